@@ -1,0 +1,151 @@
+package units
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/agext/levenshtein"
+)
+
+// mostNear is how many units are offered at most.
+const mostNear = 3
+
+// Near gives units that a writer may have meant by s, best first, at most
+// three: another case, another prefix, a word for a symbol, a slip of a key.
+func Near(s string) []string {
+	if len(s) > MaxLength || s == "" {
+		return nil
+	}
+	if n := nearSymbols(s); n != nil {
+		return n
+	}
+	for i := 0; i < len(s); {
+		n := wordLength(s[i:])
+		if n == 0 {
+			_, n = utf8.DecodeRuneInString(s[i:])
+		} else if word := s[i : i+n]; find(word) == nil {
+			var near []string
+			for _, m := range nearSymbols(word) {
+				if t := s[:i] + m + s[i+n:]; parses(t) {
+					near = append(near, t)
+				}
+			}
+			return near
+		}
+		i += n
+	}
+	return nil
+}
+
+// parses says that s is a unit.
+func parses(s string) bool {
+	_, err := lookup(s)
+	return err == nil
+}
+
+// nearSymbols gives the symbols that a word which is none may have meant.
+func nearSymbols(word string) []string {
+	l := symbols()
+	w := fold.Replace(word)
+	if m, ok := otherWords[w]; ok {
+		return strings.Fields(m)
+	}
+	if _, ok := advice[w]; ok {
+		return nil
+	}
+	var near []string
+	add := func(s string) {
+		if len(near) < mostNear && !slices.Contains(near, s) {
+			near = append(near, s)
+		}
+	}
+	for _, s := range l.all {
+		if strings.EqualFold(w, s.file) {
+			add(s.file)
+		}
+	}
+	if s := l.absurd(w); s != nil && (s.prefix != "" || len(near) == 0) {
+		add(s.file)
+	}
+	if len(near) > 0 {
+		return near
+	}
+	for _, s := range l.all {
+		if name := prefixNames[s.prefix] + firstWord(s.name); strings.EqualFold(w, name) || strings.EqualFold(w, name+"s") {
+			add(s.file)
+		}
+	}
+	if len(near) > 0 {
+		return near
+	}
+	for _, s := range l.slips(w) {
+		add(s)
+	}
+	return near
+}
+
+func firstWord(s string) string {
+	w, _, _ := strings.Cut(s, " ")
+	return w
+}
+
+// absurd takes a word as a unit with a prefix that the list leaves out, and
+// gives the nearest that it has on the same side of one, or else the bare unit.
+func (l *list) absurd(w string) *symbol {
+	for p, power := range prefixesLeftOut {
+		base, ok := strings.CutPrefix(w, p)
+		bare := l.meaning[base]
+		if !ok || bare == nil || bare.prefix != "" {
+			continue
+		}
+		best := bare
+		for _, s := range l.all {
+			n := prefixPowers[s.prefix]
+			if s.family == bare.family && n != 0 && (n > 0) == (power > 0) && (best == bare || abs(n-power) < abs(prefixPowers[best.prefix]-power)) {
+				best = s
+			}
+		}
+		return best
+	}
+	return nil
+}
+
+// prefixesLeftOut are the SI prefixes of one letter, with their powers.
+var prefixesLeftOut = map[string]int{
+	"f": -15, "p": -12, "n": -9, "u": -6, "m": -3, "c": -2, "d": -1, "h": 2, "k": 3, "K": 3, "M": 6, "G": 9, "T": 12, "P": 15,
+}
+
+// slips gives the symbols that are the fewest slips of a key away.
+func (l *list) slips(w string) []string {
+	length := utf8.RuneCountInString(w)
+	if length < 2 || length > 16 {
+		return nil
+	}
+	allowed := 1
+	if length > 4 {
+		allowed = 2
+	}
+	type slip struct {
+		symbol string
+		far    int
+	}
+	var slips []slip
+	for _, s := range l.all {
+		if len(s.file) < 2 {
+			continue
+		}
+		if d := levenshtein.Distance(w, s.file, nil); d <= allowed {
+			slips = append(slips, slip{s.file, d})
+		}
+	}
+	slices.SortStableFunc(slips, func(a, b slip) int { return cmp.Compare(a.far, b.far) })
+	var out []string
+	for _, s := range slips {
+		if s.far == slips[0].far {
+			out = append(out, s.symbol)
+		}
+	}
+	return out
+}

@@ -1,0 +1,143 @@
+package units
+
+import (
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Error is why a text is no unit: what is wrong, and what to do about it.
+type Error struct {
+	Message string
+	Cure    string // may be empty
+	Symbol  string // the word that is not on the list, if that is what is wrong
+}
+
+func (e *Error) Error() string {
+	if e.Cure == "" {
+		return e.Message
+	}
+	return e.Message + "; " + e.Cure
+}
+
+// twoReadings refuses a second factor after a "/": W/m*K.
+func (p *parser) twoReadings(head string, below factors) *Error {
+	if !strings.HasPrefix(p.rest, "/") && !p.times() {
+		return nil
+	}
+	slash := p.take("/")
+	more, err := p.product()
+	if err != nil {
+		return err
+	}
+	b, m := below.render(fileForm), more.render(fileForm)
+	e := &Error{Message: p.text() + " can be read in two ways", Cure: "write " + head + "/(" + b + "*" + m + ")"}
+	switch {
+	case slash:
+		e.Cure += ", with one / only"
+	case head == "1":
+		e.Cure += " or " + m + "/" + b
+	default:
+		e.Cure += " or " + head + "*" + m + "/" + b
+	}
+	return e
+}
+
+func tooLong() *Error {
+	return &Error{Message: "this unit is longer than " + strconv.Itoa(MaxLength) + " characters", Cure: "take it apart and calculate"}
+}
+
+// noPowers is the error for a power or a root of degC, degF, %, ‰ or ppm.
+func noPowers(s *symbol, word string) *Error {
+	e := &Error{Message: word + " has no powers and no roots"}
+	if s.kind == degrees {
+		e.Cure = "write K in place of " + word
+	}
+	return e
+}
+
+// stray is the error at the first character that cannot stand where it does.
+func (p *parser) stray() *Error {
+	if p.src == "" {
+		return &Error{Message: "a unit is missing"}
+	}
+	if strings.ContainsFunc(p.src, unicode.IsSpace) {
+		return &Error{Message: "units are one word", Cure: joined(strings.Fields(p.src))}
+	}
+	if p.rest == "" {
+		return &Error{Message: p.text() + " is not finished", Cure: "a unit must follow its last sign"}
+	}
+	r, _ := utf8.DecodeRuneInString(p.rest)
+	switch {
+	case r == '(':
+		return &Error{Message: "brackets in a unit stand only directly after /", Cure: "as in W/(m*K)"}
+	case r == ')':
+		return &Error{Message: "a bracket in " + p.text() + " was not opened"}
+	case r == '/':
+		return &Error{Message: p.text() + " has a / too many", Cure: "as in kg/(m*s2), with one / only"}
+	}
+	return &Error{Message: strconv.QuoteRune(r) + " cannot stand here in a unit"}
+}
+
+// open is the error for a bracket without its end.
+func (p *parser) open() *Error {
+	return &Error{Message: "the bracket in " + p.text() + " is not closed", Cure: "write " + p.text() + strings.Repeat(")", strings.Count(p.src, "(")-strings.Count(p.src, ")"))}
+}
+
+// text is the source made safe to print.
+func (p *parser) text() string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, p.src)
+}
+
+// joined advises on a compound written with blanks.
+func joined(words []string) string {
+	if len(words) > maxFactors {
+		return ""
+	}
+	for _, sep := range []string{"", "*"} {
+		if s := strings.Join(words, sep); len(s) <= MaxLength {
+			if _, err := read(s); err == nil {
+				return "write " + s
+			}
+		}
+	}
+	return "write * or / between its parts, as in N*m"
+}
+
+// unknown is the error for a word that is not on the list.
+func (p *parser) unknown(word string) *Error {
+	e := &Error{Message: word + " is not a unit here", Symbol: word}
+	if strings.ContainsFunc(p.src, unicode.IsSpace) {
+		return p.stray()
+	}
+	if a, ok := advice[word]; ok {
+		e.Cure = a
+		return e
+	}
+	before := p.src[:len(p.src)-len(p.rest)]
+	after := p.rest[len(word):]
+	var whole []string
+	for _, n := range nearSymbols(word) {
+		if s := before + n + after; parses(s) {
+			whole = append(whole, s)
+		}
+	}
+	if len(whole) > 0 {
+		e.Cure = either(whole) + "?"
+	}
+	return e
+}
+
+// either joins alternatives: "a", "a or b", "a, b or c".
+func either(s []string) string {
+	if len(s) < 2 {
+		return strings.Join(s, "")
+	}
+	return strings.Join(s[:len(s)-1], ", ") + " or " + s[len(s)-1]
+}
