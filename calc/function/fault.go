@@ -1,0 +1,21 @@
+package function
+
+// Cure says what a writer can do about a fault, empty if nothing general can
+// be said.
+func (f Fault) Cure() string {
+	switch f {
+	case ByNothing, EvenRoot, BadLog, OutOfDomain:
+		return "test for it first, as in `if x > 0 then … else …`"
+	case Overflow:
+		return "check the units and the powers of ten"
+	case NoMatch:
+		return "compare the key with the table's rows"
+	case NoRows:
+		return "give the table a row, or test for it with count"
+	case BadColours:
+		return "read from the end away from gold or silver; bands are three to six, black brown red orange yellow green blue violet grey white gold silver pink"
+	case NoColours:
+		return "take a value of a series with preferred first, and a tolerance of the colour code"
+	}
+	return ""
+}

@@ -1,0 +1,181 @@
+// Package function is the list of what can be called in an expression: the
+// usual mathematics, what gathers a column, what looks up in a table, and the
+// functions of the trade. Each is one entry with its meaning, its source, the
+// rule for its type and its kernel; adding a function is adding an entry.
+//
+// Kernels see plain SI floats. Texts are floats too: numbers handed out by an
+// Interner. A kernel never returns NaN or an infinity for finite arguments
+// without a Fault.
+package function
+
+import (
+	"cmp"
+	"slices"
+	"sync"
+
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+)
+
+// Fault is why a row has no answer. The zero Fault is "none".
+type Fault uint8
+
+const (
+	Sound       Fault = iota
+	ByNothing         // division by nothing
+	EvenRoot          // root of a negative number
+	BadLog            // logarithm of nothing or of a negative number
+	Overflow          // larger than a number can be
+	OutOfDomain       // a function given what it is not defined for
+	NoMatch           // a look-up found no row
+	NoRows            // least, most or mean of an empty column
+	BadColours        // colours that are no resistor's
+	NoColours         // a resistance that coloured bands cannot show
+)
+
+// Words says what a fault is: "a division by nothing".
+func (f Fault) Words() string { return faultWords[f] }
+
+var faultWords = [...]string{
+	Sound:       "",
+	ByNothing:   "a division by nothing",
+	EvenRoot:    "a root of a negative number",
+	BadLog:      "a logarithm of nothing or of a negative number",
+	Overflow:    "a number too large to hold",
+	OutOfDomain: "a value the function is not defined for",
+	NoMatch:     "no row of the table matches",
+	NoRows:      "the column has no rows",
+	BadColours:  "bands that no resistor has, in this order",
+	NoColours:   "a resistance or tolerance that coloured bands cannot show",
+}
+
+// Data is what kernels may ask of the library: the numeric or text column of a
+// shipped table, by its name, in SI.
+type Data interface {
+	Numbers(table, column string) []float64
+	Texts(table, column string) []string
+}
+
+// Interner turns texts into numbers and back.
+type Interner interface {
+	ID(text string) float64
+	Text(id float64) string
+}
+
+// World is what a kernel may reach besides its arguments.
+type World struct {
+	Data
+	Interner
+}
+
+// Arg is an argument as the type rule sees it.
+type Arg struct {
+	types.Type
+	Expr syntax.Expr // for rules that want a literal
+}
+
+// TypeError is an argument that does not fit: which one (from zero; -1 for the
+// call as a whole), what is wrong and the cure.
+type TypeError struct {
+	Arg     int
+	Message string
+	Cure    string
+}
+
+func (e *TypeError) Error() string { return e.Message }
+
+// Function is one entry. Exactly one of One, Two, Many, Down and Seek is set.
+type Function struct {
+	Name    string
+	Args    string // as shown: "preferred(r, series)"
+	Group   string // "mathematics", "columns", "look-ups", "the trade", "bits"
+	Meaning string
+	Source  string // empty for mathematics
+	Example string // a line that can be typed, and below it in Answer what it gives
+	Answer  string
+
+	// Type is the rule: the type of the result from those of the arguments.
+	// Shapes of One, Two and Many are settled by the caller (all columns must be
+	// of one table); Type sees them as they are and need not set Of. Down gets
+	// a column and gives one value. Seek's first argument is the key, whose
+	// shape the result has; the others are columns of one other table.
+	Type func(args []Arg) (types.Type, *TypeError)
+
+	One  func(w *World, x float64) (float64, Fault)
+	Two  func(w *World, x, y float64) (float64, Fault)
+	Many func(w *World, x []float64) (float64, Fault)
+	Down func(w *World, column []float64) (float64, Fault)
+	Seek func(w *World, key float64, columns [][]float64) (float64, Fault)
+
+	// Key is which argument of a Seek is the key, from zero. The others go to
+	// the kernel in their order.
+	Key int
+
+	// Tolerance gives the tolerance that a call's result carries when the call
+	// is a whole line, as a fraction; nil for most.
+	Tolerance func(args []Arg) (float64, bool)
+
+	takes       arity
+	rule        rule
+	variant     func(f *Function, args []Arg)                        // for For
+	toleranceIn func(data Data, args []Arg) (share float64, ok bool) // for ToleranceOf
+}
+
+// For gives the function with the kernel for these arguments, to be asked for
+// once Type has accepted them. A kernel sees floats and nothing else, so where
+// it depends on a kind or a dimension (an area goes back to full size by the
+// square of the scale; of a column of yes and no, count counts the yes) there
+// is one for each.
+func (f *Function) For(args []Arg) *Function {
+	if f.variant == nil {
+		return f
+	}
+	g := *f
+	f.variant(&g, args)
+	return &g
+}
+
+// ToleranceOf is the tolerance that a call's result carries when the call is a
+// whole line, as a fraction, whether Tolerance knows it or a table has to be
+// asked; false for a call that says nothing of it.
+func (f *Function) ToleranceOf(data Data, args []Arg) (float64, bool) {
+	switch {
+	case f.Tolerance != nil:
+		return f.Tolerance(args)
+	case f.toleranceIn != nil:
+		return f.toleranceIn(data, args)
+	}
+	return 0, false
+}
+
+// groups are the lists of entries, in the order in which All gives them.
+var groups = [...]func() []*Function{mathematics, angles, rounding, columns, lookups, parts, colours, markings, wires, scales, bits}
+
+// order is that of the groups' names.
+var order = []string{"mathematics", "columns", "look-ups", "the trade", "bits"}
+
+// index is made on first use, so that a program that calls no function does
+// not pay for it.
+var index = sync.OnceValue(func() (x struct {
+	all    []*Function
+	byName map[string]*Function
+}) {
+	x.byName = map[string]*Function{}
+	for _, group := range groups {
+		for _, f := range group() {
+			f.Type = f.typeOf
+			x.all = append(x.all, f)
+			x.byName[f.Name] = f
+		}
+	}
+	slices.SortFunc(x.all, func(f, g *Function) int {
+		return cmp.Or(cmp.Compare(slices.Index(order, f.Group), slices.Index(order, g.Group)), cmp.Compare(f.Name, g.Name))
+	})
+	return x
+})
+
+// Find gives the function of a name, nil if there is none.
+func Find(name string) *Function { return index().byName[name] }
+
+// All gives every function, by group, then name.
+func All() []*Function { return slices.Clone(index().all) }

@@ -1,0 +1,170 @@
+package function
+
+import (
+	"fmt"
+
+	"railsum/calc/types"
+)
+
+// lookups are the only functions that see two tables: the result has the shape
+// of the key, the columns are of one other table, in any order of rows.
+func lookups() []*Function {
+	return []*Function{
+		{
+			Name: "next_up", Args: "next_up(column, need)", Group: "look-ups",
+			Meaning: "the smallest value of a column that is not below the need; no answer if all are below",
+			Example: "next_up(conductors.area, 1.7 mm2)", Answer: "2.5 mm²",
+			takes: arity{2, 2}, rule: nextRule, Key: 1,
+			Seek: func(_ *World, need float64, columns [][]float64) (float64, Fault) {
+				return next(columns[0], func(v, best float64, found bool) bool {
+					return notBelow(v, need) && (!found || v < best)
+				})
+			},
+		},
+		{
+			Name: "next_down", Args: "next_down(column, need)", Group: "look-ups",
+			Meaning: "the largest value of a column that is not above the need; no answer if all are above",
+			Example: "next_down(conductors.area, 1.7 mm2)", Answer: "1.5 mm²",
+			takes: arity{2, 2}, rule: nextRule, Key: 1,
+			Seek: func(_ *World, need float64, columns [][]float64) (float64, Fault) {
+				return next(columns[0], func(v, best float64, found bool) bool {
+					return notBelow(need, v) && (!found || v > best)
+				})
+			},
+		},
+		{
+			Name: "lookup", Args: "lookup(key, column, column2)", Group: "look-ups",
+			Meaning: "column2 in the first row in which column is the key, a text or a number; no answer if there is none",
+			Example: `lookup("B", coaches.label, coaches.length)`, Answer: "24.2 m",
+			takes: arity{3, 3}, rule: lookupRule,
+			Seek: func(_ *World, key float64, columns [][]float64) (float64, Fault) {
+				for i, v := range columns[0] {
+					if same(v, key) {
+						return columns[1][i], Sound
+					}
+				}
+				return 0, NoMatch
+			},
+		},
+		{
+			Name: "between", Args: "between(x, column_x, column_y)", Group: "look-ups",
+			Meaning: "column_y at x, on the straight line between the nearest rows of column_x on either side; no answer outside of them",
+			Example: "between(1.2 mm2, conductors.area, conductors.flexible) as ohm/km", Answer: "17.02 Ω/km",
+			takes: arity{3, 3}, rule: betweenRule,
+			Seek: between,
+		},
+	}
+}
+
+func nextRule(f *Function, args []Arg) (types.Type, *TypeError) {
+	column, need := args[0], args[1]
+	if err := wantsColumn(f, args, 0); err != nil {
+		return types.Type{}, err
+	}
+	if t, err := measured(f, column); err != nil {
+		return t, err
+	}
+	if !fitsColumn(need, column) {
+		return wrong(1, "", "the column holds %s, and the need is %s", column.Words(), need.Words())
+	}
+	return column.Scalar(), nil
+}
+
+func lookupRule(f *Function, args []Arg) (types.Type, *TypeError) {
+	if err := wantsPair(f, args); err != nil {
+		return types.Type{}, err
+	}
+	key, column := args[0], args[1]
+	if !fitsColumn(key, column) {
+		return wrong(0, "", "the column holds %s, and the key is %s", column.Words(), key.Words())
+	}
+	return args[2].Scalar(), nil
+}
+
+func betweenRule(f *Function, args []Arg) (types.Type, *TypeError) {
+	if err := wantsPair(f, args); err != nil {
+		return types.Type{}, err
+	}
+	x, columnX, columnY := args[0], args[1], args[2]
+	for i, a := range args[1:] {
+		if _, err := measured(f, a); err != nil {
+			err.Arg = i + 1
+			return types.Type{}, err
+		}
+	}
+	if !fitsColumn(x, columnX) {
+		return wrong(0, "", "%s holds %s, and x is %s", said(columnX.Expr, "column_x"), columnX.Words(), x.Words())
+	}
+	return columnY.Scalar(), nil
+}
+
+// fitsColumn says that a key can be among the values of a column. A literal 0
+// is a quantity of any dimension.
+func fitsColumn(key, column Arg) bool {
+	return sameKind(key.Type, column.Type) || isZero(key) && column.Kind == types.Number
+}
+
+func wantsColumn(f *Function, args []Arg, i int) *TypeError {
+	if args[i].Of != nil {
+		return nil
+	}
+	cure := "a column is a table's name and a head, as in wires.area"
+	for _, a := range args {
+		if a.Of != nil {
+			cure = fmt.Sprintf("its form is `%s`", f.Args)
+		}
+	}
+	_, err := wrong(i, cure, "%s looks in a column, and %s is one value", f.Name, said(args[i].Expr, "this"))
+	return err
+}
+
+// wantsPair wants two columns of one table after the key.
+func wantsPair(f *Function, args []Arg) *TypeError {
+	for i := 1; i <= 2; i++ {
+		if err := wantsColumn(f, args, i); err != nil {
+			return err
+		}
+	}
+	if x, y := args[1].Of, args[2].Of; x != y {
+		_, err := wrong(2, "take both columns from one table", "the columns are of two tables, %s and %s", x.Name, y.Name)
+		return err
+	}
+	return nil
+}
+
+func next(column []float64, better func(v, best float64, found bool) bool) (best float64, _ Fault) {
+	found := false
+	for _, v := range column {
+		if better(v, best, found) {
+			best, found = v, true
+		}
+	}
+	if !found {
+		return 0, NoMatch
+	}
+	return best, Sound
+}
+
+// between interpolates between the nearest row not above x and the nearest not
+// below it.
+func between(_ *World, x float64, columns [][]float64) (float64, Fault) {
+	xs, ys := columns[0], columns[1]
+	lo, hi := -1, -1
+	for i, v := range xs {
+		if notBelow(x, v) && (lo < 0 || v > xs[lo]) {
+			lo = i
+		}
+		if notBelow(v, x) && (hi < 0 || v < xs[hi]) {
+			hi = i
+		}
+	}
+	if lo < 0 || hi < 0 {
+		return 0, NoMatch
+	}
+	width := xs[hi] - xs[lo]
+	if width <= 0 {
+		return ys[lo], Sound
+	}
+	t := (x - xs[lo]) / width
+	return sound(ys[lo]*(1-t) + ys[hi]*t)
+}
