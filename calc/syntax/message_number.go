@@ -1,0 +1,194 @@
+package syntax
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+	"unicode/utf8"
+)
+
+// Numbers.
+
+func (s *scanner) pointAtEnd(off int, number string) {
+	s.fail(off, "write `"+number+"` or `"+number+".0`", "a digit must follow the decimal point")
+}
+
+func (s *scanner) twoPoints(off int) {
+	s.fail(off, "", "a number has one decimal point")
+}
+
+func (s *scanner) decimalComma(off int, before, after string) {
+	if strings.Trim(before, "0123456789.eE+-") != "" { // a letter code
+		s.fail(off, "write `"+before+", "+after+"` for two values", "a comma between digits can be read in two ways")
+		return
+	}
+	cure := fmt.Sprintf("write `%s.%s`, or `%s, %s` for two values", before, after, before, after)
+	if len(after) == 3 {
+		cure = fmt.Sprintf("write `%s.%s` with a point, `%s%s` without a mark, or `%s, %s` for two values", before, after, before, after, before, after)
+	}
+	s.fail(off, cure, "a comma between digits can be read in two ways")
+}
+
+func (s *scanner) groupedDigits(off int, digits string) {
+	s.fail(off, "write `"+strings.NewReplacer("_", "", "'", "").Replace(digits)+"`", "digits are not grouped here")
+}
+
+func (s *scanner) inchMark(start, off int, number string) {
+	s.fail(off, "write `"+number+" in`", "a quote begins a text and is no mark for inches")
+}
+
+func (s *scanner) footMark(start, off, behind int, number string) {
+	cure := "write `" + number + " ft`"
+	if from := s.blanks(behind); isDigit(s.at(from)) {
+		cure = "write `" + number + " ft " + s.text[from:s.digits(from)] + " in`"
+	}
+	s.fail(off, cure, "this mark is no unit")
+}
+
+func (s *scanner) exponentTooLarge(off int, number, sign string) {
+	if sign == "-" {
+		s.numberTooSmall(off)
+		return
+	}
+	s.numberTooLarge(off)
+}
+
+func (s *scanner) numberTooLarge(off int) {
+	s.fail(off, "numbers go to 1e308 in SI units", "this number is too large to hold")
+}
+
+func (s *scanner) numberTooSmall(off int) {
+	s.fail(off, "write 0, or a number above 1e-308 in SI units", "this number is too small to hold")
+}
+
+func (s *scanner) missingTimes(off int) {
+	s.fail(off, "to multiply write `*`", "an operator is missing before the bracket")
+}
+
+func (s *scanner) wrongBits(off int, typed string, base int) {
+	digits := "0 to 9 and A to F"
+	if base == 2 {
+		digits = "0 and 1"
+	}
+	s.fail(off, "its digits are "+digits, "%s is no number", typed)
+}
+
+func (s *scanner) tooManyBits(off int) {
+	s.fail(off, "up to 53 bits can be held exactly", "this number has too many bits")
+}
+
+// Ratios.
+
+func (s *scanner) notOneToSomething(off int, a, b string) {
+	s.fail(off, "write `"+a+" / "+b+"`", "a ratio has 1 on one side, as in 1:87")
+}
+
+func (s *scanner) ratioOfNothing(off int) {
+	s.fail(off, "", "a ratio to nothing has no value")
+}
+
+func (s *scanner) ratioWithUnit(off int, ratio, unit string) {
+	s.fail(off, "write `"+ratio+"` alone, or a length `at "+ratio+"`", "a ratio takes no unit, got %s", unit)
+}
+
+// Fractions and mixed lengths.
+
+func (s *scanner) tightFraction(off int, a, b decimal, unit string) {
+	q, _ := new(big.Rat).Quo(a.rat(), nonZero(b.rat())).Float64()
+	share := fmt.Sprintf("%.6g", q)
+	s.fail(off, fmt.Sprintf("write `%s %s`, or `%s / (%s %s)`", share, unit, a.text, b.text, unit),
+		"only halves to 64ths of an inch are written as a fraction")
+}
+
+func nonZero(r *big.Rat) *big.Rat {
+	if r.Sign() == 0 {
+		return big.NewRat(1, 1)
+	}
+	return r
+}
+
+func (s *scanner) slashBeforeFraction(off int) {
+	s.fail(off, "put blanks round the `/` that divides, or use parentheses", "this can be read in two ways")
+}
+
+func (s *scanner) fractionOfWhat(off int, fraction, unit string, den int) {
+	cure := "write `" + fraction + " in`, or the number with a point"
+	if unit != "" {
+		cure = "with " + unit + " write the number with a point"
+	}
+	s.fail(off, cure, "%s is a fraction, and only inches have them", fraction)
+}
+
+func (s *scanner) oddFraction(off int, fraction string, den int) {
+	s.fail(off, "write the number with a point", "%s in is not in halves, quarters, eighths to 64ths of an inch", fraction)
+}
+
+func (s *scanner) improperFraction(off int, fraction string) {
+	s.fail(off, "write the number with a point", "%s in is not a whole number and a fraction less than one", fraction)
+}
+
+func (s *scanner) numberWhat(t *token, off int, number string, last link, d decimal) {
+	if last.rank == 4 && d.text == "1" {
+		s.fail(off, "a grade is written `1:"+number+"`", "%s what? 1 in is an inch", number)
+		return
+	}
+	cure := "an operator or a unit is missing before or behind it"
+	for unit, l := range links {
+		if l.chain == last.chain && l.rank == last.rank+1 {
+			cure = "write `" + t.lit.Text + " " + number + " " + unit + "`"
+		}
+	}
+	s.fail(off, cure, "%s what?", number)
+}
+
+func (s *scanner) mixedOrder(off int, unit string, last link) {
+	s.fail(off, "the larger unit stands first and each once, as in `2 ft 6 in`", "%s cannot follow a unit that is not larger", unit)
+}
+
+func (s *scanner) mixedNotWhole(off int, typed string) {
+	s.fail(off, "write one number with a point, or whole ones but for the last", "%s is not whole, and more follows", typed)
+}
+
+// Codes.
+
+func (s *scanner) kelvinOrKilo(off int, number string) {
+	s.fail(off, "write `"+number+"k` for kilohms or `"+number+" K` for kelvin", "%sK can be read in two ways", number)
+}
+
+func (s *scanner) codeWithExponent(off int, typed string) {
+	s.fail(off, "write the number without `e`, or with a unit", "%s is no number: a letter code has no exponent", typed)
+}
+
+func (s *scanner) codeWithTwoPoints(off int, typed, number, letter string) {
+	s.fail(off, "write `"+number+letter+"` or `"+strings.Replace(number, ".", letter, 1)+"`", "%s has two decimal points, the letter being one", typed)
+}
+
+// noTightUnit knows what is often written directly behind digits.
+func (s *scanner) noTightUnit(start, off int, d decimal, word, head string) bool {
+	number := s.text[start:off]
+	letter, n := utf8.DecodeRuneInString(word)
+	digits := len(word) - len(strings.TrimLeft(word[n:], "0123456789")) - n
+	behind := word[n+digits:]
+	_, isCode := codes[letter]
+	switch {
+	case letter == 'e' || letter == 'E':
+		if behind = strings.TrimLeft(word, "eE"); behind == "" {
+			s.fail(off, "write `"+number+"e3` for thousands, or leave the letter out", "digits must follow the exponent's %c", letter)
+			return true
+		}
+	case letter == 'm' && digits > 0 && behind == "" && d.whole:
+		with := number + "." + word[n:]
+		s.fail(start, "write `"+with+" m` or `"+with+" mF`", "%s%s can be read in two ways", number, word)
+		return true
+	case isCode && strings.ContainsAny(behind, "BCDFGJKM") && len(behind) == 1 && (digits > 0 || letter == 'R' || behind == "J"):
+		s.fail(start, "write `marked(\""+number+word+"\")` for the value with its tolerance", "%s%s ends in a tolerance letter", number, word)
+		return true
+	case isCode && digits > 0 && s.units.lookup(behind) != nil:
+		s.fail(start+len(number)+n+digits, "write `"+number+word[:n+digits]+"` alone", "%s%s has its unit in its letter already", number, word[:n+digits])
+		return true
+	case unitless[head]:
+		s.fail(off, "put a blank before it", "%s cannot follow a number directly", head)
+		return true
+	}
+	return false
+}

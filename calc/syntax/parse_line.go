@@ -1,0 +1,336 @@
+package syntax
+
+import (
+	"math"
+	"path"
+	"strings"
+)
+
+// statement reads a row that is no table. What remains of the row behind it is
+// for the caller to refuse.
+func (p *parser) statement() Node {
+	t := p.tok
+	if t.kind != word {
+		return p.question()
+	}
+	if next := p.peek(); next.is("=") {
+		return p.define(false)
+	} else if t.parts == nil && (t.str == "source" || t.str == "hazard") && next.kind == text {
+		return p.saying()
+	}
+	if t.parts != nil || p.hyphenName() {
+		return p.question()
+	}
+	switch t.str {
+	case "ask":
+		return p.ask()
+	case "give":
+		return p.give()
+	case "must", "should":
+		return p.rule()
+	case "use":
+		return p.use()
+	case "prefer":
+		return p.prefer()
+	case "assume":
+		p.advance()
+		return p.define(true)
+	case "end":
+		p.endWithoutTable()
+		return nil
+	case header:
+		return p.header()
+	}
+	if p.at(p.off) == '(' {
+		return p.question() // functions have names of their own
+	}
+	switch classes[t.str] {
+	case laterWord:
+		p.notYet(t)
+	case orderWord:
+		p.orderInFile(t)
+	case spareWord:
+		p.spareInFront(t)
+	}
+	return p.question()
+}
+
+// hyphenName refuses a definition of a name with a hyphen in it, which would
+// be a question whether a difference equals something.
+func (p *parser) hyphenName() bool {
+	end := p.tok.off
+	for end < p.end && (isNameByte(p.text[end]) || p.text[end] == '-' || p.text[end] == '.') {
+		end++
+	}
+	name := p.text[p.tok.off:end]
+	behind := p.blanks(end)
+	if !strings.Contains(name, "-") || p.at(behind) != '=' || p.at(behind+1) == '=' {
+		return false
+	}
+	p.hyphenInName(p.tok.off, name)
+	return true
+}
+
+func (p *parser) question() Node {
+	q := &Question{Expr: p.expr()}
+	q.Tail = p.tail(q.Expr, false)
+	return q
+}
+
+// define reads "name = expr".
+func (p *parser) define(assumed bool) Node {
+	d := &Define{Target: p.target(), Assumed: assumed}
+	p.definition()
+	p.equals = notFirst
+	d.Expr = p.expr()
+	d.Tail = p.tail(d.Expr, false)
+	return d
+}
+
+// target reads the name that a line gives a meaning.
+func (p *parser) target() *Name {
+	t := p.tok
+	if t.kind != word {
+		p.nameWanted()
+		return nil
+	}
+	n := &Name{Parts: t.parts}
+	if t.parts == nil {
+		n.Parts = []Part{{At: p.here(), Text: t.str}}
+	}
+	if IsReserved(n.Parts[0].Text) {
+		p.reserved(t)
+		return nil
+	}
+	p.targets = append(p.targets, n)
+	p.advance()
+	return n
+}
+
+// plainName reads a name without a point.
+func (p *parser) plainName() Part {
+	t := p.tok
+	n := p.target()
+	if n == nil {
+		return Part{}
+	}
+	if len(n.Parts) > 1 {
+		p.dottedName(t)
+	}
+	return n.Parts[0]
+}
+
+// definition takes the "=" of a definition.
+func (p *parser) definition() {
+	if !p.take("=") {
+		p.equalsWanted()
+	}
+}
+
+func (p *parser) ask() Node {
+	p.advance()
+	a := &Ask{Name: p.plainName()}
+	if p.done() {
+		p.defaultWanted(a.Name.Text)
+	}
+	p.definition()
+	p.noThat, p.equals = "an ask line", notFirst
+	a.Expr = p.expr()
+	a.Tail = p.tail(a.Expr, true)
+	return a
+}
+
+func (p *parser) give() Node {
+	p.advance()
+	g := &Give{Name: p.plainName()}
+	if p.tok.is("=") {
+		p.advance()
+		p.noThat, p.equals = "a give line", notFirst
+		g.Expr = p.expr()
+	} else if !p.done() && !p.tok.isWord("as") {
+		p.equalsWanted()
+	} else {
+		p.targets = nil
+	}
+	g.Tail = p.tail(g.Expr, false)
+	return g
+}
+
+func (p *parser) rule() Node {
+	r := &Rule{At: p.here(), Must: p.tok.str == "must"}
+	p.advance()
+	if p.done() {
+		p.conditionWanted(r)
+	}
+	p.noThat = "a rule"
+	r.Cond = p.expr()
+	if p.tok.is("+-") || p.tok.isWord("as") || p.tok.isWord("from") || p.tok.isWord("among") {
+		p.tailOfRule()
+	}
+	return r
+}
+
+// saying reads "source" or "hazard" and its text.
+func (p *parser) saying() Node {
+	source := p.tok.str == "source"
+	p.advance()
+	said := p.tok.str
+	if trimBlanks(said) == "" {
+		p.emptyText()
+	}
+	p.advance()
+	switch {
+	case source && !p.done():
+		p.textNotLast("source")
+	case source:
+		return &Source{Text: said}
+	case !p.done() && !p.tok.isWord("if"):
+		p.textNotLast("hazard")
+	}
+	h := &Hazard{Text: said}
+	if p.takeWord("if") {
+		p.noThat = "a hazard"
+		h.If = p.expr()
+	}
+	return h
+}
+
+// prefer reads the units that answers take.
+func (p *parser) prefer() Node {
+	n := &Prefer{}
+	for p.err == nil {
+		if u := p.unit(); u != nil {
+			n.Units = append(n.Units, *u)
+		}
+		if !p.tok.is(",") {
+			break
+		}
+	}
+	if !p.done() {
+		p.commaWanted()
+	}
+	return n
+}
+
+// unit reads a unit that stands behind the next token, "as" or a comma, and
+// takes both.
+func (p *parser) unit() *UnitRef {
+	p.prev = p.tok
+	u := p.unitRef()
+	p.tok = p.next()
+	return u
+}
+
+// header reads "railsum 1".
+func (p *parser) header() Node {
+	if p.begun {
+		p.headerNotFirst()
+		return nil
+	}
+	p.advance()
+	t := p.tok
+	if t.kind != number || t.lit.Form != Plain || !t.num.whole || t.lit.Value < 1 || t.lit.Value > math.MaxInt32 {
+		p.wrongHeader()
+		return nil
+	}
+	p.advance()
+	h := &Header{Version: int(t.lit.Value)}
+	if h.Version > Edition && p.err == nil {
+		p.notices = append(p.notices, p.newerHeader(t, h.Version))
+	}
+	return h
+}
+
+// use reads "use SHEET for NAME, NAME with input = expr, …".
+func (p *parser) use() Node {
+	p.advance()
+	u := &Use{At: p.here(), Sheet: p.tok.str}
+	switch {
+	case p.tok.kind == text:
+		u.Own = true
+		p.ownPath(u.Sheet)
+	case p.tok.kind != word:
+		p.sheetWanted()
+	case p.tok.parts != nil:
+		p.dottedSheet()
+	}
+	p.advance()
+	if p.takeWord("for") {
+		p.places(u)
+	}
+	if p.takeWord("with") {
+		p.settings(u)
+	}
+	switch {
+	case p.tok.isWord("like"):
+		p.likeNotYet()
+	case !p.done() && len(u.Names) == 0 && len(u.With) == 0:
+		p.forWanted()
+	}
+	return u
+}
+
+func (p *parser) places(u *Use) {
+	for p.err == nil {
+		t := p.tok
+		n := p.plainName()
+		for _, m := range u.Names {
+			if m.Text == n.Text {
+				p.nameTwice(t.off, n.Text)
+			}
+		}
+		u.Names = append(u.Names, n)
+		if !p.take(",") {
+			return
+		}
+	}
+}
+
+func (p *parser) settings(u *Use) {
+	p.equals = onlyInside
+	for p.err == nil {
+		t := p.tok
+		s := Setting{Name: Part{At: p.here(), Text: t.str}}
+		switch {
+		case t.kind != word:
+			p.settingWanted()
+		case t.parts != nil:
+			p.dottedSetting(u, t)
+		}
+		p.advance()
+		p.definition()
+		for _, r := range u.With {
+			if r.Name.Text == s.Name.Text {
+				p.nameTwice(t.off, s.Name.Text)
+			}
+		}
+		s.Expr = p.expr()
+		if p.tok.is("+-") || p.tok.isWord("as") || p.tok.isWord("from") || p.tok.isWord("among") {
+			p.tailOfSetting(u, s)
+		}
+		u.With = append(u.With, s)
+		if !p.take(",") {
+			return
+		}
+	}
+}
+
+// sheetEnding is how the name of a sheet's file ends.
+const sheetEnding = ".sums"
+
+// ownPath checks the path of a sheet of the user's: it stays in the folders
+// where sheets are looked for.
+func (p *parser) ownPath(file string) {
+	switch {
+	case strings.Contains(file, `\`):
+		p.wrongPath("holds a \\", "write `/` between folders")
+	case path.IsAbs(file) || len(file) > 1 && file[1] == ':':
+		p.wrongPath("does not begin beside this file", "write it as seen from this file's folder, as in `use \"coil.sums\" for c`")
+	case strings.HasPrefix(file, "../") || strings.Contains(file, "/../"):
+		p.wrongPath("leads out of its folder", "put the sheet beside this file or in a folder below")
+	case !strings.HasSuffix(file, sheetEnding) || path.Base(file) == sheetEnding:
+		p.wrongPath("does not end in .sums", "for a shipped sheet leave out the quotes, as in `use drop for north`")
+	case path.Clean(file) != file:
+		p.wrongPath("takes a way round", "write `use \""+path.Clean(file)+"\"`")
+	}
+}

@@ -1,0 +1,91 @@
+package syntax
+
+// tail reads what may follow an expression at the end of a line, each once and
+// in this order: +- tolerance, as unit, from a to b or among a, b.
+func (p *parser) tail(x Expr, ranged bool) Tail {
+	var t Tail
+	last := 0
+	for p.err == nil {
+		kind := 0
+		switch {
+		case p.tok.is("+-"):
+			kind = 1
+		case p.tok.isWord("as"):
+			kind = 2
+		case p.tok.isWord("from"), p.tok.isWord("among"):
+			kind = 3
+		}
+		switch {
+		case kind == 0:
+			return t
+		case kind == last:
+			p.tailTwice()
+		case kind < last:
+			p.tailOrder()
+		case kind == 3 && !ranged:
+			p.rangeOutOfPlace()
+		}
+		if p.err != nil {
+			return t
+		}
+		last = kind
+		switch {
+		case kind == 1:
+			t.Tol = p.tolerance(x)
+		case kind == 2:
+			t.As = p.unit()
+		case p.takeWord("from"):
+			t.From = p.sum()
+			if !p.takeWord("to") {
+				p.toWanted()
+			}
+			t.To = p.sum()
+		default:
+			for ok := true; ok && p.err == nil; ok = p.tok.is(",") {
+				p.advance()
+				t.Among = append(t.Among, p.sum())
+			}
+		}
+	}
+	return t
+}
+
+// tolerance reads "+- 5 %" behind the expression x.
+func (p *parser) tolerance(x Expr) *Tol {
+	sign := p.tok
+	tol := &Tol{At: p.here()}
+	p.advance()
+	t := p.tok
+	if t.kind != number {
+		p.toleranceWanted(sign, x)
+		return nil
+	}
+	tol.By = t.lit
+	p.advance()
+	if p.err != nil {
+		return nil
+	}
+	if p.tok.kind == op && (p.tok.str == "+" || p.tok.str == "-" || p.tok.str == "*" || p.tok.str == "/") || p.tok.isWord("of") {
+		p.toleranceNotLast(x, tol)
+	}
+	p.judgeTolerance(t, x, tol)
+	return tol
+}
+
+// judgeTolerance checks what can be said of a tolerance without knowing the
+// dimension of a name.
+func (p *parser) judgeTolerance(t token, x Expr, tol *Tol) {
+	l, isLiteral := x.(*Literal)
+	by := tol.By
+	switch {
+	case by.Unit.Point():
+		p.toleranceIsPoint(t)
+	case !isLiteral:
+	case by.Unit.IsZero() && !l.Unit.IsZero():
+		p.toleranceWithoutUnit(t, l)
+	case l.Unit.IsZero() && !by.Unit.IsZero() && !by.Unit.Percent():
+		p.valueWithoutUnit(t, l, by)
+	case l.Value == 0 && by.Unit.Percent() && !l.Unit.Point():
+		p.notices = append(p.notices, p.shareOfNothing(t, by))
+	}
+}

@@ -1,0 +1,215 @@
+package syntax
+
+import (
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// Print gives the canonical spelling of a line: one row without a newline at
+// its end, or the several rows of a table. A line that could not be read, or
+// that would become too long to be read again, is given as it was typed.
+func Print(l *Line) string {
+	if _, broken := l.Node.(*Broken); broken {
+		return plainRows(l.Raw)
+	}
+	var p printer
+	if t, ok := l.Node.(*Table); ok {
+		p.table(t, l.Note)
+	} else {
+		p.node(l.Node)
+		p.note(l.Note)
+	}
+	s := p.String()
+	for row := range strings.SplitSeq(s, "\n") {
+		if len(row) > MaxRunes && utf8.RuneCountInString(row) > MaxRunes && l.Raw != "" {
+			return plainRows(l.Raw)
+		}
+	}
+	return s
+}
+
+// plainRows takes the carriage returns off the ends of rows.
+func plainRows(raw string) string {
+	if !strings.Contains(raw, "\r") {
+		return raw
+	}
+	rows := strings.Split(raw, "\n")
+	for i, r := range rows {
+		rows[i] = content(r)
+	}
+	return strings.Join(rows, "\n")
+}
+
+// Format gives the canonical text of a file: the header first, every line as
+// Print gives it, no two blank lines together and none at either end.
+func Format(f *File) []byte {
+	var out strings.Builder
+	blank := true
+	wantsHeader := true
+	for _, l := range f.Lines {
+		switch l.Node.(type) {
+		case *Blank:
+			if blank {
+				continue
+			}
+		case *Header:
+			wantsHeader = false
+		case *Broken:
+			if first, _ := firstWord(l.Raw); first == header {
+				wantsHeader = false
+			}
+		}
+		if wantsHeader {
+			out.WriteString(header + " " + strconv.Itoa(Edition) + "\n")
+			wantsHeader = false
+		}
+		_, blank = l.Node.(*Blank)
+		out.WriteString(Print(l))
+		out.WriteByte('\n')
+	}
+	s := out.String()
+	switch {
+	case wantsHeader:
+		return []byte(header + " " + strconv.Itoa(Edition) + "\n")
+	case blank:
+		s = s[:len(s)-1]
+	}
+	return []byte(s)
+}
+
+func (p *printer) note(text string) {
+	if text != "" {
+		p.put("  # ", text)
+	}
+}
+
+func (p *printer) node(n Node) {
+	switch n := n.(type) {
+	case *Remark:
+		p.remark(n.Text)
+	case *Header:
+		p.put(header, " ", strconv.Itoa(n.Version))
+	case *Define:
+		if n.Assumed {
+			p.put("assume ")
+		}
+		p.name(n.Target.Parts)
+		p.put(" = ")
+		p.expr(n.Expr)
+		p.tail(n.Tail)
+	case *Question:
+		p.expr(n.Expr)
+		p.tail(n.Tail)
+	case *Ask:
+		p.put("ask ", n.Name.Text, " = ")
+		p.expr(n.Expr)
+		p.tail(n.Tail)
+	case *Give:
+		p.put("give ", n.Name.Text)
+		if n.Expr != nil {
+			p.put(" = ")
+			p.expr(n.Expr)
+		}
+		p.tail(n.Tail)
+	case *Rule:
+		word := "should "
+		if n.Must {
+			word = "must "
+		}
+		p.put(word)
+		p.expr(n.Cond)
+	case *Use:
+		p.use(n)
+	case *Source:
+		p.put("source ")
+		p.quote(n.Text)
+	case *Hazard:
+		p.put("hazard ")
+		p.quote(n.Text)
+		if n.If != nil {
+			p.put(" if ")
+			p.expr(n.If)
+		}
+	case *Prefer:
+		p.put("prefer ")
+		for i, u := range n.Units {
+			if i > 0 {
+				p.put(", ")
+			}
+			p.put(u.Unit.String())
+		}
+	}
+}
+
+func (p *printer) remark(text string) {
+	p.put("#")
+	if text != "" {
+		p.put(" ", text)
+	}
+}
+
+func (p *printer) use(u *Use) {
+	p.put("use ")
+	if u.Own {
+		p.quote(u.Sheet)
+	} else {
+		p.put(u.Sheet)
+	}
+	for i, n := range u.Names {
+		p.put([]string{" for ", ", "}[min(i, 1)], n.Text)
+	}
+	for i, s := range u.With {
+		p.put([]string{" with ", ", "}[min(i, 1)], s.Name.Text, " = ")
+		p.expr(s.Expr)
+	}
+}
+
+func (p *printer) table(t *Table, note string) {
+	if t.Ask {
+		p.put("ask ")
+	}
+	p.put("table ", t.Name.Text)
+	for _, h := range t.Heads {
+		p.put(" | ", h.Name.Text)
+		p.as(h.As)
+	}
+	p.note(note)
+	remarks := t.Remarks
+	for i, r := range t.Rows {
+		remarks = p.remarks(remarks, i)
+		p.put("\n  ")
+		p.row(r)
+	}
+	p.remarks(remarks, len(t.Rows))
+	p.put("\nend")
+}
+
+func (p *printer) remarks(rs []Between, before int) []Between {
+	for len(rs) > 0 && rs[0].Before <= before {
+		p.put("\n  ")
+		p.remark(rs[0].Text)
+		rs = rs[1:]
+	}
+	return rs
+}
+
+// row prints one row of a table. Its label stands in quotes only if it would
+// be read as something else without.
+func (p *printer) row(r Row) {
+	var cells printer
+	for _, c := range r.Cells {
+		cells.put(" | ")
+		cells.expr(c.Expr)
+		cells.tol(c.Tol)
+	}
+	cells.note(r.Note)
+	rest := cells.String()
+	l := r.Label
+	if strings.ContainsAny(l, "|") || l != trimBlanks(l) || l == "end" || strings.HasPrefix(l, `"`) || strings.HasPrefix(l, "#") || stopsTable(l+rest) {
+		p.quote(l)
+	} else {
+		p.put(l)
+	}
+	p.put(rest)
+}

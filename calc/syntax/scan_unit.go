@@ -1,0 +1,223 @@
+package syntax
+
+import (
+	"math"
+	"math/big"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"railsum/units"
+)
+
+// A unitCache holds the units met in a text by their spelling, with what the
+// short way to a value needs.
+type unitCache map[string]*knownUnit
+
+type knownUnit struct {
+	units.Unit
+	file    string
+	decimal bool // the factor to SI is ten to the power of tens, exactly
+	tens    int
+}
+
+// lookup gives the unit of a tight word, nil if it is none.
+func (c unitCache) lookup(word string) *knownUnit {
+	k, ok := c[word]
+	if ok {
+		return k
+	}
+	u, err := units.Parse(word)
+	if err != nil {
+		return nil
+	}
+	k = &knownUnit{Unit: u, file: u.String()}
+	if u.Exact() && !u.Point() {
+		tens := math.Round(math.Log10(u.Scale()))
+		exact, _ := strconv.ParseFloat("1e"+strconv.Itoa(int(tens)), 64)
+		k.tens, k.decimal = int(tens), exact == u.Scale()
+	}
+	if len(c) < 1000 {
+		c[word] = k
+	}
+	return k
+}
+
+// of gives a unit that is known to exist.
+func (c unitCache) of(word string) units.Unit { return c.lookup(word).Unit }
+
+func inch() units.Unit {
+	u, _ := units.Parse("in")
+	return u
+}
+
+func (d decimal) rat() *big.Rat {
+	r, _ := new(big.Rat).SetString(d.text)
+	return r
+}
+
+// value gives a number in a unit in SI, correctly rounded. The short way takes
+// the decimal point where the unit's prefix puts it.
+func (k *knownUnit) value(d decimal) float64 {
+	if !k.decimal || d.exp {
+		return k.SI(d.rat())
+	}
+	v, _ := strconv.ParseFloat(d.text+"e"+strconv.Itoa(k.tens), 64)
+	return v
+}
+
+func startsUnit(r rune) bool {
+	return unicode.IsLetter(r) || r == '°' || r == '%' || r == '‰' || r == '℃' || r == '℉'
+}
+
+// leadingWord gives the letters, digits and signs at the start of a tight word.
+func leadingWord(word string) string {
+	if i := strings.IndexAny(word, "*/·⋅^()"); i >= 0 {
+		return word[:i]
+	}
+	return word
+}
+
+// unitOrCode scans what follows a number: a unit, a code letter, or nothing
+// that belongs to it.
+func (s *scanner) unitOrCode(t *token, d decimal) {
+	lit := t.lit
+	off := s.blanks(s.off)
+	spaced := off > s.off
+	r, _ := s.rune(off)
+	if !startsUnit(r) || spaced && unitless[s.nameAt(off)] {
+		if !spaced && r == '(' {
+			s.missingTimes(s.off)
+		}
+		s.plain(t, d)
+		return
+	}
+	word := s.text[off : off+units.WordLength(s.text[off:s.end])]
+	k := s.units.lookup(word)
+	n := len(word)
+	if k == nil {
+		k, n = s.unitBefore(off)
+	}
+	switch {
+	case k != nil && k.file == "K" && word[:n] == "K" && !spaced:
+		s.kelvinOrKilo(t.off, d.text)
+	case k != nil:
+		s.off = off + n
+		lit.Form, lit.Unit = Quantity, k.Unit
+		lit.Text = d.text + " " + k.file
+		lit.Value = k.value(d)
+		s.bounded(t.off, d, lit.Value)
+		if l, ok := links[k.file]; ok && s.err == nil {
+			s.mixed(t, d, l)
+		}
+	case !spaced && s.code(t, d):
+	case spaced && IsReserved(word):
+		s.plain(t, d)
+	default:
+		s.noUnit(t.off, off, d, word, spaced)
+	}
+}
+
+// unitBefore gives the longest unit at off that ends before an operator.
+func (s *scanner) unitBefore(off int) (*knownUnit, int) {
+	rest := s.text[off:s.end]
+	_, n := units.LongestPrefix(rest)
+	if n == 0 { // an operator may be followed by a blank, a sign or a text
+		word := rest[:units.WordLength(rest)]
+		n = len(strings.TrimRight(word, "*/·⋅^("))
+		if n == len(word) {
+			return nil, 0
+		}
+	}
+	return s.units.lookup(rest[:n]), n
+}
+
+// nameAt gives the word at off.
+func (s *scanner) nameAt(off int) string {
+	end := off
+	for end < s.end && isNameByte(s.text[end]) {
+		end++
+	}
+	return s.text[off:end]
+}
+
+func (s *scanner) plain(t *token, d decimal) {
+	t.lit.Form, t.lit.Text = Plain, d.text
+	t.lit.Value, _ = strconv.ParseFloat(d.text, 64)
+	s.bounded(t.off, d, t.lit.Value)
+}
+
+// bounded refuses a number that a float cannot hold.
+func (s *scanner) bounded(off int, d decimal, v float64) {
+	switch {
+	case math.IsInf(v, 0):
+		s.numberTooLarge(off)
+	case v == 0 && strings.Trim(strings.SplitN(d.text, "e", 2)[0], "0.") != "":
+		s.numberTooSmall(off)
+	}
+}
+
+// codes are the letters of IEC 60062 that stand for the decimal point and the
+// unit at once. Its m, F, L and T are left out: they are units and prefixes
+// that are written far more often.
+var codes = map[rune]struct {
+	letter, unit string
+	tens         int
+}{
+	'R': {"R", "ohm", 0}, 'k': {"k", "kohm", 3}, 'K': {"k", "kohm", 3}, 'M': {"M", "Mohm", 6}, 'G': {"G", "Gohm", 9},
+	'u': {"u", "uF", -6}, 'µ': {"u", "uF", -6}, 'μ': {"u", "uF", -6}, 'n': {"n", "nF", -9}, 'p': {"p", "pF", -12},
+}
+
+// code scans the rest of a letter code, 3k3 or 100n, directly after its digits.
+func (s *scanner) code(t *token, d decimal) bool {
+	r, n := s.rune(s.off)
+	c, ok := codes[r]
+	from := s.off + n
+	end := s.digits(from)
+	next, _ := utf8.DecodeRuneInString(s.text[end:s.end])
+	if !ok || end < s.end && (startsName(next) || startsUnit(next)) {
+		return false
+	}
+	behind := s.text[from:end]
+	switch {
+	case d.exp:
+		s.codeWithExponent(t.off, s.text[t.off:end])
+		return true
+	case !d.whole && behind != "":
+		s.codeWithTwoPoints(t.off, s.text[t.off:end], d.text, c.letter)
+		return true
+	}
+	lit := t.lit
+	lit.Form, lit.Text = Code, d.text+c.letter+behind
+	digits := d.text
+	if behind != "" {
+		digits += "." + behind
+	}
+	lit.Value, _ = strconv.ParseFloat(digits+"e"+strconv.Itoa(c.tens), 64)
+	lit.Unit = s.units.of(c.unit)
+	s.off = end
+	s.bounded(t.off, decimal{text: digits}, lit.Value)
+	if s.err == nil {
+		s.wrongMark(t.off, end)
+	}
+	return true
+}
+
+// unitRef scans a unit that stands on its own, as after "as".
+func (s *scanner) unitRef() *UnitRef {
+	off := s.blanks(s.off)
+	word := s.text[off : off+units.WordLength(s.text[off:s.end])]
+	if word == "" {
+		s.unitWanted(off)
+		return nil
+	}
+	k := s.units.lookup(word)
+	if k == nil {
+		s.unknownUnit(off, word)
+		return nil
+	}
+	u := &UnitRef{At: s.pos(off), Unit: k.Unit}
+	s.off = off + len(word)
+	return u
+}

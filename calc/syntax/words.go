@@ -1,0 +1,95 @@
+package syntax
+
+import "slices"
+
+// Edition is the version of the language that this package reads and writes,
+// the number in the header "railsum 1".
+const Edition = 1
+
+// Bounds on a text.
+const (
+	MaxRunes = 4096    // of a row
+	MaxDepth = 200     // of parentheses, calls, signs and ifs within each other
+	MaxRows  = 100_000 // of a table
+)
+
+// The words of the language. None of them can be a plain name; after a point
+// and in the heads of a table all of them can be used.
+var (
+	// joining words stand within a line.
+	joining = []string{"and", "or", "not", "if", "then", "else", "as", "at", "of", "so", "among", "from", "to", "by",
+		"over", "show", "that", "yes", "no", "for"}
+
+	// lineWords open a line that is kept. Source and hazard do so only before
+	// a text and stay free as names.
+	lineWords = []string{"ask", "give", "must", "should", "use", "table", "end", "prefer", "assume"}
+
+	// laterWords open lines and orders that are not in this edition.
+	laterWords = []string{"find", "vary", "suppose", "spread", "working", "measured", "present", "handout", "quiz"}
+
+	// orderWords act on the notebook and are never kept.
+	orderWords = []string{"open", "save", "list", "fill", "sheets", "about", "strike", "change", "move", "keep", "rename",
+		"undo", "redo", "help", "quit"}
+
+	// spareWords are kept for later editions, so that none of them can change
+	// the meaning of an old file.
+	spareWords = []string{"compare", "copy", "like", "with", "without", "per", "each", "where", "when", "until", "off", "let",
+		"unit", "text", "date", "print", "chart", "plot", "sort", "group", "only", "all", "any", "none", "step", "steps",
+		"level", "levels", "edition", "version", "import", "include", "private"}
+)
+
+// header is the word that opens a saved notebook.
+const header = "railsum"
+
+type class uint8
+
+const (
+	freeWord class = iota
+	joiningWord
+	lineWord
+	laterWord
+	orderWord
+	spareWord
+	headerWord
+)
+
+var classes = func() map[string]class {
+	m := map[string]class{header: headerWord}
+	for c, words := range map[class][]string{joiningWord: joining, lineWord: lineWords, laterWord: laterWords, orderWord: orderWords, spareWord: spareWords} {
+		for _, w := range words {
+			m[w] = c
+		}
+	}
+	return m
+}()
+
+// unitless are the words that join a number to what follows it, and are
+// therefore never read as a unit after a blank.
+var unitless = map[string]bool{"to": true, "at": true, "of": true, "as": true, "so": true, "by": true, "and": true,
+	"or": true, "then": true, "else": true, "from": true, "among": true, "show": true, "over": true}
+
+// IsReserved reports whether a word of the language cannot be a plain name.
+func IsReserved(word string) bool { return classes[word] != freeWord }
+
+// ReservedWords lists all words that cannot be plain names, in order of the
+// alphabet.
+func ReservedWords() []string {
+	words := make([]string, 0, len(classes))
+	for w := range classes {
+		words = append(words, w)
+	}
+	slices.Sort(words)
+	return words
+}
+
+// LineWords lists the words that open a line of this edition.
+func LineWords() []string { return append(slices.Clone(lineWords), "source", "hazard") }
+
+// OrderWords lists the words that act on the notebook and are never kept.
+func OrderWords() []string { return slices.Clone(orderWords) }
+
+// LaterWords lists the words that open lines of a later edition.
+func LaterWords() []string { return slices.Clone(laterWords) }
+
+// JoiningWords lists the words within a line, for completion: of, at, as …
+func JoiningWords() []string { return append(slices.Clone(joining), "with") }
