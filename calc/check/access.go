@@ -1,0 +1,50 @@
+package check
+
+import "sort"
+
+// SetHere gives the inputs of a placement that were set on its own use line.
+func (p *Placement) SetHere(line int) []*Def {
+	var ds []*Def
+	for _, set := range p.Settings {
+		if set.with && set.line == line && set.def != nil {
+			ds = append(ds, set.def)
+		}
+	}
+	sort.Slice(ds, func(i, j int) bool { return ds[i].set.at.Col < ds[j].set.at.Col })
+	return ds
+}
+
+// Set reports whether a Def is an input of a placed sheet that somebody has
+// set.
+func (d *Def) Set() bool { return d.set != nil }
+
+// FullName is a name of the scope as the notebook knows it.
+func (s *Scope) FullName(name string) string { return s.full(name) }
+
+// AllNames gives every name that could be typed in an expression of the
+// notebook, dotted ones included, sorted.
+func (c *Checked) AllNames() []string {
+	var names []string
+	for name, sym := range c.Root.Names {
+		switch {
+		case sym.Def != nil:
+			names = append(names, name)
+		case sym.Tab != nil:
+			for col := range sym.Tab.Columns {
+				names = append(names, name+"."+col)
+			}
+		case sym.Place != nil && sym.Place.facts != nil:
+			for in := range sym.Place.facts.asks {
+				names = append(names, name+"."+in)
+			}
+			for in := range sym.Place.facts.tabs {
+				names = append(names, name+"."+in)
+			}
+			for out := range sym.Place.facts.gives {
+				names = append(names, name+"."+out)
+			}
+		}
+	}
+	sort.Strings(names)
+	return names
+}

@@ -1,0 +1,207 @@
+package check
+
+import (
+	"railsum/calc/function"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+	"railsum/units"
+)
+
+// Role is what a Def is in its notebook or sheet.
+type Role uint8
+
+const (
+	Named    Role = iota // name = expr, and settings of placed sheets
+	Asked                // ask name = expr
+	Given                // give name = expr
+	Question             // a bare expression
+	Ruled                // the condition of must or should
+	Side                 // one side of a rule's comparison
+	When                 // the condition of a hazard
+	Cell                 // one cell of a table
+	Column               // a column gathered from its cells
+	Bound                // one end of the range of an ask, or one of its choices
+	Constant             // pi, scale_H0: predefined
+)
+
+// A Def is one thing that has a value. It is what names resolve to, what is
+// checked, and what is computed.
+type Def struct {
+	Name string // in full: "north.lost"; empty where nothing names it
+	Role Role
+	Expr syntax.Expr // nil for a Column and a Constant
+	Tail syntax.Tail
+	Text string       // of a Constant that is a text
+	In   *Scope       // where the names of Expr are looked up
+	Line int          // the notebook's line it belongs to; for the insides of a placed sheet, the use line
+	Src  *syntax.Line // the line it is written on, of the notebook or the sheet
+	At   Place        // the placed sheet it lies in, the zero Place for the notebook
+	Must bool         // of a Ruled
+	Head *syntax.UnitRef
+
+	Cells []*Def // of a Column
+	Of    *types.Table
+
+	Bounds [2]*Def // of an Asked: "from" and "to"
+	Choice []*Def  // of an Asked: "among"
+	Sides  []*Def  // of a Ruled that compares
+
+	// Found by checking.
+	Type     types.Type
+	Node     *Node // nil if the Def is in error, and for a Column
+	Deps     []*Def
+	Show     units.Unit // the unit to show it in, zero to choose
+	Pinned   bool       // Show was asked for with "as"
+	Typed    bool       // it is a literal, and Show the unit it was typed in
+	Literal  string     // its spelling, if it is shown as typed: 2 ft 6 in, 1:87
+	AskUnit  units.Unit // of a setting: the unit of the sheet's own default
+	Tol      float64    // tolerance in SI, or a share of the value if TolShare; 0 if exact
+	TolShare bool
+	TolText  string // as written
+	Loose    bool   // a tolerance lies upstream
+	Diags    []syntax.Diag
+	Waits    []string // names it waits for
+	Default  bool     // an Asked that nobody has set
+	Assumed  bool
+
+	// Order is its place in an order in which everything comes after what it
+	// depends on.
+	Order int
+
+	state       state
+	that        *Def     // the nearest question above it
+	set         *setting // of an Asked that somebody has set
+	labels      bool     // of a Column of labels
+	broken      bool     // of a Column with a cell in error
+	emptyNoUnit bool     // of a Column without rows or unit: nothing is known of it
+}
+
+type state uint8
+
+const (
+	fresh state = iota
+	open        // being checked: meeting it again closes a circle
+	done
+)
+
+// OK reports whether the Def can be computed.
+func (d *Def) OK() bool { return d.Type.Kind != types.Unknown }
+
+// Op is an operation of the checked tree.
+type Op uint8
+
+const (
+	Const  Op = iota // Value, or Text for a text
+	Ref              // of another Def
+	RowOf            // one row of a column: Row
+	Spread           // one value into every row of a table
+	Neg              //
+	Not              //
+	Add              //
+	Sub              //
+	Mul              //
+	Div              //
+	Pow              // Kids[0] to the power of Kids[1], both any
+	Eq               //
+	Ne               //
+	Lt               //
+	Le               //
+	Gt               //
+	Ge               //
+	And              //
+	Or               //
+	If               // Kids: condition, then, else
+	Call             // Fn
+)
+
+// Node is a node of the checked tree: every name resolved, every type known.
+type Node struct {
+	Op    Op
+	Type  types.Type
+	At    syntax.Pos
+	Kids  []*Node
+	Value float64
+	Text  string
+	Row   int
+	Def   *Def
+	Fn    *function.Function
+
+	// What messages want to know of how it was written.
+	expr syntax.Expr
+}
+
+// A Tab is a table in a scope: its identity and its columns.
+type Tab struct {
+	Table   *types.Table
+	Columns map[string]*Def
+	Order   []string // the columns' names as they stand
+	Line    int
+	Row     int // of its first row of text
+	Node    *syntax.Table
+	Asked   bool
+	Diags   []syntax.Diag
+}
+
+// A Placement is a sheet put to work.
+type Placement struct {
+	Name     string // in full, empty for a card asked for without a name
+	Sheet    *Sheet
+	Line     int
+	Scope    *Scope
+	Asks     []*Def
+	AskTabs  []*Tab
+	Gives    []*Def
+	Rules    []*Def
+	Hazards  []Hazard
+	Sources  []string
+	Settings map[string]*setting
+	Parent   *Placement
+	inner    []*Placement
+	facts    *facts
+	depth    int
+	broken   bool
+}
+
+// Hazard is a hazard line of a placed sheet, with its condition if it has one.
+type Hazard struct {
+	Text string
+	If   *Def
+}
+
+// Place points from a Def to the placed sheet it lies in.
+type Place = *Placement
+
+// setting is a value given to an input of a placed sheet, from "with" or from
+// a line "north.length = …".
+type setting struct {
+	key     string
+	at      syntax.Pos
+	expr    syntax.Expr
+	tail    syntax.Tail
+	in      *Scope
+	line    int
+	src     *syntax.Line
+	assumed bool
+	used    bool
+	with    bool
+	def     *Def
+
+	shapeSaid bool
+}
+
+// Symbol is what a name at the head of a dotted name stands for.
+type Symbol struct {
+	Def   *Def
+	Tab   *Tab
+	Place *Placement
+	Row   int // the row of text that defines it
+}
+
+// Scope is where names are looked up: the notebook's own lines, or those of a
+// placed sheet.
+type Scope struct {
+	Names map[string]*Symbol
+	In    *Placement // nil for the notebook
+
+	trialDiags *[]syntax.Diag // where errors go while a sheet is checked on its own
+}

@@ -1,0 +1,484 @@
+package check
+
+import (
+	"math"
+
+	"railsum/calc/function"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+	"railsum/units"
+)
+
+// expr checks an expression of a Def. What is in error becomes a node of
+// unknown kind, reported once.
+func (b *builder) expr(d *Def, e syntax.Expr) *Node {
+	switch e := e.(type) {
+	case *syntax.Literal:
+		t := types.Plain
+		if !e.Unit.IsZero() {
+			t = unitType(e.Unit)
+		}
+		return &Node{Op: Const, Type: t, At: e.At, Value: e.Value, expr: e}
+	case *syntax.Text:
+		return &Node{Op: Const, Type: types.Type{Kind: types.Text}, At: e.At, Text: e.Value, expr: e}
+	case *syntax.Truth:
+		n := &Node{Op: Const, Type: types.Type{Kind: types.Truth}, At: e.At, expr: e}
+		if e.Value {
+			n.Value = 1
+		}
+		return n
+	case *syntax.Name:
+		return b.name(d, e)
+	case *syntax.That:
+		return b.that(d, e)
+	case *syntax.Group:
+		n := *b.expr(d, e.X)
+		n.expr = e
+		return &n
+	case *syntax.Unary:
+		return b.unary(d, e)
+	case *syntax.Binary:
+		return b.binary(d, e)
+	case *syntax.Compare:
+		return b.compare(d, e)
+	case *syntax.Scaled:
+		return b.scaled(d, e)
+	case *syntax.Call:
+		return b.call(d, e)
+	case *syntax.If:
+		return b.ifThen(d, e)
+	}
+	panic("check: an expression of a kind the tree does not have")
+}
+
+// fail reports a Diag and gives the node that poisons.
+func (b *builder) fail(d *Def, e syntax.Expr, diag syntax.Diag) *Node {
+	b.report(d, diag)
+	return bad(e)
+}
+
+func unknown(nodes ...*Node) bool {
+	for _, n := range nodes {
+		if n.Type.Kind == types.Unknown {
+			return true
+		}
+	}
+	return false
+}
+
+// join gives the shape of an operation of several: that of its columns, which
+// must be of one table.
+func (b *builder) join(d *Def, at syntax.Pos, nodes ...*Node) (*types.Table, bool) {
+	var of *types.Table
+	for _, n := range nodes {
+		switch {
+		case n.Type.Of == nil || n.Type.Of == of:
+		case of == nil:
+			of = n.Type.Of
+		default:
+			b.clash(d, at, of, n.Type.Of)
+			return nil, false
+		}
+	}
+	return of, true
+}
+
+// result makes the node of an operation, of the shape its operands join to.
+func (b *builder) result(d *Def, e syntax.Expr, op Op, t types.Type, kids ...*Node) *Node {
+	of, ok := b.join(d, e.Pos(), kids...)
+	if !ok {
+		return bad(e)
+	}
+	t.Of = of
+	return &Node{Op: op, Type: t, At: e.Pos(), Kids: kids, expr: e}
+}
+
+func (b *builder) unary(d *Def, e *syntax.Unary) *Node {
+	x := b.expr(d, e.X)
+	if unknown(x) {
+		return bad(e)
+	}
+	if e.Op == "not" {
+		if x.Type.Kind != types.Truth {
+			return b.fail(d, e, wantsTruth(e.X.Pos(), "not", x.Type))
+		}
+		return b.result(d, e, Not, x.Type, x)
+	}
+	if x.Type.Kind != types.Number {
+		return b.fail(d, e, cannotNegate(e, x.Type))
+	}
+	if x.Op == Const { // a negative literal is a literal
+		n := *x
+		n.Value, n.expr, n.At = -x.Value, e, e.At
+		return &n
+	}
+	return b.result(d, e, Neg, x.Type, x)
+}
+
+func (b *builder) binary(d *Def, e *syntax.Binary) *Node {
+	x, y := b.expr(d, e.X), b.expr(d, e.Y)
+	if unknown(x, y) {
+		return bad(e)
+	}
+	switch e.Op {
+	case "+", "-":
+		return b.sum(d, e, x, y)
+	case "and", "or":
+		op := And
+		if e.Op == "or" {
+			op = Or
+		}
+		for i, n := range []*Node{x, y} {
+			if n.Type.Kind != types.Truth {
+				return b.fail(d, e, wantsTruth([]syntax.Expr{e.X, e.Y}[i].Pos(), e.Op, n.Type))
+			}
+		}
+		return b.result(d, e, op, types.Type{Kind: types.Truth}, x, y)
+	}
+	for i, n := range []*Node{x, y} {
+		if n.Type.Kind != types.Number {
+			return b.fail(d, e, cannotCompute([]syntax.Expr{e.X, e.Y}[i].Pos(), e.Op, n.Type, e))
+		}
+	}
+	switch e.Op {
+	case "*":
+		return b.product(d, e, Mul, x.Type.Dim.Mul(y.Type.Dim), x, y)
+	case "/":
+		return b.product(d, e, Div, x.Type.Dim.Div(y.Type.Dim), x, y)
+	case "of":
+		if !x.Type.Dim.IsPlain() {
+			return b.fail(d, e, ofWantsShare(e, x.Type))
+		}
+		return b.result(d, e, Mul, types.Type{Kind: types.Number, Dim: y.Type.Dim}, x, y)
+	case "^":
+		return b.power(d, e, x, y)
+	}
+	panic("check: an operator the tree does not have: " + e.Op)
+}
+
+func (b *builder) product(d *Def, e *syntax.Binary, op Op, dim units.Dim, x, y *Node) *Node {
+	if dim.Beyond() {
+		return b.fail(d, e, dimTooLarge(e))
+	}
+	return b.result(d, e, op, types.Type{Kind: types.Number, Dim: dim}, x, y)
+}
+
+// sum checks an addition or subtraction.
+func (b *builder) sum(d *Def, e *syntax.Binary, x, y *Node) *Node {
+	op := Add
+	if e.Op == "-" {
+		op = Sub
+	}
+	xp, yp := isPercentLiteral(x), isPercentLiteral(y)
+	if xp != yp && !percentSum(x) && !percentSum(y) && (yp || x.Type.Dim.IsPlain()) && x.Type.Kind == types.Number && y.Type.Kind == types.Number {
+		return b.fail(d, e, percentAdded(e, x, y))
+	}
+	if isBareNumber(y) && isPercent(x) && y.Value != 0 && y.Value != 1 {
+		return b.fail(d, e, wantsPercent(y, x))
+	}
+	if isBareNumber(x) && isPercent(y) && x.Value != 0 && x.Value != 1 {
+		return b.fail(d, e, wantsPercent(x, y))
+	}
+	number := func(n *Node) bool { return n.Type.Kind == types.Number }
+	point := func(n *Node) bool { return n.Type.Kind == types.Point }
+	difference := types.Type{Kind: types.Number, Dim: kelvin()}
+	switch {
+	case number(x) && number(y):
+		t := x.Type
+		if isZero(x) {
+			t = y.Type
+		}
+		if x.Type.Dim != y.Type.Dim && !isZero(x) && !isZero(y) {
+			return b.fail(d, e, cannotAdd(e, x.Type, y.Type))
+		}
+		return b.result(d, e, op, t, x, y)
+	case point(x) && point(y) && op == Sub:
+		return b.result(d, e, op, difference, x, y)
+	case point(x) && point(y):
+		return b.fail(d, e, pointsAdded(e))
+	case point(x) && number(y) && y.Type.Dim == kelvin():
+		return b.result(d, e, op, x.Type, x, y)
+	case number(x) && point(y) && x.Type.Dim == kelvin() && op == Add:
+		return b.result(d, e, op, y.Type, x, y)
+	}
+	return b.fail(d, e, cannotAdd(e, x.Type, y.Type))
+}
+
+// percentSum is a sum or difference of nothing but percentages.
+func percentSum(n *Node) bool {
+	if (n.Op == Add || n.Op == Sub) && len(n.Kids) == 2 {
+		return (isPercentLiteral(n.Kids[0]) || percentSum(n.Kids[0])) && (isPercentLiteral(n.Kids[1]) || percentSum(n.Kids[1]))
+	}
+	return false
+}
+
+// power checks x ^ y. A dimension must be known before anything runs, so the
+// exponent of a quantity is a literal.
+func (b *builder) power(d *Def, e *syntax.Binary, x, y *Node) *Node {
+	if !y.Type.Dim.IsPlain() {
+		return b.fail(d, e, exponentHasUnit(e.Y.Pos(), y.Type))
+	}
+	if x.Type.Dim.IsPlain() {
+		return b.result(d, e, Pow, types.Plain, x, y)
+	}
+	num, den, ok := exponent(e.Y)
+	if !ok {
+		return b.fail(d, e, exponentNotLiteral(e.Y, x.Type))
+	}
+	dim, err := x.Type.Dim.Pow(num, den)
+	if err != nil {
+		return b.fail(d, e, exponentTooLarge(e.Y, err))
+	}
+	return b.result(d, e, Pow, types.Type{Kind: types.Number, Dim: dim}, x, y)
+}
+
+// exponent reads a literal exponent: a whole number, a decimal such as 0.5 that
+// is a simple fraction, or (1/3).
+func exponent(e syntax.Expr) (num, den int, ok bool) {
+	sign := 1
+	if g, is := e.(*syntax.Group); is {
+		e = g.X
+	}
+	if u, is := e.(*syntax.Unary); is && u.Op == "-" {
+		sign, e = -1, u.X
+	}
+	if q, is := e.(*syntax.Binary); is && q.Op == "/" {
+		n, ok1 := wholeLiteral(q.X)
+		m, ok2 := wholeLiteral(q.Y)
+		return sign * n, m, ok1 && ok2 && m > 0
+	}
+	lit, is := e.(*syntax.Literal)
+	if !is || lit.Form != syntax.Plain || math.Abs(lit.Value) > 1000 {
+		return 0, 0, false
+	}
+	for _, den := range []int{1, 2, 4} {
+		if v := lit.Value * float64(den); v == math.Trunc(v) {
+			return sign * int(v), den, true
+		}
+	}
+	return 0, 0, false
+}
+
+func wholeLiteral(e syntax.Expr) (int, bool) {
+	sign := 1
+	if u, is := e.(*syntax.Unary); is && u.Op == "-" {
+		sign, e = -1, u.X
+	}
+	lit, is := e.(*syntax.Literal)
+	if !is || lit.Form != syntax.Plain || lit.Value != math.Trunc(lit.Value) || math.Abs(lit.Value) > 1000 {
+		return 0, false
+	}
+	return sign * int(lit.Value), true
+}
+
+var comparisons = map[string]Op{"=": Eq, "!=": Ne, "<": Lt, "<=": Le, ">": Gt, ">=": Ge}
+
+// compare checks a chain of comparisons, "2 m <= x <= 5 m" being two that must
+// both hold.
+func (b *builder) compare(d *Def, e *syntax.Compare) *Node {
+	nodes := make([]*Node, len(e.X))
+	for i, x := range e.X {
+		if d.Sides != nil && e == d.Expr {
+			nodes[i] = b.side(d, d.Sides[i], x)
+		} else {
+			nodes[i] = b.expr(d, x)
+		}
+	}
+	if unknown(nodes...) {
+		return bad(e)
+	}
+	var all *Node
+	for i, op := range e.Ops {
+		n := b.pair(d, e, e.At[i], comparisons[op], op, nodes[i], nodes[i+1])
+		if unknown(n) {
+			return n
+		}
+		if all == nil {
+			all = n
+			continue
+		}
+		if all = b.result(d, e, And, types.Type{Kind: types.Truth}, all, n); unknown(all) {
+			return all
+		}
+	}
+	return all
+}
+
+// side makes one side of a rule a value of its own, so that a card can show it;
+// a literal stays where it is.
+func (b *builder) side(d, s *Def, x syntax.Expr) *Node {
+	b.infer(s)
+	d.Diags = append(d.Diags, s.Diags...)
+	d.Waits = append(d.Waits, s.Waits...)
+	s.Diags = nil
+	if !s.OK() {
+		return bad(x)
+	}
+	if s.Node.Op == Const {
+		n := *s.Node
+		return &n
+	}
+	n := b.ref(d, s, x.Pos(), x)
+	if s.Node.Op == Ref {
+		s.Show = s.Node.Def.Show
+	}
+	return n
+}
+
+func (b *builder) pair(d *Def, e *syntax.Compare, at syntax.Pos, op Op, word string, x, y *Node) *Node {
+	if isBareNumber(y) && isPercent(sideOf(x)) && y.Value != 0 && y.Value != 1 {
+		return b.fail(d, e, wantsPercent(y, sideOf(x)))
+	}
+	if isBareNumber(x) && isPercent(sideOf(y)) && x.Value != 0 && x.Value != 1 {
+		return b.fail(d, e, wantsPercent(x, sideOf(y)))
+	}
+	kx, ky := x.Type.Kind, y.Type.Kind
+	zero := kx == types.Number && ky == types.Number && (isZero(x) || isZero(y))
+	switch {
+	case kx != ky || kx == types.Number && x.Type.Dim != y.Type.Dim && !zero:
+		return b.fail(d, e, cannotCompareTypes(at, x.Type, y.Type))
+	case (kx == types.Text || kx == types.Truth) && op != Eq && op != Ne:
+		return b.fail(d, e, noOrder(at, word, x.Type))
+	}
+	n := b.result(d, e, op, types.Type{Kind: types.Truth}, x, y)
+	n.At = at
+	return n
+}
+
+// sideOf looks through the side of a rule at the name it repeats.
+func sideOf(n *Node) *Node {
+	if n.Op == Ref && n.Def.Role == Side && n.Def.Node.Op == Ref {
+		return n.Def.Node
+	}
+	return n
+}
+
+func (b *builder) ifThen(d *Def, e *syntax.If) *Node {
+	c, x, y := b.expr(d, e.Cond), b.expr(d, e.Then), b.expr(d, e.Else)
+	if unknown(c, x, y) {
+		return bad(e)
+	}
+	if c.Type.Kind != types.Truth {
+		return b.fail(d, e, wantsTruth(e.Cond.Pos(), "if", c.Type))
+	}
+	t := x.Type
+	if x.Type.Scalar() != y.Type.Scalar() {
+		switch {
+		case isZero(y) && x.Type.Kind == types.Number:
+		case isZero(x) && y.Type.Kind == types.Number:
+			t = y.Type
+		default:
+			return b.fail(d, e, branchesDiffer(e, x.Type, y.Type))
+		}
+	}
+	return b.result(d, e, If, t, c, x, y)
+}
+
+// scaled checks "x at H0": times the scale to the power of length that x has.
+func (b *builder) scaled(d *Def, e *syntax.Scaled) *Node {
+	x := b.expr(d, e.X)
+	s := b.scale(d, e)
+	if unknown(x, s) {
+		return bad(e)
+	}
+	if s.Type.Kind != types.Number || !s.Type.Dim.IsPlain() {
+		return b.fail(d, e, notAScale(e.By, s.Type))
+	}
+	num, ok := 0, false
+	if x.Type.Kind == types.Number {
+		num, ok = function.ScalePower(x.Type.Dim)
+	}
+	if !ok {
+		return b.fail(d, e, hasNoScale(e, x.Type))
+	}
+	if num != 1 {
+		p := &Node{Op: Const, Type: types.Plain, At: e.At, Value: float64(num), expr: e}
+		s = b.result(d, e, Pow, types.Plain, s, p)
+	}
+	return b.result(d, e, Mul, types.Type{Kind: types.Number, Dim: x.Type.Dim}, x, s)
+}
+
+// scale resolves what follows "at": a scale's symbol, unless it is also a name
+// of the notebook, or anything with a plain value.
+func (b *builder) scale(d *Def, e *syntax.Scaled) *Node {
+	symbol := ""
+	switch by := e.By.(type) {
+	case *syntax.ScaleName:
+		symbol = by.Symbol
+	case *syntax.Name:
+		if len(by.Parts) == 1 && !by.Parts[0].Quoted {
+			symbol = by.Parts[0].Text
+		}
+	}
+	if symbol == "" {
+		return b.expr(d, e.By)
+	}
+	c := b.constant(scalePrefix + symbol)
+	named := d.In.Names[symbol] != nil
+	at := e.By.Pos()
+	switch {
+	case c != nil && named:
+		return b.fail(d, e, scaleOrName(at, symbol))
+	case c != nil:
+		return b.ref(d, c, at, e.By)
+	case named:
+		return b.name(d, &syntax.Name{Parts: []syntax.Part{{At: at, Text: symbol}}})
+	}
+	if b.constant(symbol) == nil {
+		d.Waits = append(d.Waits, symbol)
+	} else {
+		return b.name(d, &syntax.Name{Parts: []syntax.Part{{At: at, Text: symbol}}})
+	}
+	return b.fail(d, e, b.unknownScale(at, symbol))
+}
+
+// call checks a call by the function's own type rule.
+func (b *builder) call(d *Def, e *syntax.Call) *Node {
+	fn := function.Find(e.Name)
+	kids := make([]*Node, len(e.Args))
+	for i, a := range e.Args {
+		kids[i] = b.expr(d, a)
+	}
+	if fn == nil {
+		return b.fail(d, e, unknownFunction(e))
+	}
+	if unknown(kids...) {
+		return bad(e)
+	}
+	n := &Node{Op: Call, At: e.At, Kids: kids, Fn: fn, expr: e}
+	args := b.args(n, e)
+	t, terr := fn.Type(args)
+	if terr != nil {
+		at := e.At
+		if terr.Arg >= 0 && terr.Arg < len(e.Args) {
+			at = e.Args[terr.Arg].Pos()
+		}
+		return b.fail(d, e, syntax.Diag{At: at, Message: terr.Message, Cure: terr.Cure})
+	}
+	if t.Kind == types.Unknown {
+		return bad(e)
+	}
+	n.Fn = fn.For(args)
+	switch {
+	case fn.Down != nil:
+		t.Of = nil
+	case fn.Seek != nil:
+		t.Of = kids[fn.Key].Type.Of
+	default:
+		of, ok := b.join(d, e.At, kids...)
+		if !ok {
+			return bad(e)
+		}
+		t.Of = of
+	}
+	n.Type = t
+	return n
+}
+
+func (b *builder) args(n *Node, e *syntax.Call) []function.Arg {
+	args := make([]function.Arg, len(e.Args))
+	for i, k := range n.Kids {
+		args[i] = function.Arg{Type: k.Type, Expr: e.Args[i]}
+	}
+	return args
+}

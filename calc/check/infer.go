@@ -1,0 +1,323 @@
+package check
+
+import (
+	"math"
+
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+	"railsum/units"
+)
+
+// infer checks a Def and all that it depends on, and appends it to the order.
+// A Def that is in error is of unknown type, which poisons what depends on it
+// without another word: one cause, one error.
+func (b *builder) infer(d *Def) {
+	if d.state != fresh {
+		return
+	}
+	d.state = open
+	b.path = append(b.path, d)
+	switch {
+	case d.labels:
+	case d.Role == Column:
+		b.inferColumn(d)
+	default:
+		b.inferExpr(d)
+	}
+	b.path = b.path[:len(b.path)-1]
+	d.state = done
+	if d.OK() {
+		d.Order = len(b.Order)
+		b.Order = append(b.Order, d)
+	}
+}
+
+func (b *builder) inferExpr(d *Def) {
+	if d.Expr == nil {
+		return // a missing cell: the parser has said so
+	}
+	if d.Role == Cell && d.Head != nil {
+		if v, ok := headNumber(d.Expr, d.Head.Unit); ok {
+			d.Type, d.Show = unitType(d.Head.Unit), d.Head.Unit
+			d.Node = &Node{Op: Const, Type: d.Type, At: d.Expr.Pos(), Value: v}
+			b.tolerance(d)
+			return
+		}
+	}
+	n := b.expr(d, d.Expr)
+	t := n.Type
+	if t.Kind == types.Unknown {
+		return
+	}
+	if d.Role == Cell && t.Of != nil {
+		b.report(d, wholeColumn(d.Expr, t.Of))
+		return
+	}
+	if (d.Role == Ruled || d.Role == When) && t.Kind != types.Truth {
+		b.report(d, ruleWantsTruth(d, t))
+		return
+	}
+	if d.set != nil && !b.fits(d, n) {
+		return
+	}
+	if d.Of != nil && d.Role == Named { // a computed column
+		switch {
+		case t.Of == nil:
+			t.Of = d.Of
+			n = &Node{Op: Spread, Type: t, At: n.At, Kids: []*Node{n}}
+		case t.Of != d.Of:
+			b.report(d, columnOfOther(d, t.Of))
+			return
+		}
+	}
+	if d.Role == Asked && d.set == nil && !b.inRange(d, n) {
+		return
+	}
+	n.Type = t
+	if !b.shown(d, t) {
+		return
+	}
+	d.Node, d.Type = n, t
+	b.tolerance(d)
+	for _, dep := range d.Deps {
+		d.Loose = d.Loose || dep.Loose || dep.Tol > 0
+	}
+}
+
+// shown settles the unit a Def is shown in: the one asked for with "as", that
+// of a literal as typed, or that of the bare name it repeats.
+func (b *builder) shown(d *Def, t types.Type) bool {
+	if as := d.Tail.As; as != nil {
+		want := unitType(as.Unit)
+		if t.Kind != want.Kind || t.Kind == types.Number && t.Dim != want.Dim {
+			b.report(d, cannotShow(as, t))
+			return false
+		}
+		d.Show, d.Pinned = as.Unit, true
+		b.apparentPower(d, as)
+		return true
+	}
+	switch e := bare(d.Expr).(type) {
+	case *syntax.Literal:
+		d.Typed = true
+		switch e.Form {
+		case syntax.Code: // 3k3 reads better as 3.3 kΩ than as 3300 Ω
+			d.Typed = false
+		case syntax.Mixed, syntax.Fraction, syntax.Ratio, syntax.Bits:
+			d.Literal = syntax.PrintExpr(d.Expr)
+			d.Show = e.Unit
+		default:
+			d.Show = e.Unit
+		}
+	case *syntax.Name:
+		if len(d.Deps) == 1 && (d.Deps[0].Typed || d.Deps[0].Pinned) {
+			d.Show = d.Deps[0].Show
+		}
+	}
+	return true
+}
+
+// bare is a literal's expression without its sign.
+func bare(e syntax.Expr) syntax.Expr {
+	if u, ok := e.(*syntax.Unary); ok && u.Op == "-" {
+		return u.X
+	}
+	return e
+}
+
+// tolerance settles what "+- 5 %" at the end of a line means, or what a part's
+// marking says of itself.
+func (b *builder) tolerance(d *Def) {
+	tol := d.Tail.Tol
+	if tol == nil {
+		if c, ok := d.Expr.(*syntax.Call); ok && d.Node != nil && d.Node.Fn != nil {
+			if f, has := d.Node.Fn.ToleranceOf(b.lib, b.args(d.Node, c)); has && f > 0 {
+				d.Tol, d.TolShare, d.TolText = f, true, units.Format(f*100)+" %"
+			}
+		}
+		return
+	}
+	by := tol.By
+	switch {
+	case d.Type.Kind == types.Text || d.Type.Kind == types.Truth:
+		b.report(d, noTolerance(tol, d.Type))
+	case by.Unit.Percent():
+		if d.Type.Kind == types.Point {
+			b.report(d, shareOfPoint(tol))
+			break
+		}
+		d.Tol, d.TolShare, d.TolText = math.Abs(by.Value), true, by.Text
+		if d.Node != nil && d.Node.Op == Const && d.Node.Value == 0 {
+			b.report(d, shareOfNothing(tol))
+		}
+		return
+	case by.Unit.IsZero() && !d.Type.Dim.IsPlain():
+		b.report(d, tolWithoutUnit(tol, d))
+	case by.Unit.Point():
+		b.report(d, tolOnScale(tol))
+	case d.Type.Kind == types.Point && by.Unit.Dim() == kelvin(), d.Type.Kind == types.Number && by.Unit.Dim() == d.Type.Dim:
+		d.Tol, d.TolText = math.Abs(by.Value), by.Text
+		return
+	default:
+		b.report(d, tolOfOther(tol, d.Type))
+	}
+	d.Type, d.Node = types.Type{}, nil
+}
+
+// fits holds a setting to the type of the sheet's own default.
+func (b *builder) fits(d *Def, n *Node) bool {
+	want, own := d.wanted()
+	if want.Kind == types.Unknown {
+		return true
+	}
+	if own.Show.Percent() && isBareNumber(n) && n.Value != 0 && n.Value != 1 {
+		b.report(d, wantsPercent(n, n))
+		return false
+	}
+	if n.Type.Scalar() != want.Scalar() {
+		b.report(d, wrongSetting(d, want, n))
+		return false
+	}
+	d.AskUnit = own.Show
+	return true
+}
+
+// inRange holds the range and the choices of an ask to its default's type.
+func (b *builder) inRange(d *Def, n *Node) bool {
+	check := func(x *Def) bool {
+		b.infer(x)
+		if !x.OK() {
+			d.Diags = append(d.Diags, x.Diags...)
+			x.Diags = nil
+			return false
+		}
+		if x.Type.Scalar() == n.Type.Scalar() || isZero(x.Node) && n.Type.Kind == types.Number {
+			return true
+		}
+		b.report(d, rangeOfOther(x, n.Type))
+		return false
+	}
+	for _, x := range d.Bounds {
+		if x != nil && !check(x) {
+			return false
+		}
+	}
+	for _, x := range d.Choice {
+		if !check(x) {
+			return false
+		}
+	}
+	return true
+}
+
+// report puts a Diag on a Def. What is wrong inside a placed sheet has been
+// said of the sheet on its own, so there only a clash of shapes is news, and
+// it is reported at the setting that caused it.
+func (b *builder) report(d *Def, diag syntax.Diag) {
+	if d.At != nil && d.set == nil && b.trial == 0 {
+		return
+	}
+	d.Diags = append(d.Diags, diag)
+}
+
+// clash reports two columns of different tables in one operation.
+func (b *builder) clash(d *Def, at syntax.Pos, x, y *types.Table) {
+	if d.At == nil || d.set != nil || b.trial > 0 {
+		d.Diags = append(d.Diags, twoTables(at, x, y))
+		return
+	}
+	for p := d.At; p != nil; p = p.Parent {
+		for _, set := range p.Settings {
+			if set.def == nil || p.Parent != nil {
+				continue
+			}
+			if of := set.def.Type.Of; of != nil && (of == x || of == y) && set.def.Of == nil {
+				other := x
+				if of == x {
+					other = y
+				}
+				if !set.shapeSaid {
+					set.shapeSaid = true
+					set.def.Diags = append(set.def.Diags, throughOwnTable(set, p, other, d.Src, at))
+				}
+				return
+			}
+		}
+	}
+}
+
+// ref makes a node that refers to another Def, checking that one first.
+func (b *builder) ref(d *Def, target *Def, at syntax.Pos, e syntax.Expr) *Node {
+	if target.state == open {
+		b.report(d, circle(at, b.path, target))
+		return bad(e)
+	}
+	b.infer(target)
+	if target.emptyNoUnit {
+		b.report(d, emptyColumn(at, target))
+		return bad(e)
+	}
+	if !target.OK() {
+		return bad(e)
+	}
+	d.Deps = append(d.Deps, target)
+	return &Node{Op: Ref, Type: target.Type, At: at, Def: target, expr: e}
+}
+
+func bad(e syntax.Expr) *Node { return &Node{At: e.Pos(), expr: e} }
+
+func kelvin() units.Dim { return kelvinUnit().Dim() }
+
+func kelvinUnit() units.Unit {
+	u, _ := units.Parse("K")
+	return u
+}
+
+// isZero is a literal 0 as written, which takes on its partner's dimension.
+func isZero(n *Node) bool { return isBareNumber(n) && n.Value == 0 }
+
+// isBareNumber is a number literal without a unit.
+func isBareNumber(n *Node) bool {
+	if n == nil || n.Op != Const {
+		return false
+	}
+	lit, ok := bare(n.expr).(*syntax.Literal)
+	return ok && lit.Form == syntax.Plain
+}
+
+// isPercent is something whose own unit is %, ‰ or ppm.
+func isPercent(n *Node) bool {
+	switch n.Op {
+	case Ref:
+		return n.Def.Show.Percent()
+	case Const:
+		return isPercentLiteral(n)
+	}
+	return false
+}
+
+func isPercentLiteral(n *Node) bool {
+	lit, ok := bare(n.expr).(*syntax.Literal)
+	return ok && n.Op == Const && lit.Unit.Percent()
+}
+
+// apparentPower says that W and VA are not the same when one is shown as the
+// other.
+func (b *builder) apparentPower(d *Def, as *syntax.UnitRef) {
+	shown := as.Unit.String()
+	if shown != "W" && shown != "VA" {
+		return
+	}
+	was := ""
+	switch e := bare(d.Expr).(type) {
+	case *syntax.Literal:
+		was = e.Unit.String()
+	case *syntax.Name:
+		if len(d.Deps) == 1 {
+			was = d.Deps[0].Show.String()
+		}
+	}
+	if was == "W" && shown == "VA" || was == "VA" && shown == "W" {
+		b.report(d, wattsAndVA(as, was, shown))
+	}
+}

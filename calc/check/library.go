@@ -1,0 +1,46 @@
+package check
+
+import (
+	"railsum/calc/function"
+	"railsum/calc/syntax"
+)
+
+// Library is where sheets and tables come from.
+type Library interface {
+	// Sheet gives a sheet: a shipped one by its name, or, with own set, one of
+	// the user's by its file name ("coil.sums"). The same sheet is the same
+	// pointer. The error's text is shown to the user.
+	Sheet(name string, own bool) (*Sheet, error)
+
+	// Table gives a shipped table, nil if there is none of that name.
+	Table(name string) *Table
+
+	// SheetNames and TableNames list what is shipped, for suggestions.
+	SheetNames() []string
+	TableNames() []string
+
+	// Data is what the functions of the trade read.
+	function.Data
+}
+
+// Sheet is a sheet's text with what the library knows of it.
+type Sheet struct {
+	Name    string
+	Own     bool
+	Path    string // of the user's own sheet, for messages
+	Group   string // "the heart of the job", "wiring", …; empty for own sheets
+	Meaning string // one line
+	Edition int    // 0 for own sheets
+	File    *syntax.File
+}
+
+// Table is a shipped table: the node that a user's own table would have, and
+// where its rows come from.
+type Table struct {
+	Name    string
+	Meaning string
+	Node    *syntax.Table
+	Meant   []string // a meaning per column, may be empty
+	Source  []string // per row
+	Basis   []string // per row: published, practice, memory, computed
+}

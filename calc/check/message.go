@@ -1,0 +1,247 @@
+package check
+
+import (
+	"fmt"
+	"strings"
+
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+)
+
+// All that the checker has to say stands in this file and in message_names.go,
+// a function each, so that it can be read aloud in one go.
+
+func say(at syntax.Pos, cure, format string, args ...any) syntax.Diag {
+	return syntax.Diag{At: at, Message: fmt.Sprintf(format, args...), Cure: cure}
+}
+
+func notice(at syntax.Pos, format string, args ...any) syntax.Diag {
+	d := say(at, "", format, args...)
+	d.Notice = true
+	return d
+}
+
+func spell(e syntax.Expr) string { return syntax.PrintExpr(e) }
+
+// Arithmetic.
+
+func cannotAdd(e *syntax.Binary, x, y types.Type) syntax.Diag {
+	verb := "added"
+	if e.Op == "-" {
+		verb = "subtracted"
+	}
+	cure := ""
+	switch {
+	case x.Kind == types.Point && y.Kind == types.Number && y.Dim.IsPlain():
+		cure = "a change of temperature is written in kelvin, as in `20 degC + 5 K`"
+	case x.Kind == types.Text || y.Kind == types.Text:
+		cure = "texts can be compared and shown, not computed with"
+	}
+	return say(e.At, cure, "%s and %s cannot be %s", x.Words(), y.Words(), verb)
+}
+
+func pointsAdded(e *syntax.Binary) syntax.Diag {
+	return say(e.At, "for the middle of two write `mean` of a column, or add half the difference; a change is written in kelvin, `20 degC + 5 K`",
+		"two temperatures cannot be added")
+}
+
+func percentAdded(e *syntax.Binary, x, y *Node) syntax.Diag {
+	p, whole := y, spell(e.X)
+	if isPercentLiteral(x) && !isPercentLiteral(y) {
+		p, whole = x, spell(e.Y)
+	}
+	share := spell(p.expr)
+	factor := 1 + p.Value
+	if e.Op == "-" {
+		factor = 1 - p.Value
+	}
+	cure := fmt.Sprintf("write `%s %s %s of %s` for a share of it", whole, e.Op, share, whole)
+	if x.Type.Dim.IsPlain() && y.Type.Dim.IsPlain() {
+		cure += fmt.Sprintf(", or `%s %s %.4g` for the number", whole, e.Op, p.Value)
+	} else {
+		cure += fmt.Sprintf(", or `%s * %.4g`", whole, factor)
+	}
+	return say(e.At, cure, "a percentage can be added in two ways")
+}
+
+func cannotNegate(e *syntax.Unary, t types.Type) syntax.Diag {
+	return say(e.At, "", "%s has no negative", t.Words())
+}
+
+func cannotCompute(at syntax.Pos, op string, t types.Type, e *syntax.Binary) syntax.Diag {
+	cure := ""
+	switch t.Kind {
+	case types.Point:
+		cure = "take a difference first, or use mean(a, b) for the middle"
+	case types.Truth:
+		cure = "use `if … then … else …`"
+	case types.Text:
+		cure = "texts can be compared and shown, not computed with"
+	}
+	return say(at, cure, "%s cannot be used with %s", t.Words(), op)
+}
+
+func ofWantsShare(e *syntax.Binary, t types.Type) syntax.Diag {
+	return say(e.X.Pos(), "to multiply write `*`", "`of` takes a share of something, as in `5 %% of 15 V`; this is %s", t.Words())
+}
+
+func exponentHasUnit(at syntax.Pos, t types.Type) syntax.Diag {
+	return say(at, "", "an exponent is a plain number; this is %s", t.Words())
+}
+
+func exponentNotLiteral(e syntax.Expr, t types.Type) syntax.Diag {
+	if lit, ok := e.(*syntax.Literal); ok && lit.Form == syntax.Plain {
+		return say(e.Pos(), "write a fraction such as `^(1/3)`", "%s is not a simple fraction, which the power of %s needs", lit.Text, t.Words())
+	}
+	return say(e.Pos(), "write it out, as in `^2` or `^(1/3)`", "the exponent of %s is a written number, since the unit of the answer depends on it", t.Words())
+}
+
+func exponentTooLarge(e syntax.Expr, err error) syntax.Diag {
+	return say(e.Pos(), "", "%v", err)
+}
+
+func dimTooLarge(e *syntax.Binary) syntax.Diag {
+	return say(e.At, "check the powers", "the unit of this would have powers beyond what railsum keeps")
+}
+
+func wantsTruth(at syntax.Pos, word string, t types.Type) syntax.Diag {
+	return say(at, "compare it with something, as in `x > 0`", "`%s` needs yes or no here; this is %s", word, t.Words())
+}
+
+func cannotCompareTypes(at syntax.Pos, x, y types.Type) syntax.Diag {
+	return say(at, "", "%s and %s cannot be compared", x.Words(), y.Words())
+}
+
+func noOrder(at syntax.Pos, op string, t types.Type) syntax.Diag {
+	return say(at, "use = or !=", "%s has no order, so `%s` means nothing", t.Words(), op)
+}
+
+func branchesDiffer(e *syntax.If, x, y types.Type) syntax.Diag {
+	return say(e.Else.Pos(), "", "`then` gives %s and `else` gives %s; both must be alike", x.Words(), y.Words())
+}
+
+func wantsPercent(n, partner *Node) syntax.Diag {
+	text := spell(n.expr)
+	unit := "%"
+	if partner != n {
+		if lit, ok := bare(partner.expr).(*syntax.Literal); ok {
+			unit = lit.Unit.String()
+		} else if partner.Op == Ref {
+			unit = partner.Def.Show.String()
+		}
+	}
+	return say(n.At, fmt.Sprintf("write `%s %s`", text, unit), "%s alone is %s times the whole, and this is about a share", text, text)
+}
+
+func hasNoScale(e *syntax.Scaled, t types.Type) syntax.Diag {
+	return say(e.At, "", "only lengths, areas, volumes, speeds and accelerations have a scale; this is %s", t.Words())
+}
+
+func notAScale(e syntax.Expr, t types.Type) syntax.Diag {
+	return say(e.Pos(), "write a scale such as `H0` or `1:87`", "a scale is a plain ratio; this is %s", t.Words())
+}
+
+func scaleOrName(at syntax.Pos, symbol string) syntax.Diag {
+	return say(at, fmt.Sprintf("write `at %s%s` for the scale, `at (%s)` for the name", scalePrefix, symbol, symbol),
+		"%s is a scale and also a name of yours", symbol)
+}
+
+// Shapes.
+
+func twoTables(at syntax.Pos, x, y *types.Table) syntax.Diag {
+	return say(at, "take values over with `lookup(key, …)`, or gather one of them with sum, mean, least or most",
+		"one side has a row for each of %s, the other for each of %s", x.Name, y.Name)
+}
+
+func throughOwnTable(set *setting, p *Placement, own *types.Table, src *syntax.Line, at syntax.Pos) syntax.Diag {
+	table := own.Name
+	if p.Name != "" {
+		table = strings.TrimPrefix(table, p.Name+".")
+	}
+	d := say(set.expr.Pos(), "use sum, mean, most or a single row of it",
+		"%s works through its own table %s here, so %s must be one value", p.Sheet.Name, table, set.key)
+	d.Other, d.OtherIn = at, p.Sheet.Name
+	return d
+}
+
+func wholeColumn(e syntax.Expr, t *types.Table) syntax.Diag {
+	return say(e.Pos(), fmt.Sprintf("computed columns are written below the table, as in `%s.x = …`", t.Name),
+		"this is a whole column, and a cell holds one value")
+}
+
+func columnOfOther(d *Def, of *types.Table) syntax.Diag {
+	return say(d.Expr.Pos(), "", "%s has a row for each of %s, and this has one for each of %s", d.Name, d.Of.Name, of.Name)
+}
+
+func oddCell(c *Def, want types.Type) syntax.Diag {
+	return say(c.Expr.Pos(), "the cells of a column are all alike", "this is %s in a column of which the rest is %s", c.Type.Words(), want.Words())
+}
+
+func emptyColumn(at syntax.Pos, col *Def) syntax.Diag {
+	head := col.Name[strings.LastIndexByte(col.Name, '.')+1:]
+	return say(at, fmt.Sprintf("give its unit in the head, as in `| %s as mA`", head), "%s has no rows, so its unit is not known", col.Name)
+}
+
+func ruleWantsTruth(d *Def, t types.Type) syntax.Diag {
+	if d.Role == When {
+		return say(d.Expr.Pos(), "", "`if` of a hazard needs something that holds or not; this is %s", t.Words())
+	}
+	return say(d.Expr.Pos(), "compare it with a limit, as in `must lost <= 1 V`", "a rule needs something that holds or not; this is %s", t.Words())
+}
+
+// Tails.
+
+func cannotShow(as *syntax.UnitRef, t types.Type) syntax.Diag {
+	cure := ""
+	switch {
+	case t.Kind == types.Point && as.Unit.String() == "K":
+		cure = "in kelvin a temperature would read back as a difference; write `… - -273.15 degC` to have the difference from absolute zero"
+	case t.Kind == types.Number && as.Unit.Point():
+		cure = fmt.Sprintf("this is a difference; %s is a point on a scale, so write `as K`", as.Unit)
+	}
+	return say(as.At, cure, "%s cannot be shown in %s", t.Words(), as.Unit)
+}
+
+func noTolerance(tol *syntax.Tol, t types.Type) syntax.Diag {
+	return say(tol.At, "", "%s has no tolerance", t.Words())
+}
+
+func shareOfPoint(tol *syntax.Tol) syntax.Diag {
+	return say(tol.At, "write it in kelvin, as in `20 degC +- 2 K`", "a share of a temperature depends on where its scale begins")
+}
+
+func tolOnScale(tol *syntax.Tol) syntax.Diag {
+	text := strings.Fields(tol.By.Text)[0]
+	return say(tol.By.At, fmt.Sprintf("write `+- %s K`", text), "a tolerance of a temperature is a difference")
+}
+
+func shareOfNothing(tol *syntax.Tol) syntax.Diag {
+	return notice(tol.At, "%s of nothing is nothing; give the tolerance in the unit of the value", tol.By.Text)
+}
+
+func tolWithoutUnit(tol *syntax.Tol, d *Def) syntax.Diag {
+	unit := d.Show.String()
+	if unit == "" {
+		unit = d.Type.Dim.String()
+	}
+	return say(tol.By.At, fmt.Sprintf("write `+- %s %s`, or `+- %s %%`", tol.By.Text, unit, tol.By.Text), "the tolerance has no unit")
+}
+
+func tolOfOther(tol *syntax.Tol, t types.Type) syntax.Diag {
+	return say(tol.By.At, "", "the tolerance of %s cannot be %s", t.Words(), typeOf(tol.By).Words())
+}
+
+func typeOf(lit *syntax.Literal) types.Type {
+	if lit.Unit.IsZero() {
+		return types.Plain
+	}
+	return unitType(lit.Unit)
+}
+
+func rangeOfOther(x *Def, t types.Type) syntax.Diag {
+	return say(x.Expr.Pos(), "", "the input is %s, and this is %s", t.Words(), x.Type.Words())
+}
+
+func wattsAndVA(as *syntax.UnitRef, was, shown string) syntax.Diag {
+	return notice(as.At, "%s and %s have one dimension but are not the same: a supply's VA exceed the watts that reach the load", was, shown)
+}

@@ -1,0 +1,403 @@
+package check
+
+import (
+	"fmt"
+	"sort"
+	"strconv"
+	"strings"
+
+	"github.com/agext/levenshtein"
+
+	"railsum/calc/function"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+	"railsum/units"
+)
+
+// near gives the candidates that a writer may have meant, best first.
+func near(word string, candidates []string) []string {
+	type hit struct {
+		name  string
+		score float64
+	}
+	var hits []hit
+	for _, c := range candidates {
+		if c == word {
+			continue
+		}
+		score := levenshtein.Match(word, c, nil)
+		if strings.EqualFold(word, c) {
+			score = 1
+		}
+		if score >= 0.6 && levenshtein.Distance(word, c, nil) <= 1+len(word)/4 || score == 1 {
+			hits = append(hits, hit{c, score})
+		}
+	}
+	sort.Slice(hits, func(i, j int) bool {
+		if hits[i].score != hits[j].score {
+			return hits[i].score > hits[j].score
+		}
+		return hits[i].name < hits[j].name
+	})
+	var names []string
+	for _, h := range hits {
+		if len(names) < 2 {
+			names = append(names, h.name)
+		}
+	}
+	return names
+}
+
+// didYouMean is the cure that offers names close to a word.
+func didYouMean(word string, candidates []string) string {
+	names := near(word, candidates)
+	if len(names) == 0 {
+		return ""
+	}
+	return "did you mean " + strings.Join(names, " or ") + "?"
+}
+
+func list(words []string) string {
+	switch len(words) {
+	case 0:
+		return "none"
+	case 1:
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+func (s *Scope) names() []string {
+	names := make([]string, 0, len(s.Names))
+	for n := range s.Names {
+		names = append(names, n)
+	}
+	sort.Strings(names)
+	return names
+}
+
+// unknownName says that a name has no meaning, and what may have been meant.
+func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
+	name := p.Text
+	if _, err := units.Parse(name); err == nil && !p.Quoted {
+		return say(p.At, fmt.Sprintf("write a number before it, as in `1 %s`", name), "%s is a unit, and a unit needs a number", name)
+	}
+	if ohms, ok := leadingLetter(name); ok {
+		return say(p.At, fmt.Sprintf("%s Ω is written `0%s`", ohms, name), "%s is not defined", name)
+	}
+	cure := didYouMean(name, append(s.names(), b.lib.TableNames()...))
+	switch {
+	case cure != "":
+	case function.Find(name) != nil:
+		cure = fmt.Sprintf("%s is a function; write `%s`", name, function.Find(name).Args)
+	case b.isSheet(name):
+		cure = fmt.Sprintf("%s is a sheet; put it to work with `use %s for …`", name, name)
+	case b.scaleRatio(name) > 0:
+		cure = fmt.Sprintf("the scale is written `%s%s`, or `at %s` after a length", scalePrefix, name, name)
+	default:
+		cure = fmt.Sprintf("give it a value on a line of its own, `%s = …`", name)
+	}
+	return say(p.At, cure, "%s is not defined", name)
+}
+
+// leadingLetter knows the form of IEC 60062 that begins with the letter, R47.
+func leadingLetter(name string) (string, bool) {
+	if len(name) < 2 || name[0] != 'R' {
+		return "", false
+	}
+	if _, err := strconv.Atoi(name[1:]); err != nil {
+		return "", false
+	}
+	return "0." + name[1:], true
+}
+
+func (b *builder) isSheet(name string) bool {
+	for _, s := range b.lib.SheetNames() {
+		if s == name {
+			return true
+		}
+	}
+	return false
+}
+
+func (b *builder) unknownScale(at syntax.Pos, symbol string) syntax.Diag {
+	labels := b.lib.Texts("scales", labelColumn)
+	if cure := b.lettered(symbol); cure != "" {
+		return say(at, cure, "%s with the letter O is not one scale", symbol)
+	}
+	cure := didYouMean(symbol, labels)
+	if cure == "" {
+		cure = "the scales are " + list(labels)
+	}
+	return say(at, cure, "%s is not a scale", symbol)
+}
+
+// lettered lists the scales that a symbol with the letter O may stand for: the
+// one with the figure, and those of the norms that write the letter.
+func (b *builder) lettered(symbol string) string {
+	if !strings.Contains(symbol, "O") {
+		return ""
+	}
+	var offers []string
+	figure := strings.ReplaceAll(symbol, "O", "0")
+	labels, ratios := b.lib.Texts("scales", labelColumn), b.lib.Numbers("scales", "ratio")
+	for i, l := range labels {
+		if l == figure || strings.HasPrefix(l, symbol+"_") {
+			offers = append(offers, fmt.Sprintf("`%s` for 1:%s", l, strconv.FormatFloat(ratios[i], 'f', -1, 64)))
+		}
+	}
+	if len(offers) == 0 {
+		return ""
+	}
+	return "write " + strings.Join(offers, " or ")
+}
+
+func unknownFunction(e *syntax.Call) syntax.Diag {
+	var names []string
+	for _, f := range function.All() {
+		names = append(names, f.Name)
+	}
+	cure := didYouMean(e.Name, names)
+	if cure == "" {
+		cure = fmt.Sprintf("to multiply write `%s * (…)`", e.Name)
+	}
+	return say(e.At, cure, "there is no function %s", e.Name)
+}
+
+func secondDefinition(name syntax.Part, old *Symbol) syntax.Diag {
+	d := say(name.At, "strike one of them", "%s is already defined on row %d", name.Text, old.Row)
+	d.Other = syntax.Pos{Row: old.Row, Col: 1}
+	return d
+}
+
+func ownWins(name syntax.Part) syntax.Diag {
+	return notice(name.At, "%s is also a name of the library; in this notebook it means this line", name.Text)
+}
+
+func twoHeads(name syntax.Part) syntax.Diag {
+	return say(name.At, "", "the table already has a column %s", name.Text)
+}
+
+func columnTwice(head syntax.Part, t *Tab, old *Def) syntax.Diag {
+	row := t.Row
+	if old.Src != nil && old.Role == Named {
+		row = old.Src.Row
+	}
+	return say(head.At, "", "%s already has a column %s, on row %d", t.Table.Name, head.Text, row)
+}
+
+func settingTwice(p *Placement, set, old *setting) syntax.Diag {
+	d := say(set.at, "strike one of them", "%s of %s is already set on row %d", set.key, p.Name, old.src.Row)
+	d.Other = syntax.Pos{Row: old.src.Row, Col: old.at.Col}
+	return d
+}
+
+func cellAssigned(p syntax.Part) syntax.Diag {
+	return say(p.At, "change it in the table's row", "a cell is given its value in the table")
+}
+
+func notAPlace(p syntax.Part) syntax.Diag {
+	return say(p.At, "", "%s is a value, and has no parts; a dot follows a table or a placed sheet", p.Text)
+}
+
+func noSheet(use *syntax.Use, err error) syntax.Diag {
+	return say(use.At, "", "%v", err)
+}
+
+func sheetInError(use *syntax.Use, s *Sheet, d syntax.Diag) syntax.Diag {
+	say := say(use.At, d.Cure, "sheet %s has an error on its row %d: %s", s.Name, d.At.Row, d.Message)
+	say.Other, say.OtherIn = d.At, s.Name
+	return say
+}
+
+func tooMuch(l *syntax.Line) syntax.Diag {
+	return say(syntax.Pos{Row: l.Row, Col: 1}, "split the notebook", "the notebook has more than %d values", maxDefs)
+}
+
+func tooManyPlaced(use *syntax.Use) syntax.Diag {
+	return say(use.At, "", "the placed sheets have more than %d values together", maxDefs)
+}
+
+func tooDeep(use *syntax.Use) syntax.Diag {
+	return say(use.At, "", "sheets are placed within sheets more than %d deep", maxDepth)
+}
+
+func sheetCircle(use *syntax.Use, path []string) syntax.Diag {
+	for i, j := 0, len(path)-1; i < j; i, j = i+1, j-1 {
+		path[i], path[j] = path[j], path[i]
+	}
+	return say(use.At, "", "the sheets go round in a circle: %s", strings.Join(path, " uses "))
+}
+
+// circle says how values depend on one another in a ring.
+func circle(at syntax.Pos, path []*Def, to *Def) syntax.Diag {
+	i := len(path) - 1
+	for i > 0 && path[i] != to {
+		i--
+	}
+	var names []string
+	for _, d := range path[i:] {
+		if n := d.nameInCircle(); n != "" && (len(names) == 0 || names[len(names)-1] != n) {
+			names = append(names, n)
+		}
+	}
+	names = append(names, to.nameInCircle())
+	if len(names) > 9 {
+		names = append(append(names[:4:4], "…"), names[len(names)-4:]...)
+	}
+	return say(at, "give one of them a value of its own", "this goes round in a circle: %s", strings.Join(names, " needs "))
+}
+
+func (d *Def) nameInCircle() string {
+	switch {
+	case d.Name != "":
+		return d.Name
+	case d.Role == Question:
+		return fmt.Sprintf("that (line %d)", d.Line+1)
+	}
+	return ""
+}
+
+func (b *builder) unknownInput(p *Placement, part syntax.Part) syntax.Diag {
+	name := part.Text
+	if p.facts.gives[name] {
+		placed := p.Name
+		if placed == "" {
+			placed = p.Sheet.Name
+		}
+		return say(part.At, fmt.Sprintf("to look for what makes it so: `find … so %s.%s = …`", placed, name),
+			"%s.%s is an answer of %s, not an input", placed, name, p.Sheet.Name)
+	}
+	inputs := p.inputs()
+	cure := didYouMean(name, inputs)
+	if cure == "" {
+		cure = "it asks for " + list(inputs)
+	}
+	return say(part.At, cure, "%s does not ask for %s", p.Sheet.Name, name)
+}
+
+func (p *Placement) inputs() []string {
+	var names []string
+	for n := range p.facts.asks {
+		names = append(names, n)
+	}
+	for n := range p.facts.tabs {
+		names = append(names, n)
+	}
+	sort.Strings(names)
+	return names
+}
+
+func (b *builder) noAnswer(part syntax.Part, p *Placement) syntax.Diag {
+	var gives []string
+	for n := range p.facts.gives {
+		gives = append(gives, n)
+	}
+	sort.Strings(gives)
+	if p.facts.priv[part.Text] {
+		return say(part.At, "it gives "+list(gives), "%s is a matter of %s's own, not an answer of it", part.Text, p.Sheet.Name)
+	}
+	cure := didYouMean(part.Text, append(gives, p.inputs()...))
+	if cure == "" {
+		cure = "it gives " + list(gives)
+	}
+	return say(part.At, cure, "%s is not an answer of %s", part.Text, p.Sheet.Name)
+}
+
+func wrongSetting(d *Def, want types.Type, n *Node) syntax.Diag {
+	cure := ""
+	if isBareNumber(n) && want.Kind == types.Number {
+		unit := want.Dim.String()
+		if unit == "" {
+			unit = "%"
+		}
+		cure = fmt.Sprintf("write `%s %s`", spell(n.expr), unit)
+	}
+	if lit, ok := n.expr.(*syntax.Literal); ok && lit.Form == syntax.Code && want == plainNumber {
+		cure = fmt.Sprintf("%s is a part's value; write the number out", lit.Text)
+	}
+	return say(n.expr.Pos(), cure, "%s asks for %s as %s, and this is %s", d.At.Sheet.Name, want.Words(), d.set.key, n.Type.Words())
+}
+
+func missingColumn(set *setting, node *syntax.Table, head syntax.Part) syntax.Diag {
+	return say(set.at, fmt.Sprintf("set %s.%s too", node.Name.Text, head.Text), "all columns of %s come from one table, and %s is missing", node.Name.Text, head.Text)
+}
+
+func columnsOfTwo(set *setting, node *syntax.Table) syntax.Diag {
+	return say(set.expr.Pos(), "", "all columns of %s come from one table, and this is of another", node.Name.Text)
+}
+
+func heads(node *syntax.Table) []string {
+	var names []string
+	for _, h := range node.Heads {
+		names = append(names, h.Name.Text)
+	}
+	return names
+}
+
+func wantsTable(set *setting, node *syntax.Table) syntax.Diag {
+	return say(set.expr.Pos(), fmt.Sprintf("give it the name of a table with %s", list(heads(node))), "%s asks for a table here", set.key)
+}
+
+func wantsColumn(set *setting, node *syntax.Table, head syntax.Part) syntax.Diag {
+	return say(set.expr.Pos(), fmt.Sprintf("write it as `fleet.%s`", head.Text), "%s asks for a column of a table here", set.key)
+}
+
+func noSuchHead(set *setting, node *syntax.Table, tab *Tab, head syntax.Part) syntax.Diag {
+	return say(set.expr.Pos(), fmt.Sprintf("add it, or set `%s.%s` to another column", node.Name.Text, head.Text),
+		"%s has no column %s; %s asks for %s", tab.Table.Name, head.Text, node.Name.Text, list(heads(node)))
+}
+
+func tableAlone(e *syntax.Name, t *Tab) syntax.Diag {
+	return say(e.Pos(), fmt.Sprintf("name a column, as in `%s.%s`", e, firstColumn(t)), "%s is a whole table", e)
+}
+
+func firstColumn(t *Tab) string {
+	if len(t.Order) > 1 {
+		return t.Order[1]
+	}
+	return labelColumn
+}
+
+func noColumn(p syntax.Part, t *Tab) syntax.Diag {
+	cure := didYouMean(p.Text, t.Order)
+	if _, n := t.row(p.Text); n > 0 {
+		cure = fmt.Sprintf("it is a row; add a column, as in `%s.%q.%s`", t.Table.Name, p.Text, firstColumn(t))
+	}
+	if cure == "" {
+		cure = "it has " + list(t.Order)
+	}
+	return say(p.At, cure, "%s has no column %s", t.Table.Name, p.Text)
+}
+
+func noRow(p syntax.Part, t *Tab) syntax.Diag {
+	cure := didYouMean(p.Text, t.Table.Labels)
+	if cure == "" && len(t.Table.Labels) > 0 && len(t.Table.Labels) <= 8 {
+		cure = "its rows are " + list(t.Table.Labels)
+	}
+	return say(p.At, cure, "%s has no row %q", t.Table.Name, p.Text)
+}
+
+func rowsAlike(p syntax.Part, n int) syntax.Diag {
+	return say(p.At, "give them different labels", "%d rows are called %q", n, p.Text)
+}
+
+func tooManyParts(p syntax.Part) syntax.Diag {
+	return say(p.At, "", "a name has at most a sheet, a table and a column")
+}
+
+func placeAlone(e *syntax.Name, p *Placement) syntax.Diag {
+	cure := ""
+	if len(p.Gives) > 0 {
+		cure = fmt.Sprintf("name one of its answers, as in `%s`", p.Gives[0].Name)
+	}
+	return say(e.Pos(), cure, "%s is a placed sheet, not a value", e)
+}
+
+func thatOutOfPlace(e *syntax.That) syntax.Diag {
+	return say(e.At, "give the question a name and use that", "`that` may stand in questions and named values only")
+}
+
+func noQuestionAbove(e *syntax.That) syntax.Diag {
+	return say(e.At, "", "there is no question above for `that` to mean")
+}

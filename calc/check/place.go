@@ -1,0 +1,372 @@
+package check
+
+import (
+	"strings"
+
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+)
+
+// placeNames makes the placements of a use line, so that their names are known
+// before any setting is looked at.
+func (b *builder) placeNames(s *Scope, l *syntax.Line, n int, use *syntax.Use) {
+	names := use.Names
+	if len(names) == 0 {
+		names = []syntax.Part{{}}
+	}
+	for _, name := range names {
+		p := &Placement{Line: n, Settings: make(map[string]*setting, len(use.With)), Parent: s.In}
+		if s.In != nil {
+			p.depth = s.In.depth + 1
+		}
+		if name.Text != "" {
+			p.Name = s.full(name.Text)
+			if !b.bind(s, n, name, &Symbol{Place: p, Row: l.Row}) {
+				continue
+			}
+		}
+		for _, w := range use.With {
+			b.set(s, p, n, l, &setting{key: w.Name.Text, at: w.Name.At, expr: w.Expr, in: s, line: n, src: l, with: true})
+		}
+		if s.In == nil {
+			b.Places[n] = append(b.Places[n], p)
+		} else {
+			s.In.inner = append(s.In.inner, p)
+		}
+	}
+}
+
+// set records a setting; a second one for the same input is in error.
+func (b *builder) set(s *Scope, p *Placement, n int, l *syntax.Line, set *setting) {
+	if old := p.Settings[set.key]; old != nil {
+		b.sheetLine(s, n, settingTwice(p, set, old))
+		return
+	}
+	p.Settings[set.key] = set
+}
+
+// dotted gives "a.b = expr" its meaning: a computed column if a is a table, a
+// setting if it is a placed sheet.
+func (b *builder) dotted(s *Scope, l *syntax.Line, n int, node *syntax.Define) {
+	parts := node.Target.Parts
+	sym := s.Names[parts[0].Text]
+	switch {
+	case sym == nil:
+		b.sheetLine(s, n, b.unknownName(s, parts[0]))
+		if s.In == nil {
+			b.Waits[n] = append(b.Waits[n], parts[0].Text)
+		}
+	case sym.Place != nil:
+		key := parts[1].Text
+		for _, p := range parts[2:] {
+			key += "." + p.Text
+		}
+		b.set(s, sym.Place, n, l, &setting{key: key, at: parts[1].At, expr: node.Expr, tail: node.Tail, in: s, line: n, src: l, assumed: node.Assumed})
+	case sym.Tab != nil && len(parts) == 2 && !parts[1].Quoted:
+		b.computed(s, l, n, sym.Tab, node)
+	case sym.Tab != nil:
+		b.sheetLine(s, n, cellAssigned(parts[1]))
+	default:
+		b.sheetLine(s, n, notAPlace(parts[0]))
+	}
+}
+
+// instantiate fills the placements of a use line with the lines of the sheet.
+func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
+	var places []*Placement
+	if s.In == nil {
+		places = b.Places[n]
+	} else {
+		for _, p := range s.In.inner {
+			if p.Scope == nil && p.use(use) {
+				places = append(places, p)
+			}
+		}
+	}
+	if len(places) == 0 {
+		return
+	}
+	sheet, err := b.lib.Sheet(use.Sheet, use.Own)
+	if err != nil {
+		b.sheetLine(s, n, noSheet(use, err))
+		b.breakAll(places)
+		return
+	}
+	for _, p := range places {
+		p.Sheet = sheet
+		if d, bad := b.circle(p, use); bad {
+			b.sheetLine(s, n, d)
+			b.breakAll(places)
+			return
+		}
+	}
+	f := b.facts(sheet)
+	if len(f.diags) > 0 {
+		b.sheetLine(s, n, sheetInError(use, sheet, f.diags[0]))
+		b.breakAll(places)
+		return
+	}
+	for _, p := range places {
+		if len(b.defs) > maxDefs {
+			b.sheetLine(s, n, tooManyPlaced(use))
+			return
+		}
+		p.facts = f
+		p.Scope = b.newScope(p)
+		p.Scope.trialDiags = s.trialDiags
+		b.declare(p.Scope, sheet.File.Lines, 0)
+		for _, w := range use.With {
+			if set := p.Settings[w.Name.Text]; set != nil && !set.used {
+				b.sheetLine(s, n, b.unknownInput(p, w.Name))
+			}
+		}
+	}
+}
+
+func (p *Placement) use(u *syntax.Use) bool {
+	for _, l := range p.Parent.Sheet.File.Lines {
+		if l.Node == syntax.Node(u) {
+			for _, name := range u.Names {
+				if p.Parent.Scope.full(name.Text) == p.Name {
+					return true
+				}
+			}
+			return len(u.Names) == 0 && p.Name == ""
+		}
+	}
+	return false
+}
+
+// breakAll marks placements that could not be filled, so that what refers to
+// them is silent: the use line has said why.
+func (b *builder) breakAll(places []*Placement) {
+	for _, p := range places {
+		p.broken = true
+	}
+}
+
+// circle finds a sheet that places itself, directly or through others.
+func (b *builder) circle(p *Placement, use *syntax.Use) (syntax.Diag, bool) {
+	if p.depth >= maxDepth {
+		return tooDeep(use), true
+	}
+	path := []string{p.Sheet.Name}
+	for up := p.Parent; up != nil; up = up.Parent {
+		path = append(path, up.Sheet.Name)
+		if up.Sheet == p.Sheet {
+			return sheetCircle(use, path), true
+		}
+	}
+	return syntax.Diag{}, false
+}
+
+// unused reports a setting line that no input of the sheet has taken.
+func (b *builder) unused(s *Scope, l *syntax.Line, n int, node *syntax.Define) {
+	parts := node.Target.Parts
+	sym := s.Names[parts[0].Text]
+	if sym == nil || sym.Place == nil || sym.Place.broken || sym.Place.Scope == nil {
+		return
+	}
+	key := node.Target.Parts[1].Text
+	for _, p := range parts[2:] {
+		key += "." + p.Text
+	}
+	if set := sym.Place.Settings[key]; set != nil && set.src == l && !set.used {
+		b.sheetLine(s, n, b.unknownInput(sym.Place, parts[1]))
+	}
+}
+
+// facts are what a sheet is on its own, with its defaults: what a placement of
+// it is held to.
+type facts struct {
+	asks  map[string]*Def
+	tabs  map[string]*Tab
+	gives map[string]bool
+	priv  map[string]bool // named inside, not to be seen from outside
+	diags []syntax.Diag
+}
+
+// facts checks a sheet on its own, once.
+func (b *builder) facts(sheet *Sheet) *facts {
+	if f := b.sheets[sheet]; f != nil {
+		return f
+	}
+	f := &facts{asks: map[string]*Def{}, tabs: map[string]*Tab{}, gives: map[string]bool{}, priv: map[string]bool{}}
+	b.sheets[sheet] = f
+	sub := &builder{
+		Checked: &Checked{Lines: nil, Diags: make([][]syntax.Diag, 1)}, lib: b.lib,
+		shipped: map[string]*Tab{}, constants: map[string]*Def{}, sheets: b.sheets, trial: b.trial + 1,
+	}
+	p := &Placement{Sheet: sheet, Settings: map[string]*setting{}}
+	p.facts = f
+	p.Scope = sub.newScope(p)
+	p.Scope.trialDiags = &f.diags
+	sub.declare(p.Scope, sheet.File.Lines, 0)
+	sub.settle(0)
+	for _, l := range sheet.File.Lines {
+		for _, d := range l.Errors {
+			if !d.Notice {
+				f.diags = append(f.diags, d)
+			}
+		}
+	}
+	for _, d := range sub.defs {
+		for _, x := range d.Diags {
+			if !x.Notice {
+				f.diags = append(f.diags, x)
+			}
+		}
+	}
+	for _, d := range p.Asks {
+		f.asks[d.Name] = d
+	}
+	for _, d := range p.Gives {
+		f.gives[d.Name] = true
+	}
+	for _, t := range p.AskTabs {
+		f.tabs[t.Table.Name] = t
+	}
+	for name := range p.Scope.Names {
+		if f.asks[name] == nil && !f.gives[name] && f.tabs[name] == nil {
+			f.priv[name] = true
+		}
+	}
+	return f
+}
+
+// askedTable binds a table that a placed sheet asks for to the one it is given:
+// whole ("west.engines = fleet") or column by column. It reports whether
+// anything was given.
+func (b *builder) askedTable(s *Scope, l *syntax.Line, n int, node *syntax.Table) (*Tab, bool) {
+	p := s.In
+	name := node.Name.Text
+	whole := p.Settings[name]
+	per := make([]*setting, len(node.Heads))
+	given := whole != nil
+	for j, h := range node.Heads {
+		per[j] = p.Settings[name+"."+h.Name.Text]
+		given = given || per[j] != nil
+	}
+	if !given {
+		return nil, false
+	}
+	var from *Tab
+	sources := make([]syntax.Expr, len(node.Heads))
+	sets := make([]*setting, len(node.Heads))
+	for j, h := range node.Heads {
+		set := per[j]
+		if set == nil {
+			set = whole
+		}
+		if set == nil {
+			other := firstSet(per)
+			other.used = true
+			b.sheetLine(other.in, other.line, missingColumn(other, node, h.Name))
+			return nil, true
+		}
+		set.used = true
+		sets[j] = set
+		tab, expr, diag := b.columnFor(set, node, h.Name, set == whole)
+		if diag == nil && from != nil && tab != from {
+			two := columnsOfTwo(set, node)
+			diag = &two
+		}
+		if diag != nil {
+			b.sheetLine(set.in, set.line, *diag)
+			return nil, true
+		}
+		from, sources[j] = tab, expr
+	}
+	t := &Tab{Table: from.Table, Columns: map[string]*Def{labelColumn: from.Columns[labelColumn]}, Order: []string{labelColumn}, Line: n, Row: l.Row, Node: node, Asked: true}
+	for j, h := range node.Heads {
+		d := &Def{
+			Name: s.full(name) + "." + h.Name.Text, Role: Asked, Expr: sources[j], In: sets[j].in,
+			Line: sets[j].line, Src: sets[j].src, At: p, Of: from.Table, set: sets[j],
+		}
+		sets[j].def = d
+		b.addColumn(t, h.Name.Text, b.add(d))
+	}
+	return t, true
+}
+
+func firstSet(sets []*setting) *setting {
+	for _, s := range sets {
+		if s != nil {
+			return s
+		}
+	}
+	return nil
+}
+
+// columnFor finds the column that is to serve as a head of an asked table.
+func (b *builder) columnFor(set *setting, node *syntax.Table, head syntax.Part, whole bool) (*Tab, syntax.Expr, *syntax.Diag) {
+	name, ok := set.expr.(*syntax.Name)
+	if !ok {
+		d := wantsTable(set, node)
+		return nil, nil, &d
+	}
+	parts := name.Parts
+	if !whole {
+		if len(parts) < 2 {
+			d := wantsColumn(set, node, head)
+			return nil, nil, &d
+		}
+		parts = parts[:len(parts)-1]
+	}
+	tab := b.tabNamed(set.in, parts)
+	if tab == nil {
+		d := wantsTable(set, node)
+		if set.in.Names[parts[0].Text] == nil && !b.libraryHasTable(parts[0].Text) {
+			d = b.unknownName(set.in, parts[0])
+		}
+		return nil, nil, &d
+	}
+	if !whole {
+		return tab, name, nil
+	}
+	if tab.Columns[head.Text] == nil {
+		d := noSuchHead(set, node, tab, head)
+		return nil, nil, &d
+	}
+	expr := &syntax.Name{Parts: append(append([]syntax.Part(nil), parts...), syntax.Part{At: name.Pos(), Text: head.Text})}
+	return tab, expr, nil
+}
+
+// tabNamed finds a table by its name, or by that of a placed sheet and the
+// table it asks for.
+func (b *builder) tabNamed(s *Scope, parts []syntax.Part) *Tab {
+	sym := s.Names[parts[0].Text]
+	switch {
+	case sym == nil && len(parts) == 1:
+		return b.shippedTable(parts[0].Text)
+	case sym == nil:
+		return nil
+	case len(parts) == 1:
+		return sym.Tab
+	case len(parts) == 2 && sym.Place != nil && sym.Place.Scope != nil:
+		if in := sym.Place.Scope.Names[parts[1].Text]; in != nil && in.Tab != nil && in.Tab.Asked {
+			return in.Tab
+		}
+	}
+	return nil
+}
+
+// wanted is the type that a setting must have: that of the sheet's own default.
+func (d *Def) wanted() (types.Type, *Def) {
+	f := d.At.facts
+	if d.Of != nil {
+		table := d.set.key
+		head := d.Name[strings.LastIndexByte(d.Name, '.')+1:]
+		table, _, _ = strings.Cut(table, ".")
+		if t := f.tabs[table]; t != nil {
+			if c := t.Columns[head]; c != nil {
+				return c.Type.Scalar(), c
+			}
+		}
+		return types.Type{}, nil
+	}
+	if a := f.asks[d.set.key]; a != nil {
+		return a.Type, a
+	}
+	return types.Type{}, nil
+}

@@ -1,0 +1,143 @@
+package check
+
+import (
+	"railsum/calc/syntax"
+)
+
+// Replace puts another line in the place of line i where that changes nothing
+// but the value of what the line names: the same name, the same type and the
+// same way of showing it, needing only what comes before it in the order. It
+// reports the Def whose value may have changed, or false if the notebook has to
+// be checked anew.
+func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
+	d := c.Main[i]
+	was, ok1 := c.Lines[i].Node.(*syntax.Define)
+	now, ok2 := l.Node.(*syntax.Define)
+	if d == nil || !ok1 || !ok2 || !d.OK() || len(c.Diags[i]) > 0 || hasErrors(l) ||
+		was.Target.String() != now.Target.String() || was.Assumed != now.Assumed {
+		return nil, false
+	}
+	n := &Def{Name: d.Name, Role: d.Role, Expr: now.Expr, Tail: now.Tail, In: d.In, Line: d.Line, Src: l, At: d.At,
+		Of: d.Of, Bounds: d.Bounds, Choice: d.Choice, Assumed: d.Assumed, that: d.that}
+	if d.set != nil {
+		set := *d.set
+		set.expr, set.tail, set.src, set.def = now.Expr, now.Tail, l, n
+		n.set = &set
+		n.Tail.From, n.Tail.To, n.Tail.Among = d.Tail.From, d.Tail.To, d.Tail.Among
+	}
+	order, defs := len(c.Order), len(c.b.defs)
+	c.b.infer(n)
+	grown := len(c.Order) > order+1 || len(c.b.defs) > defs
+	c.Order, c.b.defs = c.Order[:order], c.b.defs[:defs]
+	if grown {
+		// What was made on the way, such as a shipped table met for the first
+		// time, would be missing from the order.
+		c.b.shipped, c.b.constants = map[string]*Tab{}, map[string]*Def{}
+		return nil, false
+	}
+	same := n.OK() && len(n.Diags) == 0 && n.Type == d.Type && n.Show == d.Show && n.Typed == d.Typed &&
+		n.Pinned == d.Pinned && n.Loose == d.Loose && (n.Tol > 0) == (d.Tol > 0) && n.AskUnit == d.AskUnit
+	for _, dep := range n.Deps {
+		same = same && dep.Order < d.Order && dep.OK()
+	}
+	if !same {
+		return nil, false
+	}
+	if d.set != nil {
+		*d.set = *n.set
+		d.set.def = d
+	}
+	d.Expr, d.Tail, d.Src, d.Node, d.Deps, d.Literal = n.Expr, n.Tail, n.Src, n.Node, n.Deps, n.Literal
+	d.Tol, d.TolShare, d.TolText = n.Tol, n.TolShare, n.TolText
+	c.Lines[i] = l
+	return d, true
+}
+
+// Append adds a line at the end where nothing above can depend on it. It
+// reports from which place in the order new Defs stand, or false if the
+// notebook has to be checked anew.
+func (c *Checked) Append(l *syntax.Line) (int, bool) {
+	switch node := l.Node.(type) {
+	case *syntax.Prefer:
+		return 0, false
+	case *syntax.Define:
+		if len(node.Target.Parts) > 1 || !c.isNew(node.Target.Parts[0].Text) {
+			return 0, false
+		}
+	case *syntax.Ask:
+		if !c.isNew(node.Name.Text) {
+			return 0, false
+		}
+	case *syntax.Give:
+		if node.Expr != nil && !c.isNew(node.Name.Text) {
+			return 0, false
+		}
+	case *syntax.Table:
+		if !c.isNew(node.Name.Text) {
+			return 0, false
+		}
+	case *syntax.Use:
+		for _, n := range node.Names {
+			if !c.isNew(n.Text) {
+				return 0, false
+			}
+		}
+	}
+	n := len(c.Lines)
+	c.Lines = append(c.Lines, l)
+	c.Main = append(c.Main, nil)
+	c.Tabs = append(c.Tabs, nil)
+	c.Places = append(c.Places, nil)
+	c.Diags = append(c.Diags, nil)
+	c.Waits = append(c.Waits, nil)
+	order, defs := len(c.Order), len(c.b.defs)
+	c.b.declare(c.Root, []*syntax.Line{l}, n)
+	c.b.settle(defs)
+	return order, true
+}
+
+// isNew reports whether a name means nothing yet, and nothing waits for it.
+func (c *Checked) isNew(name string) bool {
+	if c.Root.Names[name] != nil || c.b.isPredefined(name) || c.b.constant(scalePrefix+name) != nil {
+		return false
+	}
+	waits := func(names []string) bool {
+		for _, n := range names {
+			if n == name {
+				return true
+			}
+		}
+		return false
+	}
+	for i := range c.Lines {
+		if waits(c.Waits[i]) || c.Main[i] != nil && waits(c.Main[i].Waits) {
+			return false
+		}
+	}
+	for _, d := range c.b.defs {
+		if waits(d.Waits) {
+			return false
+		}
+	}
+	return true
+}
+
+func hasErrors(l *syntax.Line) bool {
+	for _, d := range l.Errors {
+		if !d.Notice {
+			return true
+		}
+	}
+	return false
+}
+
+// That gives the line of the question that a Def's "that" means, -1 if it has
+// none.
+func (d *Def) That() int {
+	for _, dep := range d.Deps {
+		if dep == d.that && dep != nil {
+			return dep.Line
+		}
+	}
+	return -1
+}
