@@ -1,0 +1,91 @@
+package run
+
+import (
+	"context"
+
+	"railsum/calc/check"
+)
+
+// Block is how many rows of a study are computed at a time: few enough for what
+// lies between to stay in the processor's cache.
+const Block = 1024
+
+// A Study is the same lines with some inputs replaced by columns.
+type Study struct {
+	Rows int
+	// Over gives, for each replaced Def, the values of the study rows from the
+	// first on; it fills dst.
+	Over map[*check.Def]func(first int, dst []float64)
+	Want []*check.Def
+}
+
+// Study computes a study block by block and hands each block of the wanted
+// columns to sink, in the order of Want. The columns are the machine's own and
+// are overwritten by the next block; one of width 1 does not depend on what was
+// replaced. The notebook's own answers are untouched when it returns. It ends
+// early with ctx's error, or with sink's.
+func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, cols []*Col) error) error {
+	moved := m.downstream(s)
+	saved := make([]Col, len(m.order))
+	for _, i := range moved {
+		k := m.order[i]
+		saved[i] = *k.out
+		*k.out = Col{}
+	}
+	defer func() {
+		for _, i := range moved {
+			*m.order[i].out = saved[i]
+		}
+	}()
+	cols := make([]*Col, len(s.Want))
+	for i, d := range s.Want {
+		cols[i] = m.Col(d)
+	}
+	for first := 0; first < s.Rows; first += Block {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		n := min(Block, s.Rows-first)
+		for _, i := range moved {
+			k := m.order[i]
+			if fill := s.Over[k.def]; fill != nil {
+				k.out.reshape(1, n)
+				fill(first, k.out.V)
+				continue
+			}
+			m.fill(k)
+		}
+		if err := sink(first, n, cols); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// downstream lists the places in the order of what a study replaces and of what
+// the wanted Defs need of that which depends on it.
+func (m *Machine) downstream(s Study) []int {
+	hit := make([]bool, len(m.order))
+	need := make([]bool, len(m.order))
+	for _, d := range s.Want {
+		need[d.Order] = true
+	}
+	for i := len(m.order) - 1; i >= 0; i-- {
+		if need[i] && s.Over[m.order[i].def] == nil {
+			for _, j := range m.order[i].deps {
+				need[j] = true
+			}
+		}
+	}
+	var moved []int
+	for i, k := range m.order {
+		hit[i] = s.Over[k.def] != nil
+		for _, j := range k.deps {
+			hit[i] = hit[i] || hit[j]
+		}
+		if hit[i] && need[i] {
+			moved = append(moved, i)
+		}
+	}
+	return moved
+}
