@@ -1,0 +1,180 @@
+package calc
+
+import (
+	"fmt"
+	"strings"
+
+	"railsum/calc/check"
+	"railsum/calc/run"
+	"railsum/calc/syntax"
+)
+
+// Answer gives what line i has to say.
+func (b *Book) Answer(i int) *Answer { return b.answer(i, b.faultLines()) }
+
+// Answers gives what all lines have to say.
+func (b *Book) Answers() []*Answer {
+	faults := b.faultLines()
+	all := make([]*Answer, len(b.checked.Lines))
+	for i := range all {
+		all[i] = b.answer(i, faults)
+	}
+	return all
+}
+
+func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
+	c := b.checked
+	a := &Answer{Line: c.Lines[i]}
+	a.Waiting = append(a.Waiting, c.Waits[i]...)
+	diags := append(append([]syntax.Diag(nil), a.Line.Errors...), b.diags(i)...)
+	if d := c.Main[i]; d != nil {
+		a.Name, a.Assumed = d.Name, d.Assumed
+		a.Waiting = append(a.Waiting, d.Waits...)
+		switch d.Role {
+		case check.Ruled:
+			j := b.judge(d)
+			a.Rule = &j
+		case check.When:
+		default:
+			a.Value = b.value(d)
+			diags = append(diags, b.rangeDiags(d)...)
+		}
+		if len(faults[i]) == 0 && a.Value != nil && !a.Value.Sound() {
+			diags = append(diags, b.elsewhere(d))
+		}
+	}
+	if t := c.Tabs[i]; t != nil {
+		a.Name = t.Table.Name
+		for _, name := range t.Order[1:] {
+			if col := t.Columns[name]; col.Line == i {
+				a.Waiting = append(a.Waiting, col.Waits...)
+				a.Columns = append(a.Columns, CardLine{Name: name, Value: b.value(col), Why: b.whyNot(col)})
+			}
+		}
+	}
+	for _, p := range c.Places[i] {
+		card := b.card(p)
+		a.Cards = append(a.Cards, card)
+		for _, d := range p.SetHere(i) {
+			a.Waiting = append(a.Waiting, d.Waits...)
+			diags = append(diags, b.rangeDiags(d)...)
+		}
+	}
+	diags = append(diags, faults[i]...)
+	for _, d := range diags {
+		if d.Notice {
+			a.Notices = append(a.Notices, d)
+		} else {
+			a.Errors = append(a.Errors, d)
+		}
+	}
+	return a
+}
+
+// rangeDiags says that an input lies outside the range its sheet is good for,
+// or is none of its choices.
+func (b *Book) rangeDiags(d *check.Def) []syntax.Diag {
+	if !d.OK() || d.Role != check.Asked {
+		return nil
+	}
+	if why := b.notAmong(d); why != "" {
+		return []syntax.Diag{{At: d.Expr.Pos(), Message: why}}
+	}
+	if !b.outside(d) {
+		return nil
+	}
+	what := "this"
+	if d.At != nil {
+		what = d.At.Sheet.Name
+	}
+	return []syntax.Diag{{At: d.Expr.Pos(), Notice: true, Message: fmt.Sprintf("this is outside what %s is good for, %s to %s",
+		what, syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr))}}
+}
+
+// elsewhere says where a value lost its answer, if not on its own line.
+func (b *Book) elsewhere(d *check.Def) syntax.Diag {
+	at := syntax.Pos{}
+	if d.Expr != nil {
+		at = d.Expr.Pos()
+	}
+	marked, _ := firstOf(b.machine.Col(d))
+	return syntax.Diag{At: at, Notice: true, Message: "no answer here: " + b.why(b.machine.Col(d).Marks[marked])}
+}
+
+// faultLines finds the operations that left a row without an answer, by the
+// line they are written on. What happens inside a placed sheet is told at its
+// use line, and only if one of its answers has suffered from it.
+func (b *Book) faultLines() map[int][]syntax.Diag {
+	lines := map[int][]syntax.Diag{}
+	said := map[run.Mark]bool{}
+	for _, d := range b.checked.Order {
+		col := b.machine.Col(d)
+		if col == nil || col.Marks == nil || !b.surfaces(d) {
+			continue
+		}
+		for r, m := range col.Marks {
+			if m == 0 || said[m] {
+				continue
+			}
+			said[m] = true
+			site := b.machine.Site(m)
+			if site.Def == nil || site.Def.Line < 0 {
+				continue
+			}
+			lines[site.Def.Line] = append(lines[site.Def.Line], b.faultDiag(m, site, d, col, r))
+		}
+	}
+	return lines
+}
+
+// surfaces reports whether a Def is an answer that somebody sees: on a line of
+// the notebook, or given by a sheet that the notebook has placed.
+func (b *Book) surfaces(d *check.Def) bool {
+	if d.At == nil || d.Set() {
+		return d.Role != check.Side && d.Role != check.Cell
+	}
+	return d.At.Parent == nil && (d.Role == check.Given || d.Role == check.Ruled)
+}
+
+func (b *Book) faultDiag(m run.Mark, site run.Site, d *check.Def, col *run.Col, row int) syntax.Diag {
+	diag := syntax.Diag{At: site.At, Message: m.Fault().Words()}
+	if d.Type.Of != nil && d == site.Def {
+		diag.Message += " in " + rowsMarked(d, col)
+	}
+	if site.Def.At != nil && !site.Def.Set() {
+		diag.Message = fmt.Sprintf("in sheet %s, %s leaves %s without an answer", site.Def.At.Sheet.Name, m.Fault().Words(), orRule(shortName(d)))
+		diag.At = syntax.Pos{}
+		if u, ok := b.checked.Lines[site.Def.Line].Node.(*syntax.Use); ok {
+			diag.At = u.At
+		}
+		diag.Other, diag.OtherIn = site.At, site.Def.At.Sheet.Name
+	}
+	diag.Cure = m.Fault().Cure()
+	return diag
+}
+
+func orRule(name string) string {
+	if name == "" {
+		return "a rule"
+	}
+	return name
+}
+
+// rowsMarked names the rows without an answer, the first five of them.
+func rowsMarked(d *check.Def, col *run.Col) string {
+	var names []string
+	n := 0
+	for r, m := range col.Marks {
+		if m == 0 || r >= len(d.Type.Of.Labels) {
+			continue
+		}
+		if n++; n <= 5 {
+			names = append(names, d.Type.Of.Labels[r])
+		}
+	}
+	s := strings.Join(names, ", ")
+	if n > 5 {
+		s += fmt.Sprintf(" and %d more", n-5)
+	}
+	return s
+}

@@ -1,0 +1,122 @@
+package calc
+
+import (
+	"railsum/calc/check"
+	"railsum/calc/run"
+	"railsum/calc/syntax"
+)
+
+// A Book is a checked and computed notebook. It is for one goroutine at a time.
+type Book struct {
+	lib     Library
+	checked *check.Checked
+	machine *run.Machine
+	stop    func() bool
+}
+
+// Open checks and computes the lines. It never fails: what is wrong stands in
+// the answers, and the sound lines are answered.
+func Open(lines []*syntax.Line, lib Library) *Book {
+	b := &Book{lib: lib, stop: func() bool { return false }}
+	b.build(lines)
+	return b
+}
+
+// StopWhen gives the book a question to ask while it computes; when it answers
+// yes the computation ends early, and the answers not reached are missing.
+func (b *Book) StopWhen(stop func() bool) {
+	b.stop = stop
+	b.machine.StopWhen(stop)
+}
+
+func (b *Book) build(lines []*syntax.Line) {
+	b.checked = check.Check(append([]*syntax.Line(nil), lines...), b.lib)
+	b.machine = run.New(b.lib)
+	b.machine.StopWhen(b.stop)
+	b.machine.Load(b.checked)
+	b.machine.Compute(0)
+}
+
+// Lines gives the lines the book is of. They must not be changed.
+func (b *Book) Lines() []*syntax.Line { return b.checked.Lines }
+
+// Checked and Machine give what the book is made of, for studies.
+func (b *Book) Checked() *check.Checked { return b.checked }
+
+// Machine gives the machine that holds the book's values.
+func (b *Book) Machine() *run.Machine { return b.machine }
+
+// Verdict is the worst of all rules of the notebook and of its placed sheets.
+func (b *Book) Verdict() Verdict {
+	worst := NotJudged
+	for i := range b.checked.Lines {
+		worst = max(worst, b.lineVerdict(i))
+	}
+	return worst
+}
+
+func (b *Book) lineVerdict(i int) Verdict {
+	worst := NotJudged
+	if d := b.checked.Main[i]; d != nil && d.Role == check.Ruled {
+		worst = b.judge(d).Verdict
+	} else if r, ok := b.checked.Lines[i].Node.(*syntax.Rule); ok && d == nil {
+		_ = r
+		worst = NoVerdict
+	}
+	for _, p := range b.checked.Places[i] {
+		worst = max(worst, b.cardVerdict(p))
+	}
+	return worst
+}
+
+// OK is false if a line is in error, or if a must fails or has no verdict.
+func (b *Book) OK() bool {
+	if v := b.Verdict(); v >= NoVerdict {
+		return false
+	}
+	faults := b.faultLines()
+	for i, l := range b.checked.Lines {
+		if len(faults[i]) > 0 || hasError(l.Errors) || hasError(b.diags(i)) {
+			return false
+		}
+	}
+	return true
+}
+
+func hasError(ds []syntax.Diag) bool {
+	for _, d := range ds {
+		if !d.Notice {
+			return true
+		}
+	}
+	return false
+}
+
+// diags gathers what checking has to say about a line.
+func (b *Book) diags(i int) []syntax.Diag {
+	c := b.checked
+	var ds []syntax.Diag
+	ds = append(ds, c.Diags[i]...)
+	if d := c.Main[i]; d != nil {
+		ds = append(ds, d.Diags...)
+	}
+	if t := c.Tabs[i]; t != nil {
+		for _, name := range t.Order {
+			if col := t.Columns[name]; col.Line == i && col != c.Main[i] {
+				ds = append(ds, col.Diags...)
+			}
+		}
+	}
+	for _, p := range c.Places[i] {
+		for _, d := range p.SetHere(i) {
+			ds = append(ds, d.Diags...)
+		}
+	}
+	return ds
+}
+
+// Names gives every name that could be typed in an expression, dotted ones
+// included, for completion.
+func (b *Book) Names() []string {
+	return b.checked.AllNames()
+}

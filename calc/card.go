@@ -1,0 +1,138 @@
+package calc
+
+import (
+	"strings"
+
+	"railsum/calc/check"
+	"railsum/calc/syntax"
+)
+
+// card makes the card of a placed sheet.
+func (b *Book) card(p *check.Placement) *Card {
+	c := &Card{Name: p.Name, Sheet: p.Sheet, Sources: p.Sources, Verdict: b.cardVerdict(p)}
+	if p.Scope == nil {
+		return c
+	}
+	asked := map[*check.Tab]bool{}
+	for _, l := range p.Sheet.File.Lines {
+		switch node := l.Node.(type) {
+		case *syntax.Ask:
+			if sym := p.Scope.Names[node.Name.Text]; sym != nil && sym.Def != nil {
+				c.Asks = append(c.Asks, b.askLine(sym.Def, l, node))
+			}
+		case *syntax.Table:
+			if sym := p.Scope.Names[node.Name.Text]; node.Ask && sym != nil && sym.Tab != nil && !asked[sym.Tab] {
+				asked[sym.Tab] = true
+				c.Asks = append(c.Asks, b.tableLine(p, sym.Tab, l, node))
+			}
+		}
+	}
+	for _, d := range p.Gives {
+		line := b.cardLine(d)
+		line.Meaning = d.Src.Note
+		if line.Meaning == "" { // the short form gives a value named on another line
+			if sym := p.Scope.Names[line.Name]; sym != nil && sym.Def != nil {
+				line.Meaning = sym.Def.Src.Note
+			}
+		}
+		c.Gives = append(c.Gives, line)
+	}
+	for _, d := range p.Rules {
+		c.Rules = append(c.Rules, b.judge(d))
+	}
+	for _, h := range p.Hazards {
+		if h.If == nil || b.mayHold(h.If) {
+			c.Hazards = append(c.Hazards, h.Text)
+		}
+	}
+	return c
+}
+
+// mayHold reports whether a hazard's condition holds in any row, or could not
+// be settled: a caution too many hurts nobody.
+func (b *Book) mayHold(d *check.Def) bool {
+	col := b.machine.Col(d)
+	if !d.OK() || col == nil || len(col.V) == 0 {
+		return true
+	}
+	marked, _ := firstOf(col)
+	for _, x := range col.V {
+		if x != 0 {
+			return true
+		}
+	}
+	return marked >= 0
+}
+
+func (b *Book) cardLine(d *check.Def) CardLine {
+	line := CardLine{Name: shortName(d), Value: b.value(d)}
+	if line.Value == nil {
+		line.Why = b.whyNot(d)
+	}
+	return line
+}
+
+// shortName is a Def's name without that of the placed sheet.
+func shortName(d *check.Def) string {
+	if d.At == nil || d.At.Name == "" {
+		return d.Name
+	}
+	return strings.TrimPrefix(d.Name, d.At.Name+".")
+}
+
+func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) CardLine {
+	line := b.cardLine(d)
+	line.Meaning = l.Note
+	line.State = Set
+	switch {
+	case d.Default:
+		line.State = Default
+	case d.Assumed:
+		line.State = Assumed
+	}
+	if !d.Default {
+		switch d.Expr.(type) {
+		case *syntax.Literal, *syntax.Text, *syntax.Truth:
+		default:
+			line.From = syntax.PrintExpr(d.Expr)
+		}
+	}
+	switch {
+	case node.Tail.From != nil:
+		line.Range = syntax.PrintExpr(node.Tail.From) + " to " + syntax.PrintExpr(node.Tail.To)
+		line.Outside = b.outside(d)
+	case len(node.Tail.Among) > 0:
+		line.Range = "one of " + choices(d)
+		if why := b.notAmong(d); why != "" {
+			line.Why = why
+		}
+	}
+	return line
+}
+
+func choices(d *check.Def) string {
+	var words []string
+	for _, c := range d.Choice {
+		words = append(words, syntax.PrintExpr(c.Expr))
+	}
+	return strings.Join(words, ", ")
+}
+
+// tableLine is the card's line of a table that the sheet asks for.
+func (b *Book) tableLine(p *check.Placement, t *check.Tab, l *syntax.Line, node *syntax.Table) CardLine {
+	line := CardLine{Name: node.Name.Text, Meaning: l.Note, State: Default}
+	for _, h := range node.Heads {
+		col := t.Columns[h.Name.Text]
+		if col == nil {
+			continue
+		}
+		if t.Table.Name != p.Scope.FullName(node.Name.Text) {
+			line.State = Set
+			line.From = t.Table.Name
+		}
+		sub := b.cardLine(col)
+		sub.Name = h.Name.Text
+		line.Columns = append(line.Columns, sub)
+	}
+	return line
+}

@@ -1,0 +1,177 @@
+package calc
+
+import (
+	"fmt"
+
+	"railsum/calc/check"
+	"railsum/calc/run"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+)
+
+// judge gives a rule its verdict. A rule without an answer is never clear.
+func (b *Book) judge(d *check.Def) Judged {
+	j := Judged{Must: d.Must, Text: syntax.PrintExpr(d.Expr), Meaning: d.Src.Note, Tolerance: d.Loose}
+	col := b.machine.Col(d)
+	if !d.OK() || col == nil || len(col.V) == 0 && col.Rows != 0 {
+		j.Verdict, j.Why = NoVerdict, b.whyNot(d)
+		return j
+	}
+	if d.Type.Of != nil {
+		j.Rows = col.Rows
+	}
+	marked, failed := firstOf(col)
+	switch {
+	case col.Rows == 0:
+		j.Verdict = NotJudged
+	case marked >= 0:
+		j.Verdict, j.Why = NoVerdict, b.why(col.Marks[marked])
+	case failed < 0:
+		j.Verdict = Clear
+	case d.Must:
+		j.Verdict = Danger
+	default:
+		j.Verdict = Caution
+	}
+	if d.Type.Of != nil {
+		for r, x := range col.V {
+			if (x == 0 || col.Marks != nil && col.Marks[r] != 0) && r < len(d.Type.Of.Labels) {
+				j.Fails = append(j.Fails, d.Type.Of.Labels[r])
+			}
+		}
+		return j
+	}
+	j.Sides = b.sides(d)
+	return j
+}
+
+// firstOf finds the first row without an answer and the first that does not
+// hold, -1 where there is none.
+func firstOf(col *run.Col) (marked, failed int) {
+	marked, failed = -1, -1
+	for i, x := range col.V {
+		switch {
+		case col.Marks != nil && col.Marks[i] != 0:
+			if marked < 0 {
+				marked = i
+			}
+		case x == 0 && failed < 0:
+			failed = i
+		}
+	}
+	return marked, failed
+}
+
+// sides spells the two values that a rule compares.
+func (b *Book) sides(d *check.Def) string {
+	cmp, ok := d.Expr.(*syntax.Compare)
+	if !ok || len(d.Sides) != 2 {
+		return ""
+	}
+	x, y := b.value(d.Sides[0]), b.value(d.Sides[1])
+	if x == nil || y == nil || x.Column() || y.Column() {
+		return ""
+	}
+	return fmt.Sprintf("%s %s %s", x.Cell(0), cmp.Ops[0], y.Cell(0))
+}
+
+// why says where and how a row lost its answer.
+func (b *Book) why(m run.Mark) string {
+	site := b.machine.Site(m)
+	where := ""
+	switch {
+	case site.Def == nil:
+	case site.Def.Name != "":
+		where = " in " + site.Def.Name
+	case site.Def.At != nil:
+		where = fmt.Sprintf(" in %s, row %d", site.Def.At.Sheet.Name, site.Def.Src.Row)
+	case site.Def.Line >= 0:
+		where = fmt.Sprintf(" on line %d", site.Def.Line+1)
+	}
+	return m.Fault().Words() + where
+}
+
+// whyNot says why a Def that could not be checked has no value.
+func (b *Book) whyNot(d *check.Def) string {
+	switch {
+	case len(d.Waits) > 0:
+		return d.Waits[0] + " is not defined"
+	case len(d.Diags) > 0:
+		return d.Diags[0].Message
+	}
+	return "something it needs has no answer"
+}
+
+// cardVerdict is the worst of a placed sheet's rules, its inputs outside their
+// range included.
+func (b *Book) cardVerdict(p *check.Placement) Verdict {
+	if p.Scope == nil {
+		return NoVerdict
+	}
+	worst := NotJudged
+	for _, d := range p.Rules {
+		worst = max(worst, b.judge(d).Verdict)
+	}
+	for _, d := range p.Asks {
+		v := b.value(d)
+		switch {
+		case v == nil || !v.Sound() || b.notAmong(d) != "":
+			worst = max(worst, NoVerdict)
+		case b.outside(d):
+			worst = max(worst, Caution)
+		}
+	}
+	for _, d := range p.Gives {
+		if v := b.value(d); v == nil || !v.Sound() {
+			worst = max(worst, NoVerdict)
+		}
+	}
+	if worst == NotJudged && len(p.Rules) == 0 {
+		worst = Clear
+	}
+	return worst
+}
+
+// outside reports whether an input lies outside the range it is good for, in
+// any row.
+func (b *Book) outside(d *check.Def) bool {
+	col := b.machine.Col(d)
+	if d.Bounds[0] == nil || col == nil {
+		return false
+	}
+	lo, hi := b.machine.Col(d.Bounds[0]), b.machine.Col(d.Bounds[1])
+	if lo == nil || hi == nil || len(lo.V) != 1 || len(hi.V) != 1 {
+		return false
+	}
+	for _, x := range col.V {
+		if run.Less(x, lo.V[0]) || run.Less(hi.V[0], x) {
+			return true
+		}
+	}
+	return false
+}
+
+// notAmong says that an input is none of the choices, empty if it is one.
+func (b *Book) notAmong(d *check.Def) string {
+	col := b.machine.Col(d)
+	if len(d.Choice) == 0 || col == nil {
+		return ""
+	}
+	for i, x := range col.V {
+		found := false
+		for _, c := range d.Choice {
+			if cc := b.machine.Col(c); cc != nil && len(cc.V) == 1 && run.Equal(cc.V[0], x) {
+				found = true
+			}
+		}
+		if !found {
+			v := b.valueOf(d, col)
+			cell := v.Cell(i)
+			if d.Type.Kind == types.Text {
+				cell = fmt.Sprintf("%q", cell)
+			}
+			return fmt.Sprintf("%s is none of the choices of %s: %s", cell, shortName(d), choices(d))
+		}
+	}
+	return ""
+}

@@ -1,0 +1,313 @@
+package calc_test
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+	"railsum/library"
+)
+
+// The rows of testdata/published are checks against what stands outside this
+// program. A file is tab separated; rows that begin with "#" are notes, the
+// first other row names the columns:
+//
+//	lines      lines of the language, " ; " standing for the end of a line: a
+//	           semicolon is no mark of the language, so it cannot occur in one
+//	read       what to look at: a name; nothing for the last question; "+-" for
+//	           the tolerance of the last question; "verdict of NAME" for the
+//	           verdict on the card of a placed sheet
+//	expected   a literal of the language, or a verdict
+//	tolerance  "exact" (to 1e-12 of the value), a percentage of the value, or a
+//	           distance in the unit of the value; where the value is itself a
+//	           percentage, a percentage is a distance
+//	basis      published (the source is named), practice (common in the trade,
+//	           no source) or memory (recalled, not looked up)
+//	source     standard and table, handbook and page, or what the check rests on
+//
+// In every column \t, \r and \uXXXX stand for the character.
+
+const published = "../testdata/published/*.tsv"
+
+// lineBreak stands for the end of a line in the column lines.
+const lineBreak = " ; "
+
+func TestPublished(t *testing.T) {
+	rows := readRows(t, published, "lines", "read", "expected", "tolerance", "basis", "source")
+	if len(rows) < 260 {
+		t.Errorf("there are %d rows, want 260 at least", len(rows))
+	}
+	for _, r := range rows {
+		if !slices.Contains([]string{"published", "practice", "memory"}, r.of["basis"]) {
+			t.Errorf("%s: the basis is %q, want published, practice or memory", r.at, r.of["basis"])
+		}
+		if r.of["source"] == "" {
+			t.Errorf("%s: no source", r.at)
+		}
+		if err := r.check(); err != nil {
+			t.Errorf("%s: %s: %v", r.at, r.of["lines"], err)
+		}
+	}
+}
+
+// Each shipped sheet has a row that puts it to work.
+func TestPublishedHasEverySheet(t *testing.T) {
+	rows := readRows(t, published, "lines", "read", "expected", "tolerance", "basis", "source")
+	for _, sheet := range library.Shipped().SheetNames() {
+		used := func(r row) bool { return strings.Contains(r.of["lines"], "use "+sheet+" ") }
+		if !slices.ContainsFunc(rows, used) {
+			t.Errorf("no row puts the sheet %s to work", sheet)
+		}
+	}
+}
+
+// A check that cannot fail checks nothing: every sound row with its expectation
+// spoiled must be reported, and so must each way a row can go wrong.
+func TestPublishedCanFail(t *testing.T) {
+	for _, r := range readRows(t, published, "lines", "read", "expected", "tolerance", "basis", "source") {
+		if r.check() != nil {
+			continue // TestPublished reports it
+		}
+		if r.of["expected"] = spoiled(t, r.of["expected"]); r.check() == nil {
+			t.Errorf("%s: %s: passes for %s too", r.at, r.of["lines"], r.of["expected"])
+		}
+	}
+	wrong := []struct{ what, lines, read, expected, tolerance string }{
+		{"another value", "25 m at H0 as mm", "", "287.0 mm", "0.05 mm"},
+		{"another dimension", "25 m at H0 as mm", "", "287.4 mm2", "1 %"},
+		{"a plain number for a quantity", "2 * 3 V", "", "6", "1 %"},
+		{"a difference for a temperature", "68 degF as degC", "", "293.15 K", "1 %"},
+		{"another text", `bands(3k3)`, "", `"orange orange red silver"`, "exact"},
+		{"a text for a number", "3k3", "", `"3k3"`, "exact"},
+		{"the other truth", "2 V > 1 V", "", "no", "exact"},
+		{"another tolerance", `resistor("yellow violet red gold")`, "+-", "10 %", "exact"},
+		{"a tolerance where there is none", "3k3", "+-", "5 %", "exact"},
+		{"another verdict", "use drop for x with wire = 0.14 mm2, trip = 10 A", "verdict of x", "clear", "exact"},
+		{"a name that is not there", "a = 3 V", "b", "3 V", "exact"},
+		{"no question", "a = 3 V", "", "3 V", "exact"},
+		{"a line in error", "a = 3 V + 2 m ; 5 V", "", "5 V", "exact"},
+		{"no answer", "1 / 0", "", "0", "exact"},
+		{"an expectation that is a sum", "2 V", "", "1 V + 1 V", "exact"},
+		{"a tolerance of another dimension", "2 V", "", "2 V", "1 m"},
+	}
+	for _, w := range wrong {
+		r := row{at: w.what, of: map[string]string{"lines": w.lines, "read": w.read, "expected": w.expected, "tolerance": w.tolerance}}
+		if r.check() == nil {
+			t.Errorf("%s passes: %s gives %s", w.what, w.lines, w.expected)
+		}
+	}
+}
+
+// A row is one check, by the names of its columns.
+type row struct {
+	at string // file and row
+	of map[string]string
+}
+
+// readRows reads the rows of all files of a pattern.
+func readRows(t *testing.T, pattern string, columns ...string) []row {
+	t.Helper()
+	paths, err := filepath.Glob(pattern)
+	if err != nil || len(paths) == 0 {
+		t.Fatalf("no files %s: %v", pattern, err)
+	}
+	var rows []row
+	for _, path := range paths {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		headed := false
+		for i, line := range strings.Split(strings.TrimSuffix(string(text), "\n"), "\n") {
+			at := fmt.Sprintf("%s:%d", filepath.Base(path), i+1)
+			cells := strings.Split(line, "\t")
+			switch {
+			case strings.HasPrefix(line, "# "):
+			case !headed:
+				if headed = true; !slices.Equal(cells, columns) {
+					t.Fatalf("%s: the columns are %q, want %q", at, cells, columns)
+				}
+			case len(cells) != len(columns):
+				t.Fatalf("%s: %d cells, want %d", at, len(cells), len(columns))
+			default:
+				r := row{at, map[string]string{}}
+				for j, c := range cells {
+					r.of[columns[j]] = unescaped(t, at, c)
+				}
+				rows = append(rows, r)
+			}
+		}
+	}
+	return rows
+}
+
+// unescaped puts characters in place that cannot be seen in a file.
+func unescaped(t *testing.T, at, cell string) string {
+	t.Helper()
+	if !strings.Contains(cell, `\`) {
+		return cell
+	}
+	s, err := strconv.Unquote(`"` + strings.ReplaceAll(cell, `"`, `\"`) + `"`)
+	if err != nil {
+		t.Fatalf("%s: %s cannot be read: %v", at, cell, err)
+	}
+	return s
+}
+
+// open puts lines through the front door: read, check, compute.
+func open(lines string) *calc.Book {
+	text := strings.ReplaceAll(lines, lineBreak, "\n") + "\n"
+	return calc.Open(syntax.ParseFile([]byte(text)).Lines, library.Shipped())
+}
+
+// check reports what is wrong with a row, nil if it holds.
+func (r row) check() error {
+	book := open(r.of["lines"])
+	for _, a := range book.Answers() {
+		if len(a.Errors) > 0 {
+			return fmt.Errorf("%s is in error: %w", a.Line.Raw, a.Errors[0])
+		}
+	}
+	if name, ok := strings.CutPrefix(r.of["read"], "verdict of "); ok {
+		return wantVerdict(book, name, r.of["expected"])
+	}
+	got := answered(book, strings.TrimSuffix(r.of["read"], "+-"))
+	want, err := literal(r.of["expected"])
+	switch {
+	case err != nil:
+		return fmt.Errorf("expected: %w", err)
+	case got == nil || got.Column() || len(got.Numbers) != 1:
+		return fmt.Errorf("there is no single value to read")
+	case !got.Sound():
+		return fmt.Errorf("no answer: %s", got.Faults[0])
+	case r.of["read"] == "+-":
+		if got.Tol == "" {
+			return fmt.Errorf("the answer %s has no tolerance", got)
+		}
+		if got, err = literal(got.Tol); err != nil {
+			return err
+		}
+	}
+	return compare(got, want, r.of["tolerance"])
+}
+
+// answered gives the value of a name, or of the last question.
+func answered(book *calc.Book, name string) *calc.Value {
+	var last *calc.Value
+	for _, a := range book.Answers() {
+		_, question := a.Line.Node.(*syntax.Question)
+		if name == "" && question || name != "" && a.Name == name {
+			last = a.Value
+		}
+	}
+	return last
+}
+
+// wantVerdict holds the card of a placed sheet to a verdict.
+func wantVerdict(book *calc.Book, name, want string) error {
+	for _, a := range book.Answers() {
+		for _, c := range a.Cards {
+			if c.Name != name {
+				continue
+			}
+			if got := c.Verdict.String(); got != want {
+				return fmt.Errorf("the verdict is %s, want %s", got, want)
+			}
+			return nil
+		}
+	}
+	return fmt.Errorf("no sheet is placed as %s", name)
+}
+
+// literal reads an expectation. It must be a literal as such: what has to be
+// computed is no expectation.
+func literal(text string) (*calc.Value, error) {
+	line, _ := syntax.ParseLine(text)
+	q, ok := line.Node.(*syntax.Question)
+	if !ok || q.Tail.As != nil || q.Tail.Tol != nil {
+		return nil, fmt.Errorf("%q is no literal", text)
+	}
+	x := q.Expr
+	if u, ok := x.(*syntax.Unary); ok && u.Op == "-" {
+		x = u.X
+	}
+	switch x.(type) {
+	case *syntax.Literal, *syntax.Text, *syntax.Truth:
+	default:
+		return nil, fmt.Errorf("%q is no literal", text)
+	}
+	return answered(open(text), ""), nil
+}
+
+// compare reports how an answer differs from what was expected of it.
+func compare(got, want *calc.Value, tolerance string) error {
+	if got.Type.Kind != want.Type.Kind || got.Type.Dim != want.Type.Dim {
+		return fmt.Errorf("got %s, %s; want %s, %s", got, got.Type.Words(), want, want.Type.Words())
+	}
+	if got.Type.Kind == types.Text {
+		if got.Texts[0] != want.Texts[0] {
+			return fmt.Errorf("got %q, want %q", got.Texts[0], want.Texts[0])
+		}
+		return nil
+	}
+	x, y := got.Numbers[0], want.Numbers[0]
+	allowed, err := allowance(want, tolerance)
+	if err != nil {
+		return err
+	}
+	// The slack is for an expectation that lies just on the edge, as a printed
+	// figure does whose last digit was rounded from a five.
+	if !(math.Abs(x-y) <= allowed*(1+1e-9)) {
+		return fmt.Errorf("got %s (%.9g), want %s (%.9g) within %s", got, x, want, y, tolerance)
+	}
+	return nil
+}
+
+// allowance is how far an answer may lie from what is expected, in SI.
+func allowance(want *calc.Value, tolerance string) (float64, error) {
+	if tolerance == "exact" {
+		return 1e-12 * math.Abs(want.Numbers[0]), nil
+	}
+	by, err := literal(tolerance)
+	switch {
+	case err != nil:
+		return 0, fmt.Errorf("tolerance: %w", err)
+	case by.Unit.Percent() && !want.Unit.Percent():
+		return by.Numbers[0] * math.Abs(want.Numbers[0]), nil
+	case want.Type.Kind == types.Point && by.Unit.String() == "K":
+	case want.Type.Kind == types.Point || by.Type.Dim != want.Type.Dim:
+		return 0, fmt.Errorf("the tolerance is %s, want %s", by.Type.Words(), want.Type.Words())
+	}
+	return by.Numbers[0], nil
+}
+
+// spoiled makes an expectation that must not hold where the given one does.
+func spoiled(t *testing.T, expected string) string {
+	t.Helper()
+	other := map[string]string{"yes": "no", "no": "yes", "clear": "danger", "caution": "clear", "danger": "clear", "no verdict": "clear"}
+	if o, ok := other[expected]; ok {
+		return o
+	}
+	want, err := literal(expected)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want.Type.Kind == types.Text {
+		return `"not ` + want.Texts[0] + `"`
+	}
+	number, unit, _ := strings.Cut(expected, " ")
+	if x, err := strconv.ParseFloat(number, 64); err == nil {
+		number = strconv.FormatFloat(1.5*x+1, 'g', -1, 64)
+	} else {
+		number = "99"
+	}
+	return strings.TrimSpace(number + " " + unit)
+}

@@ -1,0 +1,228 @@
+package calc_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/library"
+)
+
+// The rows of testdata/traps are lines that someone will type. Files have the
+// form that published_test.go describes, with other columns.
+//
+// wrong.tsv holds lines that must be refused:
+//
+//	lines    as in published_test.go
+//	at       row and column of the one error, counted from 1
+//	message  words that the message must hold
+//	cure     words that the cure must hold, " & " between them; empty if there
+//	         need not be one
+//	trap     the family of the trap
+//
+// A row passes only if there is one error and no other: one cause, one error,
+// and the sound lines beside it are answered.
+//
+// right.tsv holds lines that must be answered:
+//
+//	lines     as in published_test.go
+//	read      nothing for the last question; a name; "verdict" for the last rule;
+//	          "verdict of NAME" for a card; "fails" for the rows in which the last
+//	          rule does not hold; "notice" for words that a notice must hold;
+//	          "print" for how the last line is written in its canonical form
+//	expected  the answer as it is shown; ", " between the rows of a column
+//	trap      the family of the trap
+//
+// Sheets in the folder are the own sheets that rows put to use.
+const (
+	wrongLines = "../testdata/traps/wrong.tsv"
+	rightLines = "../testdata/traps/right.tsv"
+	trapSheets = "../testdata/traps"
+)
+
+// openTrap is open with the own sheets of the folder in sight.
+func openTrap(lines string) *calc.Book {
+	text := strings.ReplaceAll(lines, lineBreak, "\n") + "\n"
+	return calc.Open(syntax.ParseFile([]byte(text)).Lines, library.At(trapSheets))
+}
+
+func TestWrongLines(t *testing.T) {
+	rows := readRows(t, wrongLines, "lines", "at", "message", "cure", "trap")
+	if len(rows) < 150 {
+		t.Errorf("there are %d rows, want 150 at least", len(rows))
+	}
+	for _, r := range rows {
+		if err := r.refused(); err != nil {
+			t.Errorf("%s: %s: %v", r.at, r.of["lines"], err)
+		}
+	}
+}
+
+func TestRightLines(t *testing.T) {
+	for _, r := range readRows(t, rightLines, "lines", "read", "expected", "trap") {
+		if err := r.shown(); err != nil {
+			t.Errorf("%s: %s: %v", r.at, r.of["lines"], err)
+		}
+	}
+}
+
+// Every answer can be typed back and is then the same answer, to the digits
+// that were shown.
+func TestShownAnswersParseBack(t *testing.T) {
+	for _, r := range readRows(t, rightLines, "lines", "read", "expected", "trap") {
+		v := answered(openTrap(r.of["lines"]), "")
+		if r.of["read"] != "" || v == nil || v.Column() || v.Texts != nil || !v.Sound() {
+			continue
+		}
+		again := answered(openTrap(v.String()), "")
+		if again == nil {
+			t.Errorf("%s: %s: the answer %s cannot be typed back", r.at, r.of["lines"], v)
+			continue
+		}
+		if err := compare(again, v, "0.1 %"); v.Numbers[0] != 0 && !v.Unit.Percent() && err != nil {
+			t.Errorf("%s: %s: typed back, %v", r.at, r.of["lines"], err)
+		}
+		if again.String() != v.String() {
+			t.Errorf("%s: %s: typed back, %s is shown as %s", r.at, r.of["lines"], v, again)
+		}
+	}
+}
+
+// Spoiled rows must be reported: a check that cannot fail checks nothing.
+func TestTrapsCanFail(t *testing.T) {
+	wrong := map[string]string{"lines": "2 V + 3 m", "at": "1:5", "message": "cannot be added", "cure": ""}
+	right := map[string]string{"lines": "-2^2", "read": "", "expected": "-4"}
+	for column, value := range map[string]string{"lines": "2 V + 3 V", "at": "1:6", "message": "cannot be divided", "cure": "write"} {
+		r := row{of: with(wrong, column, value)}
+		if r.refused() == nil {
+			t.Errorf("a wrong line passes with %s %q", column, value)
+		}
+	}
+	for column, value := range map[string]string{"lines": "(-2)^2", "read": "print", "expected": "4"} {
+		r := row{of: with(right, column, value)}
+		if r.shown() == nil {
+			t.Errorf("a right line passes with %s %q", column, value)
+		}
+	}
+	if err := (row{of: wrong}).refused(); err != nil {
+		t.Error(err)
+	}
+	if err := (row{of: right}).shown(); err != nil {
+		t.Error(err)
+	}
+}
+
+// with is a row's cells with one of them changed.
+func with(of map[string]string, column, value string) map[string]string {
+	m := map[string]string{column: value}
+	for c, v := range of {
+		if c != column {
+			m[c] = v
+		}
+	}
+	return m
+}
+
+// refused reports how the errors of a row's lines differ from the one wanted.
+func (r row) refused() error {
+	var errors []syntax.Diag
+	for _, a := range openTrap(r.of["lines"]).Answers() {
+		errors = append(errors, a.Errors...)
+	}
+	switch {
+	case len(errors) == 0:
+		return fmt.Errorf("no error; want one at %s: …%s…", r.of["at"], r.of["message"])
+	case len(errors) > 1:
+		return fmt.Errorf("%d errors, want one:%s", len(errors), listed(errors))
+	}
+	d := errors[0]
+	wrong := fmt.Sprintf("%d:%d", d.At.Row, d.At.Col) != r.of["at"] || !strings.Contains(d.Message, r.of["message"])
+	for _, words := range strings.Split(r.of["cure"], " & ") {
+		wrong = wrong || !strings.Contains(d.Cure, words)
+	}
+	if wrong {
+		return fmt.Errorf("got%s\n\twant %s: %s; %s", listed(errors), r.of["at"], r.of["message"], r.of["cure"])
+	}
+	return nil
+}
+
+// listed spells errors below one another.
+func listed(errors []syntax.Diag) string {
+	var b strings.Builder
+	for _, d := range errors {
+		fmt.Fprintf(&b, "\n\t     %d:%d: %s; %s", d.At.Row, d.At.Col, d.Message, d.Cure)
+	}
+	return b.String()
+}
+
+// shown reports how what a row shows differs from what is wanted.
+func (r row) shown() error {
+	book := openTrap(r.of["lines"])
+	read, want := r.of["read"], r.of["expected"]
+	name, ofCard := strings.CutPrefix(read, "verdict of ")
+	judged := ofCard || read == "verdict" || read == "fails"
+	for _, a := range book.Answers() {
+		if len(a.Errors) > 0 && !judged { // a rule without a verdict is in error too
+			return fmt.Errorf("in error:%s", listed(a.Errors))
+		}
+	}
+	if ofCard {
+		return wantVerdict(book, name, want)
+	}
+	got := lookedAt(book, read)
+	if read == "notice" && strings.Contains(got, want) {
+		return nil
+	}
+	if got != want {
+		return fmt.Errorf("got %q, want %q", got, want)
+	}
+	return nil
+}
+
+// lookedAt gives what the column read asks for, as it is shown.
+func lookedAt(book *calc.Book, read string) string {
+	answers := book.Answers()
+	switch read {
+	case "print":
+		return syntax.Print(answers[len(answers)-1].Line)
+	case "notice":
+		var said []string
+		for _, a := range answers {
+			for _, n := range a.Notices {
+				said = append(said, n.Error())
+			}
+		}
+		return strings.Join(said, "\n")
+	case "verdict", "fails":
+		return ruled(answers, read == "fails")
+	}
+	v := answered(book, read)
+	switch {
+	case v == nil:
+		return ""
+	case !v.Column():
+		return v.String()
+	}
+	cells := make([]string, len(v.Numbers))
+	for i := range cells {
+		cells[i] = v.Cell(i)
+	}
+	return strings.Join(cells, ", ")
+}
+
+// ruled gives the verdict of the last rule, or the rows in which it fails.
+func ruled(answers []*calc.Answer, fails bool) string {
+	said := ""
+	for _, a := range answers {
+		switch {
+		case a.Rule == nil:
+		case fails:
+			said = strings.Join(a.Rule.Fails, ", ")
+		default:
+			said = a.Rule.Verdict.String()
+		}
+	}
+	return said
+}

@@ -1,0 +1,156 @@
+package calc
+
+import (
+	"math"
+
+	"railsum/calc/check"
+	"railsum/calc/run"
+	"railsum/calc/types"
+	"railsum/units"
+)
+
+// value makes a Def's answer ready to be shown, nil if it has none.
+func (b *Book) value(d *check.Def) *Value {
+	if d == nil || !d.OK() {
+		return nil
+	}
+	col := b.machine.Col(d)
+	if col == nil || len(col.V) == 0 && col.Rows != 0 {
+		return nil
+	}
+	return b.valueOf(d, col)
+}
+
+// valueOf makes a value of a column that the Def has or had.
+func (b *Book) valueOf(d *check.Def, col *run.Col) *Value {
+	v := &Value{Type: d.Type, Numbers: append([]float64(nil), col.V...), Literal: d.Literal, Tol: d.TolText}
+	if d.Type.Kind == types.Text {
+		v.Texts = make([]string, len(col.V))
+		for i, id := range col.V {
+			v.Texts[i] = b.machine.Text(id)
+		}
+	}
+	if col.Marks != nil {
+		v.Faults = make([]string, len(col.V))
+		v.Literal = ""
+		for i, m := range col.Marks {
+			v.Faults[i] = m.Fault().Words()
+		}
+	}
+	v.Unit = b.unitFor(d, v)
+	return v
+}
+
+// unitFor chooses what a value is shown in: the unit pinned with "as" or typed;
+// for a setting that is computed, the unit of the sheet's own default where the
+// value reads well in it; else one of the preferred units, else what suits the
+// size.
+func (b *Book) unitFor(d *check.Def, v *Value) units.Unit {
+	switch d.Type.Kind {
+	case types.Point:
+		return b.pointUnit(d)
+	case types.Number:
+	default:
+		return units.Unit{}
+	}
+	if d.Pinned || d.Typed || d.Show.Percent() {
+		return d.Show
+	}
+	sound := v.Numbers
+	if v.Faults != nil {
+		sound = nil
+		for i, x := range v.Numbers {
+			if v.Faults[i] == "" {
+				sound = append(sound, x)
+			}
+		}
+	}
+	for _, u := range []units.Unit{d.Show, d.AskUnit} {
+		if !u.IsZero() && u.Dim() == d.Type.Dim && readsWell(u, sound) {
+			return u
+		}
+	}
+	return units.Choose(d.Type.Dim, sound, b.checked.Prefer)
+}
+
+// pointUnit is the scale a temperature is shown on.
+func (b *Book) pointUnit(d *check.Def) units.Unit {
+	if d.Show.Point() {
+		return d.Show
+	}
+	for _, u := range b.checked.Prefer {
+		if u.Point() {
+			return u
+		}
+	}
+	u, _ := units.Parse("degC")
+	return u
+}
+
+// readsWell reports whether the largest of the values is from 1 to 999 in the
+// unit; a share always reads well in per cent.
+func readsWell(u units.Unit, si []float64) bool {
+	if u.Percent() {
+		return true
+	}
+	top := 0.0
+	for _, x := range si {
+		top = math.Max(top, math.Abs(u.FromSI(x)))
+	}
+	return top >= 0.9995 && top < 999.95 || top == 0 && len(si) > 0
+}
+
+// Sound reports whether every row has an answer.
+func (v *Value) Sound() bool {
+	for _, f := range v.Faults {
+		if f != "" {
+			return false
+		}
+	}
+	return true
+}
+
+// Column reports whether the value is a column of a table.
+func (v *Value) Column() bool { return v.Type.Of != nil }
+
+// Number gives a row's number in the value's unit, without the unit: "725".
+func (v *Value) Number(row int) string {
+	return units.Format(v.Unit.FromSI(v.Numbers[row]))
+}
+
+// Cell spells a row as it is shown: "725 mV", "yes", a text, or why there is no
+// answer. It can be typed back.
+func (v *Value) Cell(row int) string {
+	if v.Faults != nil && v.Faults[row] != "" {
+		return "no answer: " + v.Faults[row]
+	}
+	switch v.Type.Kind {
+	case types.Text:
+		return v.Texts[row]
+	case types.Truth:
+		if v.Numbers[row] != 0 {
+			return "yes"
+		}
+		return "no"
+	}
+	s := v.Literal
+	if s == "" || v.Column() {
+		s = v.Number(row)
+		if !v.Unit.IsZero() {
+			s += " " + v.Unit.Shown()
+		}
+	}
+	return s
+}
+
+// String spells a single value with its tolerance: "15 V +- 5 %".
+func (v *Value) String() string {
+	if v.Column() || len(v.Numbers) == 0 {
+		return ""
+	}
+	s := v.Cell(0)
+	if v.Tol != "" {
+		s += " +- " + v.Tol
+	}
+	return s
+}
