@@ -1,0 +1,112 @@
+package library
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/agext/levenshtein"
+
+	"railsum/calc/syntax"
+)
+
+// Bounds of the name of an own sheet.
+const (
+	maxName    = 100 // bytes
+	maxFolders = 3   // folders before the file's name
+)
+
+// devices are names that some systems give to devices whatever follows the
+// first dot.
+var devices = []string{"con", "prn", "aux", "nul",
+	"com1", "com2", "com3", "com4", "com5", "com6", "com7", "com8", "com9",
+	"lpt1", "lpt2", "lpt3", "lpt4", "lpt5", "lpt6", "lpt7", "lpt8", "lpt9"}
+
+// checkName holds the name of an own sheet to what names a file in or below the
+// folder on every system: letters, digits, blanks, "_", "-" and ".", parts
+// separated by "/". What it lets pass is still opened through a root only.
+func checkName(name string) error {
+	refuse := func(why, cure string) error {
+		return syntax.Diag{Message: fmt.Sprintf("%q cannot name a sheet: %s", name, why), Cure: cure}
+	}
+	const beside = "name a file beside the notebook, as in \"coil.sums\""
+	switch {
+	case name == "":
+		return refuse("it is empty", beside)
+	case len(name) > maxName:
+		return syntax.Diag{Message: "the name of a sheet is too long", Cure: fmt.Sprintf("at most %d bytes", maxName)}
+	case !utf8.ValidString(name):
+		return refuse("it is not text", "")
+	case strings.HasPrefix(name, "/"), strings.Contains(name, ":"):
+		return refuse("it is not a place below the notebook's folder", beside)
+	case strings.Contains(name, `\`):
+		return refuse(`folders are separated by "/"`, `write "/"`)
+	case !strings.HasSuffix(name, ending):
+		return refuse("it does not end in "+ending, fmt.Sprintf("%q, or the name without quotes for a shipped sheet", name+ending))
+	}
+	parts := strings.Split(name, "/")
+	if len(parts) > maxFolders+1 {
+		return refuse("it lies too deep", fmt.Sprintf("at most %d folders down", maxFolders))
+	}
+	for _, part := range parts {
+		if why := badPart(part); why != "" {
+			return refuse(why, beside)
+		}
+	}
+	return nil
+}
+
+// badPart says what is wrong with a file's or folder's name, empty if nothing.
+func badPart(part string) string {
+	switch {
+	case part == "":
+		return "a folder has no name"
+	case part == "..":
+		return `".." leaves the folder`
+	case strings.ContainsAny(part[:1], ".- "), strings.HasSuffix(part, "."), strings.HasSuffix(part, " "):
+		return "a name begins with a letter or digit and ends with one"
+	case part == ending:
+		return "nothing stands before " + ending
+	}
+	first, _, _ := strings.Cut(strings.ToLower(part), ".")
+	if slices.Contains(devices, strings.TrimRight(first, " ")) {
+		return "some systems take it for a device"
+	}
+	for _, r := range part {
+		if !unicode.IsLetter(r) && !unicode.IsMark(r) && !unicode.IsDigit(r) && !strings.ContainsRune(" _-.", r) {
+			return fmt.Sprintf("%q is not a letter or digit", r)
+		}
+	}
+	return ""
+}
+
+// near picks the names that a writer of name may have meant, best first.
+func near(name string, names []string) []string {
+	type scored struct {
+		name  string
+		score float64
+	}
+	var found []scored
+	for _, n := range names {
+		if s := levenshtein.Similarity(strings.ToLower(name), strings.ToLower(n), nil); s >= 0.5 {
+			found = append(found, scored{n, s})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
+	var best []string
+	for _, f := range found[:min(3, len(found))] {
+		best = append(best, f.name)
+	}
+	return best
+}
+
+// meant asks whether one of the names was meant; empty without names.
+func meant(names []string) string {
+	if len(names) == 0 {
+		return ""
+	}
+	return "did you mean " + strings.Join(names, " or ") + "?"
+}

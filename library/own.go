@@ -1,0 +1,167 @@
+package library
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/adrg/xdg"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+)
+
+// Bounds of what is read from a user's folders.
+const (
+	maxSheet  = 1 << 20 // bytes of one own sheet
+	maxListed = 1000    // entries of a folder looked at to suggest a name
+)
+
+// Home is the folder in the user's data home that own sheets are looked for in.
+// Empty if there is no such place.
+func Home() string {
+	if !filepath.IsAbs(xdg.DataHome) {
+		return ""
+	}
+	return filepath.Join(xdg.DataHome, "railsum", "sheets")
+}
+
+// folder is a place of own sheets. It may not exist.
+type folder struct{ dir string }
+
+// Folders lists where own sheets are looked for, first place first.
+func (l *Library) Folders() []string {
+	dirs := make([]string, len(l.folders))
+	for i, f := range l.folders {
+		dirs[i] = f.dir
+	}
+	return dirs
+}
+
+// OwnNames lists the own sheets that lie in the folders, for suggestions and
+// completion. Sub-folders are not looked into.
+func (l *Library) OwnNames() []string {
+	var names []string
+	for _, f := range l.folders {
+		names = append(names, f.names()...)
+	}
+	slices.Sort(names)
+	return slices.Compact(names)
+}
+
+// find reads an own sheet from the first folder that has it. What is there and
+// cannot be read is an error, not a reason to look further: else a damaged file
+// would be replaced by another one in silence.
+func (l *Library) find(name string) (*calc.Sheet, error) {
+	for _, f := range l.folders {
+		text, err := f.read(name)
+		switch {
+		case err == nil:
+			file := syntax.ParseFile(text)
+			return &calc.Sheet{Name: name, Own: true, Path: filepath.Join(f.dir, filepath.FromSlash(name)), Meaning: meaning(file), File: file}, nil
+		case !errors.Is(err, fs.ErrNotExist):
+			return nil, err
+		}
+	}
+	return nil, l.notFound(name)
+}
+
+// read gives the text of a sheet in the folder.
+func (f folder) read(name string) ([]byte, error) {
+	root, err := os.OpenRoot(f.dir)
+	if err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, fs.ErrNotExist
+		}
+		return nil, f.unreadable(name, err)
+	}
+	defer root.Close()
+	// Asked before opening: to open a named pipe waits for its other end.
+	info, err := root.Stat(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, fs.ErrNotExist
+	case err != nil:
+		return nil, f.unreadable(name, err)
+	case !info.Mode().IsRegular():
+		return nil, syntax.Diag{Message: fmt.Sprintf("%q in %s is not a file", name, f.dir)}
+	case info.Size() > maxSheet:
+		return nil, f.tooLarge(name)
+	}
+	file, err := root.Open(name)
+	if err != nil {
+		return nil, f.unreadable(name, err)
+	}
+	defer file.Close()
+	// The size is held to again: a file may grow after it was looked at.
+	text, err := io.ReadAll(io.LimitReader(file, maxSheet+1))
+	switch {
+	case err != nil:
+		return nil, f.unreadable(name, err)
+	case len(text) > maxSheet:
+		return nil, f.tooLarge(name)
+	}
+	return text, nil
+}
+
+// names lists the sheets that lie directly in the folder.
+func (f folder) names() []string {
+	dir, err := os.Open(f.dir)
+	if err != nil {
+		return nil
+	}
+	defer dir.Close()
+	entries, _ := dir.ReadDir(maxListed) // what could be listed is enough to suggest from
+	var names []string
+	for _, e := range entries {
+		if checkName(e.Name()) == nil && !e.IsDir() {
+			names = append(names, e.Name())
+		}
+	}
+	return names
+}
+
+func (f folder) tooLarge(name string) error {
+	return syntax.Diag{
+		Message: fmt.Sprintf("%q in %s is larger than a sheet may be (1 MB)", name, f.dir),
+		Cure:    "a sheet is a page of text; split it in two, one placing the other",
+	}
+}
+
+// unreadable tells why a file that is there cannot be read. Links that leave
+// the folder end here too; the system's own words for them are kept.
+func (f folder) unreadable(name string, err error) error {
+	var in *fs.PathError
+	if errors.As(err, &in) {
+		err = in.Err
+	}
+	d := syntax.Diag{Message: fmt.Sprintf("%q in %s cannot be read: %v", name, f.dir, err)}
+	if strings.Contains(err.Error(), "escapes") {
+		d.Message = fmt.Sprintf("%q is a link that leaves %s", name, f.dir)
+		d.Cure = "put the sheet itself into the folder"
+	}
+	return d
+}
+
+// notFound says where a sheet was looked for and what lies there instead.
+func (l *Library) notFound(name string) error {
+	d := syntax.Diag{Message: fmt.Sprintf("there is no sheet %q of your own", name)}
+	if len(l.folders) == 0 {
+		d.Message += ", for there is no folder to look in"
+		d.Cure = "save the notebook, and put the sheet beside it"
+		return d
+	}
+	d.Message += " in " + strings.Join(l.Folders(), " or ")
+	switch plain := strings.TrimSuffix(name, ending); {
+	case slices.Contains(l.SheetNames(), plain):
+		d.Cure = "for the shipped sheet write it without quotes: use " + plain
+	default:
+		d.Cure = meant(near(name, l.OwnNames()))
+	}
+	return d
+}
