@@ -53,8 +53,9 @@ func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 		}
 	}
 	for _, p := range c.Places[i] {
-		card := b.card(p)
-		a.Cards = append(a.Cards, card)
+		if p.Scope != nil { // else the line's errors say why there is no card
+			a.Cards = append(a.Cards, b.card(p))
+		}
 		for _, d := range p.SetHere(i) {
 			a.Waiting = append(a.Waiting, d.Waits...)
 			diags = append(diags, b.rangeDiags(d)...)

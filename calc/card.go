@@ -10,9 +10,6 @@ import (
 // card makes the card of a placed sheet.
 func (b *Book) card(p *check.Placement) *Card {
 	c := &Card{Name: p.Name, Sheet: p.Sheet, Sources: p.Sources, Verdict: b.cardVerdict(p)}
-	if p.Scope == nil {
-		return c
-	}
 	asked := map[*check.Tab]bool{}
 	for _, l := range p.Sheet.File.Lines {
 		switch node := l.Node.(type) {

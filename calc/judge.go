@@ -94,6 +94,7 @@ func (b *Book) why(m run.Mark) string {
 // whyNot says why a Def that could not be checked has no value.
 func (b *Book) whyNot(d *check.Def) string {
 	switch {
+	case d.At != nil && !d.Set(): // its own sheet is sound: the cause is a setting
 	case len(d.Waits) > 0:
 		return d.Waits[0] + " is not defined"
 	case len(d.Diags) > 0:

@@ -2,6 +2,7 @@ package calc_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -30,8 +31,9 @@ import (
 //	lines     as in published_test.go
 //	read      nothing for the last question; a name; "verdict" for the last rule;
 //	          "verdict of NAME" for a card; "fails" for the rows in which the last
-//	          rule does not hold; "notice" for words that a notice must hold;
-//	          "print" for how the last line is written in its canonical form
+//	          rule does not hold; "worst" for the verdict of the notebook; "notice"
+//	          for words that a notice must hold; "waiting" for the names that lines
+//	          wait for; "print" for how the last line is written canonically
 //	expected  the answer as it is shown; ", " between the rows of a column
 //	trap      the family of the trap
 //
@@ -87,6 +89,36 @@ func TestShownAnswersParseBack(t *testing.T) {
 		if again.String() != v.String() {
 			t.Errorf("%s: %s: typed back, %s is shown as %s", r.at, r.of["lines"], v, again)
 		}
+	}
+}
+
+// A text is kept byte for byte, however wrong it is.
+func TestTrapsAreKept(t *testing.T) {
+	for _, r := range readRows(t, wrongLines, "lines", "at", "message", "cure", "trap") {
+		text := strings.ReplaceAll(r.of["lines"], lineBreak, "\n")
+		if got := string(syntax.ParseFile([]byte(text)).Bytes()); got != text {
+			t.Errorf("%s: %q is kept as %q", r.at, text, got)
+		}
+	}
+}
+
+// Each bound has its message: length of a row, depth, length of a number.
+func TestBounds(t *testing.T) {
+	deep := func(n int) string { return strings.Repeat("(", n) + "1" + strings.Repeat(")", n) }
+	bounds := []struct{ what, lines, at, message string }{
+		{"a long row", "1" + strings.Repeat(" + 1", 1024), "1:1", "too many characters"},
+		{"a deep row", deep(syntax.MaxDepth + 1), fmt.Sprintf("1:%d", syntax.MaxDepth+1), "nests more than 200 deep"},
+		{"many signs", strings.Repeat("-", 300) + "1", "1:201", "nests more than 200 deep"},
+		{"a long unit", "1 " + strings.Repeat("m*", 70) + "m", "1:3", "longer than 128 characters"},
+	}
+	for _, b := range bounds {
+		r := row{of: map[string]string{"lines": b.lines, "at": b.at, "message": b.message}}
+		if err := r.refused(); err != nil {
+			t.Errorf("%s: %v", b.what, err)
+		}
+	}
+	if err := (row{of: map[string]string{"lines": deep(syntax.MaxDepth), "read": "", "expected": "1"}}).shown(); err != nil {
+		t.Errorf("as deep as may be: %v", err)
 	}
 }
 
@@ -162,9 +194,9 @@ func (r row) shown() error {
 	book := openTrap(r.of["lines"])
 	read, want := r.of["read"], r.of["expected"]
 	name, ofCard := strings.CutPrefix(read, "verdict of ")
-	judged := ofCard || read == "verdict" || read == "fails"
+	judged := ofCard || slices.Contains([]string{"verdict", "fails", "worst", "waiting"}, read)
 	for _, a := range book.Answers() {
-		if len(a.Errors) > 0 && !judged { // a rule without a verdict is in error too
+		if len(a.Errors) > 0 && !judged { // what has no verdict is in error too
 			return fmt.Errorf("in error:%s", listed(a.Errors))
 		}
 	}
@@ -195,6 +227,14 @@ func lookedAt(book *calc.Book, read string) string {
 			}
 		}
 		return strings.Join(said, "\n")
+	case "worst":
+		return book.Verdict().String()
+	case "waiting":
+		var names []string
+		for _, a := range answers {
+			names = append(names, a.Waiting...)
+		}
+		return strings.Join(names, ", ")
 	case "verdict", "fails":
 		return ruled(answers, read == "fails")
 	}

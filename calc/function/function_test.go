@@ -292,13 +292,13 @@ func literalArg(text string) (Arg, []float64) {
 		if err != nil {
 			panic(err)
 		}
-		lit.Form, lit.Unit, a.Dim = syntax.Quantity, u, u.Dim()
+		lit.Form, lit.Unit, lit.Text, a.Dim = syntax.Quantity, u, strings.TrimPrefix(text, "-"), u.Dim()
 		lit.Value *= u.Scale()
 		v *= u.Scale()
 		if u.Point() {
 			a.Type = types.Type{Kind: types.Point}
 			v += 273.15 // only degC is used here
-			lit.Value, lit.Text = v, text
+			lit.Value = v
 		}
 	}
 	a.Expr = lit

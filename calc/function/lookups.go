@@ -2,6 +2,7 @@ package function
 
 import (
 	"fmt"
+	"math"
 
 	"railsum/calc/types"
 )
@@ -162,8 +163,11 @@ func between(_ *World, x float64, columns [][]float64) (float64, Fault) {
 		return 0, NoMatch
 	}
 	width := xs[hi] - xs[lo]
-	if width <= 0 {
+	switch {
+	case width <= 0:
 		return ys[lo], Sound
+	case math.IsInf(width, 0):
+		return 0, Overflow
 	}
 	t := (x - xs[lo]) / width
 	return sound(ys[lo]*(1-t) + ys[hi]*t)

@@ -13,10 +13,17 @@ const Block = 1024
 // A Study is the same lines with some inputs replaced by columns.
 type Study struct {
 	Rows int
-	// Over gives, for each replaced Def, the values of the study rows from the
-	// first on; it fills dst.
 	Over map[*check.Def]func(first int, dst []float64)
 	Want []*check.Def
+}
+
+// Replace puts a column in the place of an input: fill gives the values of the
+// study rows from the first on.
+func (s *Study) Replace(d *check.Def, fill func(first int, dst []float64)) {
+	if s.Over == nil {
+		s.Over = map[*check.Def]func(int, []float64){}
+	}
+	s.Over[d] = fill
 }
 
 // Study computes a study block by block and hands each block of the wanted

@@ -106,7 +106,7 @@ func TestIncomplete(t *testing.T) {
 
 // TestPositions counts columns in runes.
 func TestPositions(t *testing.T) {
-	l, _ := ParseLine("線路 = Ωmega + größe.länge * \"ü\"")
+	l, _ := ParseLine("線路 = Ω_123 + größe.länge * \"ü\"")
 	d := l.Node.(*Define)
 	sum := d.Expr.(*Binary)
 	product := sum.Y.(*Binary)
@@ -139,7 +139,7 @@ func TestBounds(t *testing.T) {
 		{"note", "x = 5 # " + strings.Repeat("é", MaxRunes), "this line has too many characters"},
 		{"terms", strings.Repeat("1+", MaxRunes/2-1) + "1", ""},
 		{"unit", "5 " + strings.Repeat("m*", 2000) + "m", "this unit is longer than 128 characters"},
-		{"brackets", "5 m" + strings.Repeat("(", 4000), "an operator is missing before the bracket"},
+		{"brackets", "5 m" + strings.Repeat("(", 4000), "an operator is missing before the parenthesis"},
 		{"exponent", "1e" + strings.Repeat("9", 4000), "this number is too large to hold"},
 		{"exponent", "1e-" + strings.Repeat("9", 4000) + " in", "this number is too small to hold"},
 		{"digits", strings.Repeat("9", 300) + " in", ""},
@@ -175,6 +175,28 @@ func TestWords(t *testing.T) {
 			if len(l.Errors) > 0 {
 				t.Errorf("%q: %v", src, l.Errors)
 			}
+		}
+	}
+}
+
+func TestParseName(t *testing.T) {
+	for src, want := range map[string]string{
+		"track": "track", " north.length ": "north.length", `fleet."a b".draw`: `fleet."a b".draw`,
+		"gro\u0308\u00dfe": "gr\u00f6\u00dfe",            // normal form C, by UAX 15
+		"\u2126":           "\u03a9", "\u00b5": "\u03bc", // the ohm and micro signs are the Greek letters
+		"": "a name is missing at the end of the line", "list": "list is a word of railsum and cannot be a name; choose another name",
+		"a b": "`b` is no part of a name; a name holds letters, the digits 0 to 9 and `_`", "5": "a name must stand here, got `5`; a name begins with a letter",
+		"a\nb": "a control character (U+000A) cannot stand in a line; take it out",
+	} {
+		n, err := ParseName(src)
+		got := ""
+		if err != nil {
+			got = err.Error()
+		} else {
+			got = n.String()
+		}
+		if got != want {
+			t.Errorf("%q: got %q, want %q", src, got, want)
 		}
 	}
 }

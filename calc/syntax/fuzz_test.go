@@ -86,22 +86,26 @@ func checkLine(t *testing.T, l *Line) {
 func FuzzPrint(f *testing.F) {
 	seeds(f)
 	f.Fuzz(func(t *testing.T, src []byte) {
-		file := ParseFile(src)
-		once := Format(file)
-		again := ParseFile(once)
-		if twice := Format(again); !bytes.Equal(once, twice) {
-			t.Fatalf("%q\nis tidied to    %q\nand then again %q", src, once, twice)
-		}
-		if want, got := sound(file), sound(again); len(want) == len(got) {
-			for i := range want {
-				if d := sameTree(want[i].Node, got[i].Node); d != "" {
-					t.Fatalf("%q reads otherwise once printed:\n%s", want[i].Raw, d)
-				}
-			}
-		} else {
-			t.Fatalf("%q has %d sound lines, tidied %q has %d", src, len(want), once, len(got))
-		}
+		checkFormat(t, ParseFile(src))
 	})
+}
+
+func checkFormat(t *testing.T, file *File) {
+	t.Helper()
+	once := Format(file)
+	again := ParseFile(once)
+	if twice := Format(again); !bytes.Equal(once, twice) {
+		t.Fatalf("%q\nis tidied to    %q\nand then again %q", file.Bytes(), once, twice)
+	}
+	want, got := sound(file), sound(again)
+	if len(want) != len(got) {
+		t.Fatalf("%q has %d sound lines, tidied %q has %d", file.Bytes(), len(want), once, len(got))
+	}
+	for i := range want {
+		if d := sameTree(want[i].Node, got[i].Node); d != "" {
+			t.Fatalf("%q reads otherwise once printed:\n%s", want[i].Raw, d)
+		}
+	}
 }
 
 // sound gives the lines of a file that mean something, the header aside.

@@ -61,3 +61,27 @@ func checkPrint(t *testing.T, l *Line) {
 		t.Fatalf("%q has the note %q, then %q", l.Raw, l.Note, again.Note)
 	}
 }
+
+var rows = []string{"", "", " ", "# note", "#", "table t | a", "table t | a | b as mA # n", "ask table u | c", "table | x", "end", "end # done", "  x | 1", "y | 2 # z",
+	`"a|b" | 3`, "x | 1 | 2", "| 1", "track = 15 V", "a = b # c | d", "must a < b", "2 + 3 # x | y", "railsum 1", "railsum 2", "railsum x", "use drop for n with a = 1",
+	"x = 1,5", "give way | 2", "\ttab | 5", "z\r", "find | 3", "find x # |", `"# | "`, `source "a | b"`, "list"}
+
+// TestRandomFiles tidies texts put together of random rows.
+func TestRandomFiles(t *testing.T) {
+	r := rand.New(rand.NewSource(2))
+	for range 50_000 {
+		var src []string
+		for range 1 + r.Intn(9) {
+			src = append(src, rows[r.Intn(len(rows))])
+		}
+		text := strings.Join(src, "\n")
+		f := ParseFile([]byte(text))
+		if got := string(f.Bytes()); got != text {
+			t.Fatalf("%q comes back as %q", text, got)
+		}
+		for _, l := range f.Lines {
+			checkLine(t, l)
+		}
+		checkFormat(t, f)
+	}
+}

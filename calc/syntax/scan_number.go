@@ -175,6 +175,7 @@ func (s *scanner) ratio(t *token, d decimal, colon int) {
 		s.ratioOfNothing(t.off)
 	default:
 		t.lit.Value, _ = d.rat().Quo(d.rat(), e.rat()).Float64()
+		s.bounded(t.off, decimal{text: "1"}, t.lit.Value)
 		if word := s.unitWord(s.blanks(end), s.blanks(end) > end); word != "" {
 			s.ratioWithUnit(t.off, t.lit.Text, word)
 		}

@@ -22,27 +22,28 @@ type knownUnit struct {
 	tens    int
 }
 
-// lookup gives the unit of a tight word, nil if it is none.
+// lookup gives the unit of a tight word, nil if it is none, which is kept too.
 func (c unitCache) lookup(word string) *knownUnit {
 	k, ok := c[word]
 	if ok {
 		return k
 	}
-	u, err := units.Parse(word)
-	if err != nil {
-		return nil
+	if u, err := units.Parse(word); err == nil {
+		k = &knownUnit{Unit: u, file: u.String()}
+		if u.Exact() && !u.Point() {
+			tens := math.Round(math.Log10(u.Scale()))
+			exact, _ := strconv.ParseFloat("1e"+strconv.Itoa(int(tens)), 64)
+			k.tens, k.decimal = int(tens), exact == u.Scale()
+		}
 	}
-	k = &knownUnit{Unit: u, file: u.String()}
-	if u.Exact() && !u.Point() {
-		tens := math.Round(math.Log10(u.Scale()))
-		exact, _ := strconv.ParseFloat("1e"+strconv.Itoa(int(tens)), 64)
-		k.tens, k.decimal = int(tens), exact == u.Scale()
-	}
-	if len(c) < 1000 {
+	if len(c) < maxUnits {
 		c[word] = k
 	}
 	return k
 }
+
+// maxUnits bounds the cache.
+const maxUnits = 1000
 
 // of gives a unit that is known to exist.
 func (c unitCache) of(word string) units.Unit { return c.lookup(word).Unit }
@@ -96,7 +97,7 @@ func (s *scanner) unitOrCode(t *token, d decimal) {
 	word := s.text[off : off+units.WordLength(s.text[off:s.end])]
 	k := s.units.lookup(word)
 	n := len(word)
-	if k == nil {
+	if k == nil && len(leadingWord(word)) < len(word) {
 		k, n = s.unitBefore(off)
 	}
 	switch {
