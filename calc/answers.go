@@ -25,11 +25,11 @@ func (b *Book) Answers() []*Answer {
 func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 	c := b.checked
 	a := &Answer{Line: c.Lines[i]}
-	a.Waiting = append(a.Waiting, c.Waits[i]...)
-	diags := append(append([]syntax.Diag(nil), a.Line.Errors...), b.diags(i)...)
+	told, waits := c.Told(i)
+	a.Waiting = waits
+	diags := append(append([]syntax.Diag(nil), a.Line.Errors...), told...)
 	if d := c.Main[i]; d != nil {
 		a.Name, a.Assumed = d.Name, d.Assumed
-		a.Waiting = append(a.Waiting, d.Waits...)
 		switch d.Role {
 		case check.Ruled:
 			j := b.judge(d)
@@ -47,7 +47,6 @@ func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 		a.Name = t.Table.Name
 		for _, name := range t.Order[1:] {
 			if col := t.Columns[name]; col.Line == i {
-				a.Waiting = append(a.Waiting, col.Waits...)
 				a.Columns = append(a.Columns, CardLine{Name: name, Value: b.value(col), Why: b.whyNot(col)})
 			}
 		}
@@ -57,7 +56,6 @@ func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 			a.Cards = append(a.Cards, b.card(p))
 		}
 		for _, d := range p.SetHere(i) {
-			a.Waiting = append(a.Waiting, d.Waits...)
 			diags = append(diags, b.rangeDiags(d)...)
 		}
 	}
@@ -119,13 +117,26 @@ func (b *Book) faultLines() map[int][]syntax.Diag {
 			}
 			said[m] = true
 			site := b.machine.Site(m)
-			if site.Def == nil || site.Def.Line < 0 {
+			if site.Def == nil || site.Def.Line < 0 || b.badChoice(site.Def.At) {
 				continue
 			}
 			lines[site.Def.Line] = append(lines[site.Def.Line], b.faultDiag(m, site, d, col, r))
 		}
 	}
 	return lines
+}
+
+// badChoice reports whether a placed sheet was given what is none of its
+// choices: what comes of that is told there and nowhere else.
+func (b *Book) badChoice(p *check.Placement) bool {
+	for ; p != nil; p = p.Parent {
+		for _, d := range p.Asks {
+			if d.OK() && b.notAmong(d) != "" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // surfaces reports whether a Def is an answer that somebody sees: on a line of

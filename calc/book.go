@@ -92,26 +92,9 @@ func hasError(ds []syntax.Diag) bool {
 	return false
 }
 
-// diags gathers what checking has to say about a line.
+// diags gives what checking has to say about a line.
 func (b *Book) diags(i int) []syntax.Diag {
-	c := b.checked
-	var ds []syntax.Diag
-	ds = append(ds, c.Diags[i]...)
-	if d := c.Main[i]; d != nil {
-		ds = append(ds, d.Diags...)
-	}
-	if t := c.Tabs[i]; t != nil {
-		for _, name := range t.Order {
-			if col := t.Columns[name]; col.Line == i && col != c.Main[i] {
-				ds = append(ds, col.Diags...)
-			}
-		}
-	}
-	for _, p := range c.Places[i] {
-		for _, d := range p.SetHere(i) {
-			ds = append(ds, d.Diags...)
-		}
-	}
+	ds, _ := b.checked.Told(i)
 	return ds
 }
 

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"sort"
+
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
@@ -25,7 +27,8 @@ type Checked struct {
 	Waits  [][]string      // per line
 	Prefer []units.Unit
 
-	b *builder
+	told map[int][]*Def // per line: the Defs on it that have something to say
+	b    *builder
 }
 
 // Check resolves and checks all lines. It never fails: what is wrong is in the
@@ -44,7 +47,37 @@ func Check(lines []*syntax.Line, lib Library) *Checked {
 	c.Root = b.newScope(nil)
 	b.declare(c.Root, lines, 0)
 	b.settle(0)
+	c.tell(0)
 	return c
+}
+
+// tell notes which Defs, from the from-th on, have something to say, by the line
+// they stand on.
+func (c *Checked) tell(from int) {
+	if c.told == nil {
+		c.told = map[int][]*Def{}
+	}
+	for _, d := range c.b.defs[from:] {
+		if (len(d.Diags) > 0 || len(d.Waits) > 0) && (d.At == nil || d.set != nil) {
+			c.told[d.Line] = append(c.told[d.Line], d)
+		}
+	}
+}
+
+// Told gives what checking has to say about line i, in the order of the text,
+// and the names that the line waits for.
+func (c *Checked) Told(i int) (diags []syntax.Diag, waits []string) {
+	diags = append(diags, c.Diags[i]...)
+	waits = append(waits, c.Waits[i]...)
+	for _, d := range c.told[i] {
+		diags = append(diags, d.Diags...)
+		waits = append(waits, d.Waits...)
+	}
+	sort.SliceStable(diags, func(i, j int) bool {
+		x, y := diags[i].At, diags[j].At
+		return x.Row < y.Row || x.Row == y.Row && x.Col < y.Col
+	})
+	return diags, waits
 }
 
 // builder carries the state of one check.
@@ -144,10 +177,8 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 			}
 		case *syntax.Use:
 			uses = append(uses, i)
+			b.placeNames(s, l, n, node)
 		}
-	}
-	for _, i := range uses {
-		b.placeNames(s, lines[i], at(i), lines[i].Node.(*syntax.Use))
 	}
 	for _, i := range dotted {
 		b.dotted(s, lines[i], at(i), lines[i].Node.(*syntax.Define))

@@ -160,6 +160,7 @@ type Placement struct {
 	facts    *facts
 	depth    int
 	broken   bool
+	clashed  bool // a clash of shapes has been told
 }
 
 // Hazard is a hazard line of a placed sheet, with its condition if it has one.
@@ -185,8 +186,6 @@ type setting struct {
 	used    bool
 	with    bool
 	def     *Def
-
-	shapeSaid bool
 }
 
 // Symbol is what a name at the head of a dotted name stands for.

@@ -173,10 +173,12 @@ func (b *builder) sum(d *Def, e *syntax.Binary, x, y *Node) *Node {
 	if xp != yp && !percentSum(x) && !percentSum(y) && (yp || x.Type.Dim.IsPlain()) && x.Type.Kind == types.Number && y.Type.Kind == types.Number {
 		return b.fail(d, e, percentAdded(e, x, y))
 	}
-	if isBareNumber(y) && isPercent(x) && y.Value != 0 && y.Value != 1 {
+	// A number below one can only be meant as a fraction of the whole: it is what
+	// the cure of `share + 5 %` offers.
+	if isBareNumber(y) && isPercent(x) && math.Abs(y.Value) > 1 {
 		return b.fail(d, e, wantsPercent(y, x))
 	}
-	if isBareNumber(x) && isPercent(y) && x.Value != 0 && x.Value != 1 {
+	if isBareNumber(x) && isPercent(y) && math.Abs(x.Value) > 1 {
 		return b.fail(d, e, wantsPercent(x, y))
 	}
 	number := func(n *Node) bool { return n.Type.Kind == types.Number }
@@ -310,7 +312,7 @@ func (b *builder) side(d, s *Def, x syntax.Expr) *Node {
 	b.infer(s)
 	d.Diags = append(d.Diags, s.Diags...)
 	d.Waits = append(d.Waits, s.Waits...)
-	s.Diags = nil
+	s.Diags, s.Waits = nil, nil
 	if !s.OK() {
 		return bad(x)
 	}
@@ -336,7 +338,7 @@ func (b *builder) pair(d *Def, e *syntax.Compare, at syntax.Pos, op Op, word str
 	zero := kx == types.Number && ky == types.Number && (isZero(x) || isZero(y))
 	switch {
 	case kx != ky || kx == types.Number && x.Type.Dim != y.Type.Dim && !zero:
-		return b.fail(d, e, cannotCompareTypes(at, x.Type, y.Type))
+		return b.fail(d, e, cannotCompareTypes(at, x, y))
 	case (kx == types.Text || kx == types.Truth) && op != Eq && op != Ne:
 		return b.fail(d, e, noOrder(at, word, x.Type))
 	}
@@ -460,10 +462,12 @@ func (b *builder) call(d *Def, e *syntax.Call) *Node {
 	}
 	n.Fn = fn.For(args)
 	switch {
-	case fn.Down != nil:
+	case n.Fn.Down != nil:
 		t.Of = nil
-	case fn.Seek != nil:
-		t.Of = kids[fn.Key].Type.Of
+	case n.Fn.Along != nil:
+		t.Of = kids[0].Type.Of
+	case n.Fn.Seek != nil:
+		t.Of = kids[n.Fn.Key].Type.Of
 	default:
 		of, ok := b.join(d, e.At, kids...)
 		if !ok {

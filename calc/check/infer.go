@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"sort"
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
@@ -74,7 +75,7 @@ func (b *builder) inferExpr(d *Def) {
 		return
 	}
 	n.Type = t
-	if !b.shown(d, t) {
+	if !b.shown(d, n, t) {
 		return
 	}
 	d.Node, d.Type = n, t
@@ -86,7 +87,7 @@ func (b *builder) inferExpr(d *Def) {
 
 // shown settles the unit a Def is shown in: the one asked for with "as", that
 // of a literal as typed, or that of the bare name it repeats.
-func (b *builder) shown(d *Def, t types.Type) bool {
+func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 	if as := d.Tail.As; as != nil {
 		want := unitType(as.Unit)
 		if t.Kind != want.Kind || t.Kind == types.Number && t.Dim != want.Dim {
@@ -108,6 +109,10 @@ func (b *builder) shown(d *Def, t types.Type) bool {
 			d.Show = e.Unit
 		default:
 			d.Show = e.Unit
+		}
+	case *syntax.Binary:
+		if percentSum(n) {
+			d.Show = percentUnit()
 		}
 	case *syntax.Name:
 		if len(d.Deps) == 1 && (d.Deps[0].Typed || d.Deps[0].Pinned) {
@@ -188,7 +193,8 @@ func (b *builder) inRange(d *Def, n *Node) bool {
 		b.infer(x)
 		if !x.OK() {
 			d.Diags = append(d.Diags, x.Diags...)
-			x.Diags = nil
+			d.Waits = append(d.Waits, x.Waits...)
+			x.Diags, x.Waits = nil, nil
 			return false
 		}
 		if x.Type.Scalar() == n.Type.Scalar() || isZero(x.Node) && n.Type.Kind == types.Number {
@@ -227,29 +233,39 @@ func (b *builder) clash(d *Def, at syntax.Pos, x, y *types.Table) {
 		return
 	}
 	for p := d.At; p != nil; p = p.Parent {
+		if p.Parent != nil {
+			continue
+		}
+		var to []*setting // those that are columns of one of the two tables
 		for _, set := range p.Settings {
-			if set.def == nil || p.Parent != nil {
-				continue
-			}
-			if of := set.def.Type.Of; of != nil && (of == x || of == y) && set.def.Of == nil {
-				other := x
-				if of == x {
-					other = y
-				}
-				if !set.shapeSaid {
-					set.shapeSaid = true
-					set.def.Diags = append(set.def.Diags, throughOwnTable(set, p, other, d.Src, at))
-				}
-				return
+			if set.def != nil && set.def.Of == nil && set.def.Type.Of != nil && (set.def.Type.Of == x || set.def.Type.Of == y) {
+				to = append(to, set)
 			}
 		}
+		sort.Slice(to, func(i, j int) bool {
+			return to[i].line < to[j].line || to[i].line == to[j].line && to[i].at.Col < to[j].at.Col
+		})
+		if len(to) == 0 || p.clashed {
+			return
+		}
+		p.clashed = true
+		first, last := to[0].def, to[len(to)-1].def
+		if first.Type.Of != last.Type.Of {
+			last.Diags = append(last.Diags, settingsOfTwo(last, first))
+			return
+		}
+		own := x
+		if first.Type.Of == x {
+			own = y
+		}
+		first.Diags = append(first.Diags, throughOwnTable(to[0], p, own, d.Src, at))
 	}
 }
 
 // ref makes a node that refers to another Def, checking that one first.
 func (b *builder) ref(d *Def, target *Def, at syntax.Pos, e syntax.Expr) *Node {
 	if target.state == open {
-		b.report(d, circle(at, b.path, target))
+		b.reportCircle(d, target, at)
 		return bad(e)
 	}
 	b.infer(target)
@@ -264,12 +280,50 @@ func (b *builder) ref(d *Def, target *Def, at syntax.Pos, e syntax.Expr) *Node {
 	return &Node{Op: Ref, Type: target.Type, At: at, Def: target, expr: e}
 }
 
+// leftmost is where an expression begins.
+func leftmost(e syntax.Expr) syntax.Pos {
+	switch e := e.(type) {
+	case *syntax.Binary:
+		return leftmost(e.X)
+	case *syntax.Compare:
+		return leftmost(e.X[0])
+	case *syntax.Scaled:
+		return leftmost(e.X)
+	}
+	return e.Pos()
+}
+
+// reportCircle reports a circle where the writer can break it: at the reference
+// that closes it, or, if that lies inside a placed sheet, at a setting that the
+// circle passes through.
+func (b *builder) reportCircle(d, to *Def, at syntax.Pos) {
+	ring := b.path
+	for i := len(ring) - 1; i > 0; i-- {
+		if ring[i] == to {
+			ring = ring[i:]
+			break
+		}
+	}
+	for i := len(ring) - 1; i >= 0 && d.At != nil && d.set == nil && b.trial == 0; i-- {
+		if r := ring[i]; r.At == nil || r.set != nil {
+			r.Diags = append(r.Diags, circle(leftmost(r.Expr), ring, to))
+			return
+		}
+	}
+	b.report(d, circle(at, ring, to))
+}
+
 func bad(e syntax.Expr) *Node { return &Node{At: e.Pos(), expr: e} }
 
 func kelvin() units.Dim { return kelvinUnit().Dim() }
 
 func kelvinUnit() units.Unit {
 	u, _ := units.Parse("K")
+	return u
+}
+
+func percentUnit() units.Unit {
+	u, _ := units.Parse("%")
 	return u
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/units"
 )
 
 // All that the checker has to say stands in this file and in message_names.go,
@@ -25,13 +26,41 @@ func spell(e syntax.Expr) string { return syntax.PrintExpr(e) }
 
 // Arithmetic.
 
+// otherwise is the cure where a literal says something else than its writer
+// meant: a part's code where a number or another quantity is wanted, farads
+// where a temperature is.
+func otherwise(e syntax.Expr, want types.Type) string {
+	lit, ok := bare(e).(*syntax.Literal)
+	switch {
+	case !ok:
+		return ""
+	case lit.Form == syntax.Code && want == plainNumber:
+		return fmt.Sprintf("%s is the value of a part; write `%s`", lit.Text, units.Format(lit.Value))
+	case lit.Form == syntax.Code && want.Kind == types.Number && strings.ContainsAny(lit.Text, "unp"):
+		i := strings.IndexAny(lit.Text, "unp")
+		number := strings.TrimSuffix(lit.Text[:i]+"."+lit.Text[i+1:], ".")
+		if unit := string(lit.Text[i]) + want.Dim.String(); isUnit(unit) {
+			return fmt.Sprintf("%s is a capacitance; write `%s %s`", lit.Text, number, unit)
+		}
+	case want.Kind == types.Point && lit.Unit.String() == "F":
+		return fmt.Sprintf("F is the farad; write `%sdegF`", strings.TrimSuffix(lit.Text, "F"))
+	}
+	return ""
+}
+
+func isUnit(s string) bool {
+	_, err := units.Parse(s)
+	return err == nil
+}
+
 func cannotAdd(e *syntax.Binary, x, y types.Type) syntax.Diag {
 	verb := "added"
 	if e.Op == "-" {
 		verb = "subtracted"
 	}
-	cure := ""
+	cure := otherwise(e.X, y) + otherwise(e.Y, x)
 	switch {
+	case cure != "":
 	case x.Kind == types.Point && y.Kind == types.Number && y.Dim.IsPlain():
 		cure = "a change of temperature is written in kelvin, as in `20 degC + 5 K`"
 	case x.Kind == types.Text || y.Kind == types.Text:
@@ -108,8 +137,8 @@ func wantsTruth(at syntax.Pos, word string, t types.Type) syntax.Diag {
 	return say(at, "compare it with something, as in `x > 0`", "`%s` needs yes or no here; this is %s", word, t.Words())
 }
 
-func cannotCompareTypes(at syntax.Pos, x, y types.Type) syntax.Diag {
-	return say(at, "", "%s and %s cannot be compared", x.Words(), y.Words())
+func cannotCompareTypes(at syntax.Pos, x, y *Node) syntax.Diag {
+	return say(at, otherwise(x.expr, y.Type)+otherwise(y.expr, x.Type), "%s and %s cannot be compared", x.Type.Words(), y.Type.Words())
 }
 
 func noOrder(at syntax.Pos, op string, t types.Type) syntax.Diag {
@@ -162,6 +191,11 @@ func throughOwnTable(set *setting, p *Placement, own *types.Table, src *syntax.L
 		"%s works through its own table %s here, so %s must be one value", p.Sheet.Name, table, set.key)
 	d.Other, d.OtherIn = at, p.Sheet.Name
 	return d
+}
+
+func settingsOfTwo(d, other *Def) syntax.Diag {
+	return say(d.Expr.Pos(), "give both inputs columns of one table, or gather one of them with sum, mean, least or most",
+		"%s has a row for each of %s, and %s one for each of %s", d.Name, d.Type.Of.Name, other.Name, other.Type.Of.Name)
 }
 
 func wholeColumn(e syntax.Expr, t *types.Table) syntax.Diag {

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"errors"
 	"fmt"
 	"sort"
 	"strconv"
@@ -98,6 +99,15 @@ func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 		cure = fmt.Sprintf("give it a value on a line of its own, `%s = …`", name)
 	}
 	return say(p.At, cure, "%s is not defined", name)
+}
+
+// unknownPlace says the same of a name before a dot.
+func (b *builder) unknownPlace(s *Scope, p syntax.Part) syntax.Diag {
+	cure := didYouMean(p.Text, s.names())
+	if cure == "" {
+		cure = fmt.Sprintf("put a sheet to work under that name, `use … for %s`", p.Text)
+	}
+	return say(p.At, cure, "%s is not defined", p.Text)
 }
 
 // leadingLetter knows the form of IEC 60062 that begins with the letter, R47.
@@ -201,6 +211,10 @@ func notAPlace(p syntax.Part) syntax.Diag {
 }
 
 func noSheet(use *syntax.Use, err error) syntax.Diag {
+	var d syntax.Diag
+	if errors.As(err, &d) {
+		return say(use.At, d.Cure, "%s", d.Message)
+	}
 	return say(use.At, "", "%v", err)
 }
 
@@ -230,13 +244,9 @@ func sheetCircle(use *syntax.Use, path []string) syntax.Diag {
 }
 
 // circle says how values depend on one another in a ring.
-func circle(at syntax.Pos, path []*Def, to *Def) syntax.Diag {
-	i := len(path) - 1
-	for i > 0 && path[i] != to {
-		i--
-	}
+func circle(at syntax.Pos, ring []*Def, to *Def) syntax.Diag {
 	var names []string
-	for _, d := range path[i:] {
+	for _, d := range ring {
 		if n := d.nameInCircle(); n != "" && (len(names) == 0 || names[len(names)-1] != n) {
 			names = append(names, n)
 		}
@@ -305,7 +315,7 @@ func (b *builder) noAnswer(part syntax.Part, p *Placement) syntax.Diag {
 }
 
 func wrongSetting(d *Def, want types.Type, n *Node) syntax.Diag {
-	cure := ""
+	cure := otherwise(n.expr, want)
 	if isBareNumber(n) && want.Kind == types.Number {
 		unit := want.Dim.String()
 		if unit == "" {
@@ -313,8 +323,8 @@ func wrongSetting(d *Def, want types.Type, n *Node) syntax.Diag {
 		}
 		cure = fmt.Sprintf("write `%s %s`", spell(n.expr), unit)
 	}
-	if lit, ok := n.expr.(*syntax.Literal); ok && lit.Form == syntax.Code && want == plainNumber {
-		cure = fmt.Sprintf("%s is a part's value; write the number out", lit.Text)
+	if isBareNumber(n) && want.Kind == types.Point {
+		cure = fmt.Sprintf("write `%s degC`", spell(n.expr))
 	}
 	return say(n.expr.Pos(), cure, "%s asks for %s as %s, and this is %s", d.At.Sheet.Name, want.Words(), d.set.key, n.Type.Words())
 }

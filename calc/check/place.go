@@ -52,7 +52,7 @@ func (b *builder) dotted(s *Scope, l *syntax.Line, n int, node *syntax.Define) {
 	sym := s.Names[parts[0].Text]
 	switch {
 	case sym == nil:
-		b.sheetLine(s, n, b.unknownName(s, parts[0]))
+		b.sheetLine(s, n, b.unknownPlace(s, parts[0]))
 		if s.In == nil {
 			b.Waits[n] = append(b.Waits[n], parts[0].Text)
 		}

@@ -109,7 +109,7 @@ func (b *builder) inferColumn(d *Def) {
 		if c.Type.Kind == types.Unknown {
 			d.Diags = append(d.Diags, c.Diags...)
 			d.Waits = append(d.Waits, c.Waits...)
-			c.Diags = nil
+			c.Diags, c.Waits = nil, nil
 			want.Kind = types.Unknown
 			d.broken = true
 			continue

@@ -93,6 +93,7 @@ func (c *Checked) Append(l *syntax.Line) (int, bool) {
 	order, defs := len(c.Order), len(c.b.defs)
 	c.b.declare(c.Root, []*syntax.Line{l}, n)
 	c.b.settle(defs)
+	c.tell(defs)
 	return order, true
 }
 

@@ -13,7 +13,7 @@ func (f Fault) Cure() string {
 	case NoRows:
 		return "give the table a row, or test for it with count"
 	case BadColours:
-		return "read from the end away from gold or silver; bands are three to six, black brown red orange yellow green blue violet grey white gold silver pink"
+		return "read from the end away from gold or silver; the colours and their places are in the table colours"
 	case NoColours:
 		return "take a value of a series with preferred first, and a tolerance of the colour code"
 	}

@@ -6,6 +6,26 @@
 // Kernels see plain SI floats. Texts are floats too: numbers handed out by an
 // Interner. A kernel never returns NaN or an infinity for finite arguments
 // without a Fault.
+//
+// # Model
+//
+// A call goes three ways. Type says from the arguments' types, before anything
+// runs, what the result is or what is wrong with the call, in the writer's
+// terms and with a cure. For picks the kernel where it depends on a kind or a
+// dimension. The kernel then sees one row at a time, a whole column (Down), or
+// a key and the columns to look it up in (Seek). The entries stand in one file
+// per subject; an index of them is made on first use.
+//
+// # Goals
+//
+// Answers that hold at the edges: what is whole or equal but for rounding counts
+// as such, by the 1e-12 of the language's comparisons. What the trade knows
+// comes from the tables of the library, with its source there.
+//
+// # Non-goals
+//
+// Functions see neither names nor lines, keep nothing between calls, and do not
+// settle shapes. Users cannot define any: a sheet is the way to name a formula.
 package function
 
 import (
@@ -84,7 +104,8 @@ type TypeError struct {
 
 func (e *TypeError) Error() string { return e.Message }
 
-// Function is one entry. Exactly one of One, Two, Many, Down and Seek is set.
+// Function is one entry. Exactly one of One, Two, Many, Down, Along and Seek is
+// set.
 type Function struct {
 	Name    string
 	Args    string // as shown: "preferred(r, series)"
@@ -106,6 +127,11 @@ type Function struct {
 	Many func(w *World, x []float64) (float64, Fault)
 	Down func(w *World, column []float64) (float64, Fault)
 	Seek func(w *World, key float64, columns [][]float64) (float64, Fault)
+
+	// Along goes down a column and gives one of the same table: what a row gets
+	// may depend on the others, as in a running sum. The further arguments are
+	// one value each. It fills out, one value per row.
+	Along func(w *World, column, further, out []float64) Fault
 
 	// Key is which argument of a Seek is the key, from zero. The others go to
 	// the kernel in their order.

@@ -71,11 +71,11 @@ var smallTolerance = map[byte]float64{'B': 0.1, 'C': 0.25, 'D': 0.5, 'F': 1, 'G'
 func markedRule(f *Function, args []Arg) (types.Type, *TypeError) {
 	text, ok := bareText(args[0].Expr)
 	if !ok {
-		cure := "write it in double quotes, as in `marked(\"4K7J\")`"
+		cure := "write what is printed on the part, as in `marked(\"4K7J\")`"
 		if said := said(args[0].Expr, ""); said != "" && args[0].Kind == types.Number {
-			cure = fmt.Sprintf("write it in double quotes: `marked(%s)`", quoted(strings.ReplaceAll(said, " ", "")))
+			cure = fmt.Sprintf("write `marked(%s)`", quoted(strings.ReplaceAll(said, " ", "")))
 		}
-		return wrong(0, cure, "marked reads a marking as it is printed, and must see it to know of what it is the value")
+		return wrong(0, cure, "marked reads a text in double quotes, for its letters tell ohms from farads")
 	}
 	m, err := readMarking(text)
 	if err != nil {

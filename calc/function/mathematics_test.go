@@ -105,7 +105,8 @@ func TestRounding(t *testing.T) {
 		{"round", in("12.3 %"), 0, "a plain number", "`round(12.3 %, 1 %)`"},
 		{"round", in("=20 degC"), 0, "round has no whole numbers of a temperature (degC)", "`0 degC + round(a - 0 degC, 1 K)`"},
 		{"ceil", in("28.7 mm", "1 V"), 1, "a length (m) and a voltage (V)", ""},
-		{"ceil", in("28.7 mm", "10"), 1, "a length (m) and a plain number", "`10 m`"},
+		{"ceil", in("28.7 mm", "10"), 1, "a length (m) and a plain number", "`10 mm`"},
+		{"round", in("28.7", "10 mm"), 1, "a plain number and a length (m)", "`28.7 mm`"},
 		{"ceil", in("1", "2", "3"), -1, "ceil takes one or two values and is given three", "`ceil(x) or ceil(x, step)`"},
 	})
 }

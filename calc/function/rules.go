@@ -160,10 +160,24 @@ func sameKind(a, b types.Type) bool {
 
 func differ(f *Function, i int, first, a Arg) (types.Type, *TypeError) {
 	cure := ""
-	if _, text, ok := literal(a.Expr); ok && first.Kind == types.Number && first.Dim.String() != "" {
-		cure = fmt.Sprintf("if it is of the same kind write `%s %s`", text, first.Dim)
+	for _, pair := range [][2]Arg{{a, first}, {first, a}} {
+		if _, text, ok := literal(pair[0].Expr); ok && unitOf(pair[1]) != "" {
+			cure = fmt.Sprintf("if they are of one kind write `%s %s`", text, unitOf(pair[1]))
+		}
 	}
 	return wrong(i, cure, "%s and %s cannot stand together in %s", first.Words(), a.Words(), f.Name)
+}
+
+// unitOf is a unit for a cure: that of a literal as typed, or one of the
+// dimension; empty for what is no quantity.
+func unitOf(a Arg) string {
+	if a.Kind != types.Number {
+		return ""
+	}
+	if lit, ok := bare(a.Expr).(*syntax.Literal); ok && lit.Form == syntax.Quantity {
+		return lit.Unit.String()
+	}
+	return a.Dim.String()
 }
 
 // percentMeant refuses a bare 5 beside a percentage: it would be 500 %.

@@ -153,6 +153,17 @@ func TestGaugesAreThoseOfTheTable(t *testing.T) {
 	}
 }
 
+// ASTM B258 by its formula: all 44 sizes.
+func TestAWGIsThatOfTheTable(t *testing.T) {
+	rows := shipped(t, "awg", "gauge", "area")
+	if len(rows) != 44 {
+		t.Errorf("the table has %d sizes, want 44", len(rows))
+	}
+	for _, r := range rows {
+		check(t, []row{{"awg", in(r[0]), "~" + r[1] + " mm2", "ASTM B258"}})
+	}
+}
+
 // shipped reads columns of a table that ships.
 func shipped(t *testing.T, table string, columns ...string) (rows [][]string) {
 	t.Helper()

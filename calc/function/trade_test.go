@@ -173,8 +173,8 @@ func TestMarked(t *testing.T) {
 		}
 	}
 	refuse(t, []refusal{
-		{"marked", in("='4K7'"), 0, "marked reads a marking as it is printed", "`marked(\"4K7J\")`"},
-		{"marked", in("104"), 0, "marked reads a marking", "`marked(\"104\")`"},
+		{"marked", in("='4K7'"), 0, "marked reads a text in double quotes", "`marked(\"4K7J\")`"},
+		{"marked", in("104"), 0, "marked reads a text in double quotes", "`marked(\"104\")`"},
 		{"marked", in("'104K'"), 0, "104K may be 104 kohm, or a capacitor marked 104 with a tolerance of 10 %", "write `104 kohm`, or `marked(\"104\")`"},
 		{"marked", in("'100F'"), 0, "100F may be 100 F, or a capacitor marked 100 with a tolerance of 1 %", "`100 F`"},
 		{"marked", in("'100nF'"), 0, "the F of 100nF may be farads, or a tolerance of 1 %", "`marked(\"100n\")`"},

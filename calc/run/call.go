@@ -146,3 +146,38 @@ func (m *Machine) seek(st *step, args []any) {
 		}
 	}
 }
+
+// along goes down a column, for every row of the study on its own.
+func (m *Machine) along(st *step, args []any) {
+	cols := make([]*Col, len(args))
+	for i, a := range args {
+		cols[i] = a.(*Col)
+	}
+	_, width := shapeOf(cols...)
+	rows := cols[0].Rows
+	out := st.out
+	out.reshape(rows, width)
+	further := make([]float64, len(cols)-1)
+	answer := make([]float64, rows)
+	for w := range width {
+		bad := firstMark(cols[0], w)
+		for j, c := range cols[1:] {
+			v, mk := c.At(0, w)
+			further[j] = v
+			if bad == 0 {
+				bad = mk
+			}
+		}
+		if bad == 0 {
+			if f := st.fn.Along(&m.world, m.strand(cols[0], w, 0), further, answer); f != 0 {
+				bad = mark(st.site, f)
+			}
+		}
+		for r, v := range answer {
+			out.V[r*width+w] = v
+			if bad != 0 {
+				out.set(r*width+w, bad)
+			}
+		}
+	}
+}

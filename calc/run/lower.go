@@ -136,6 +136,8 @@ func shapeOfCall(n *check.Node) string {
 		return "two"
 	case f.Down != nil:
 		return "down"
+	case f.Along != nil:
+		return "along"
 	case f.Seek != nil:
 		return "seek"
 	}

@@ -105,6 +105,7 @@ func (m *Machine) operations() map[string]func(*step, []any) {
 		"two":    two(m.two),
 		"many":   m.many,
 		"down":   one(m.down),
+		"along":  m.along,
 		"seek":   m.seek,
 	}
 	for name, op := range map[string]arith{"add": add, "sub": sub, "mul": mul, "div": div} {
