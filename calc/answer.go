@@ -53,11 +53,12 @@ type Value struct {
 // Answer is what the book has to say about one line.
 type Answer struct {
 	Line    *syntax.Line
-	Name    string     // what the line names: "track", "north.length"; empty for a question
-	Value   *Value     // nil if the line has none or is in error
-	Rule    *Judged    // for must and should
-	Cards   []*Card    // for use: one per name it is placed as
-	Columns []CardLine // for a table: its own columns
+	Name    string       // what the line names: "track", "north.length"; empty for a question
+	Value   *Value       // nil if the line has none or is in error
+	Rule    *Judged      // for must and should
+	Study   *StudyAnswer // for a study, once it has been carried out
+	Cards   []*Card      // for use: one per name it is placed as
+	Columns []CardLine   // for a table: its own columns
 	Errors  []syntax.Diag
 	Notices []syntax.Diag
 	Waiting []string // names the line waits for, not defined yet

@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -189,4 +190,20 @@ func rowsMarked(d *check.Def, col *run.Col) string {
 		s += fmt.Sprintf(" and %d more", n-5)
 	}
 	return s
+}
+
+// AnswerStudied is Answer with the study of the line carried out. The error is
+// that of the context, or nil.
+func (b *Book) AnswerStudied(ctx context.Context, i int) (*Answer, error) {
+	a := b.Answer(i)
+	if b.checked.Studies[i] == nil {
+		return a, nil
+	}
+	study, diags, err := b.Study(ctx, i)
+	if err != nil {
+		return a, err
+	}
+	a.Study = study
+	a.Errors = append(a.Errors, diags...)
+	return a, nil
 }

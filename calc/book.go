@@ -12,6 +12,9 @@ type Book struct {
 	checked *check.Checked
 	machine *run.Machine
 	stop    func() bool
+
+	progress func(share float64)
+	studies  map[int]studied // answered since the last change
 }
 
 // Open checks and computes the lines. It never fails: what is wrong stands in

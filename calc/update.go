@@ -12,6 +12,7 @@ import (
 // where a line is added at the end, only that line; any other edit checks the
 // notebook anew.
 func (b *Book) Update(lines []*syntax.Line) Change {
+	b.studies = nil
 	old := b.checked.Lines
 	if i, ok := oneReplaced(old, lines); ok {
 		if change, done := b.replace(i, lines[i]); done {
@@ -65,7 +66,7 @@ func (b *Book) replace(i int, l *syntax.Line) (Change, bool) {
 	b.machine.Lower(d)
 	b.machine.Recompute(d, func(d *check.Def, old *run.Col) {
 		switch {
-		case d.Role == check.Ruled:
+		case d.Role == check.Ruled && d.Listed:
 			change.turn(d, b.verdictOf(d, old), b.judge(d).Verdict)
 		case d.Name != "" && b.listed(d):
 			change.Deltas = append(change.Deltas, Delta{Name: d.Name, Line: d.Line, Old: b.valueOf(d, old), New: b.value(d)})
@@ -131,7 +132,7 @@ func (b *Book) snapshot() *snapshot {
 	s := &snapshot{values: map[string]*Value{}, lines: map[string]int{}, thats: map[*syntax.Line]*syntax.Line{}}
 	for _, d := range b.checked.Order {
 		switch {
-		case d.Role == check.Ruled && (d.At == nil || d.At.Parent == nil):
+		case d.Listed && (d.At == nil || d.At.Parent == nil):
 			s.rules = append(s.rules, ruleState{placeName(d), syntax.PrintExpr(d.Expr), d.Line, b.judge(d).Verdict})
 		case d.Name != "" && d.Line >= 0 && b.listed(d):
 			if _, twice := s.values[d.Name]; !twice {

@@ -1,12 +1,17 @@
 package check
 
-import "sort"
+import (
+	"sort"
+
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+)
 
 // SetHere gives the inputs of a placement that were set on its own use line.
 func (p *Placement) SetHere(line int) []*Def {
 	var ds []*Def
 	for _, set := range p.Settings {
-		if set.with && set.line == line && set.def != nil {
+		if set.with && !set.like && set.line == line && set.def != nil {
 			ds = append(ds, set.def)
 		}
 	}
@@ -17,6 +22,34 @@ func (p *Placement) SetHere(line int) []*Def {
 // Set reports whether a Def is an input of a placed sheet that somebody has
 // set.
 func (d *Def) Set() bool { return d.set != nil }
+
+// Refs gives what the names in a Def's expression stand for.
+func (d *Def) Refs() map[syntax.Expr]*Def {
+	refs := map[syntax.Expr]*Def{}
+	var visit func(*Node)
+	visit = func(n *Node) {
+		switch {
+		case n == nil:
+			return
+		case n.Op == Ref && n.expr != nil:
+			target := n.Def
+			for target.Role == Side && target.Node != nil && target.Node.Op == Ref {
+				target = target.Node.Def
+			}
+			refs[n.expr] = target
+		}
+		for _, k := range n.Kids {
+			visit(k)
+		}
+	}
+	visit(d.Node)
+	return refs
+}
+
+// Quantity reports whether a Def is a single quantity or temperature.
+func (d *Def) Quantity() bool {
+	return d.Type.Of == nil && (d.Type.Kind == types.Number || d.Type.Kind == types.Point)
+}
 
 // FullName is a name of the scope as the notebook knows it.
 func (s *Scope) FullName(name string) string { return s.full(name) }

@@ -17,15 +17,16 @@ const (
 // Checked is a notebook after checking: what there is to compute, in an order
 // in which everything comes after what it depends on, and what each line is.
 type Checked struct {
-	Lines  []*syntax.Line
-	Root   *Scope
-	Order  []*Def // all that can be computed
-	Main   []*Def // per line: the Def that is the line's answer, nil if it has none
-	Tabs   []*Tab // per line
-	Places [][]*Placement
-	Diags  [][]syntax.Diag // per line: what belongs to the line and to no Def of it
-	Waits  [][]string      // per line
-	Prefer []units.Unit
+	Lines   []*syntax.Line
+	Root    *Scope
+	Order   []*Def // all that can be computed
+	Main    []*Def // per line: the Def that is the line's answer, nil if it has none
+	Tabs    []*Tab // per line
+	Places  [][]*Placement
+	Studies []*Study        // per line
+	Diags   [][]syntax.Diag // per line: what belongs to the line and to no Def of it
+	Waits   [][]string      // per line
+	Prefer  []units.Unit
 
 	told map[int][]*Def // per line: the Defs on it that have something to say
 	b    *builder
@@ -35,12 +36,13 @@ type Checked struct {
 // Diags of the lines and Defs, and what is sound can be computed.
 func Check(lines []*syntax.Line, lib Library) *Checked {
 	c := &Checked{
-		Lines:  lines,
-		Main:   make([]*Def, len(lines)),
-		Tabs:   make([]*Tab, len(lines)),
-		Places: make([][]*Placement, len(lines)),
-		Diags:  make([][]syntax.Diag, len(lines)),
-		Waits:  make([][]string, len(lines)),
+		Lines:   lines,
+		Main:    make([]*Def, len(lines)),
+		Tabs:    make([]*Tab, len(lines)),
+		Places:  make([][]*Placement, len(lines)),
+		Studies: make([]*Study, len(lines)),
+		Diags:   make([][]syntax.Diag, len(lines)),
+		Waits:   make([][]string, len(lines)),
 	}
 	b := &builder{Checked: c, lib: lib, shipped: map[string]*Tab{}, constants: map[string]*Def{}, sheets: map[*Sheet]*facts{}}
 	c.b = b
@@ -58,7 +60,7 @@ func (c *Checked) tell(from int) {
 		c.told = map[int][]*Def{}
 	}
 	for _, d := range c.b.defs[from:] {
-		if (len(d.Diags) > 0 || len(d.Waits) > 0) && (d.At == nil || d.set != nil) {
+		if (len(d.Diags) > 0 || len(d.Waits) > 0) && (d.At == nil || d.set != nil && !d.set.like) {
 			c.told[d.Line] = append(c.told[d.Line], d)
 		}
 	}
@@ -174,6 +176,10 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 				for _, u := range node.Units {
 					b.Prefer = append(b.Prefer, u.Unit)
 				}
+			}
+		case *syntax.Find, *syntax.Vary, *syntax.Suppose, *syntax.Spread, *syntax.Working, *syntax.Measured:
+			if s.In == nil {
+				b.study(s, l, n)
 			}
 		case *syntax.Use:
 			uses = append(uses, i)
@@ -302,7 +308,7 @@ func (b *builder) give(s *Scope, l *syntax.Line, n int, node *syntax.Give) *Def 
 }
 
 func (b *builder) rule(s *Scope, l *syntax.Line, n int, node *syntax.Rule) {
-	d := &Def{Role: Ruled, Expr: node.Cond, In: s, Line: n, Src: l, At: s.In, Must: node.Must}
+	d := &Def{Role: Ruled, Expr: node.Cond, In: s, Line: n, Src: l, At: s.In, Must: node.Must, Listed: true}
 	if cmp, ok := node.Cond.(*syntax.Compare); ok && len(cmp.X) == 2 {
 		for _, x := range cmp.X {
 			d.Sides = append(d.Sides, b.add(&Def{Role: Side, Expr: x, In: s, Line: n, Src: l, At: s.In}))

@@ -22,22 +22,24 @@ const (
 	Column               // a column gathered from its cells
 	Bound                // one end of the range of an ask, or one of its choices
 	Constant             // pi, scale_H0: predefined
+	Asking               // a study: it has no value, but something to say
 )
 
 // A Def is one thing that has a value. It is what names resolve to, what is
 // checked, and what is computed.
 type Def struct {
-	Name string // in full: "north.lost"; empty where nothing names it
-	Role Role
-	Expr syntax.Expr // nil for a Column and a Constant
-	Tail syntax.Tail
-	Text string       // of a Constant that is a text
-	In   *Scope       // where the names of Expr are looked up
-	Line int          // the notebook's line it belongs to; for the insides of a placed sheet, the use line
-	Src  *syntax.Line // the line it is written on, of the notebook or the sheet
-	At   Place        // the placed sheet it lies in, the zero Place for the notebook
-	Must bool         // of a Ruled
-	Head *syntax.UnitRef
+	Name   string // in full: "north.lost"; empty where nothing names it
+	Role   Role
+	Expr   syntax.Expr // nil for a Column and a Constant
+	Tail   syntax.Tail
+	Text   string       // of a Constant that is a text
+	In     *Scope       // where the names of Expr are looked up
+	Line   int          // the notebook's line it belongs to; for the insides of a placed sheet, the use line
+	Src    *syntax.Line // the line it is written on, of the notebook or the sheet
+	At     Place        // the placed sheet it lies in, the zero Place for the notebook
+	Must   bool         // of a Ruled
+	Listed bool         // of a Ruled: it is a rule of a line, and not the comparison of a study
+	Head   *syntax.UnitRef
 
 	Cells []*Def // of a Column
 	Of    *types.Table
@@ -69,6 +71,7 @@ type Def struct {
 	Order int
 
 	state       state
+	later       func()   // of an Asking: checks the study when all else is declared
 	that        *Def     // the nearest question above it
 	set         *setting // of an Asked that somebody has set
 	labels      bool     // of a Column of labels
@@ -157,6 +160,8 @@ type Placement struct {
 	Settings map[string]*setting
 	Parent   *Placement
 	inner    []*Placement
+	use      *syntax.Use
+	liked    uint8 // 1 while the settings of another are taken over, 2 when done
 	facts    *facts
 	depth    int
 	broken   bool
@@ -184,7 +189,8 @@ type setting struct {
 	src     *syntax.Line
 	assumed bool
 	used    bool
-	with    bool
+	with    bool // on the use line
+	like    bool // taken over from another placement
 	def     *Def
 }
 

@@ -15,7 +15,7 @@ func (b *builder) placeNames(s *Scope, l *syntax.Line, n int, use *syntax.Use) {
 		names = []syntax.Part{{}}
 	}
 	for _, name := range names {
-		p := &Placement{Line: n, Settings: make(map[string]*setting, len(use.With)), Parent: s.In}
+		p := &Placement{Line: n, use: use, Settings: make(map[string]*setting, len(use.With)), Parent: s.In}
 		if s.In != nil {
 			p.depth = s.In.depth + 1
 		}
@@ -78,7 +78,7 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 		places = b.Places[n]
 	} else {
 		for _, p := range s.In.inner {
-			if p.Scope == nil && p.use(use) {
+			if p.Scope == nil && p.use == use {
 				places = append(places, p)
 			}
 		}
@@ -99,6 +99,9 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 			b.breakAll(places)
 			return
 		}
+	}
+	for _, p := range places {
+		b.takeOver(s, p, n)
 	}
 	f := b.facts(sheet)
 	if len(f.diags) > 0 {
@@ -123,18 +126,35 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 	}
 }
 
-func (p *Placement) use(u *syntax.Use) bool {
-	for _, l := range p.Parent.Sheet.File.Lines {
-		if l.Node == syntax.Node(u) {
-			for _, name := range u.Names {
-				if p.Parent.Scope.full(name.Text) == p.Name {
-					return true
-				}
-			}
-			return len(u.Names) == 0 && p.Name == ""
+// takeOver gives a placement the settings of the one it is like, but for those
+// it has itself.
+func (b *builder) takeOver(s *Scope, p *Placement, n int) {
+	if p.use.Like == nil || p.liked != 0 {
+		return
+	}
+	p.liked = 1
+	defer func() { p.liked = 2 }()
+	sym := s.Names[p.use.Like.Text]
+	if sym == nil || sym.Place == nil {
+		b.sheetLine(s, n, likeNothing(p.use))
+		return
+	}
+	other := sym.Place
+	switch {
+	case other.use.Sheet != p.use.Sheet || other.use.Own != p.use.Own:
+		b.sheetLine(s, n, likeOther(p.use, other))
+		return
+	case other.liked == 1 || other == p:
+		b.sheetLine(s, n, likeItself(p.use))
+		return
+	}
+	b.takeOver(s, other, other.Line)
+	for key, set := range other.Settings {
+		if p.Settings[key] == nil {
+			p.Settings[key] = &setting{key: key, at: set.at, expr: set.expr, tail: set.tail, in: set.in,
+				line: n, src: set.src, assumed: set.assumed, with: true, like: true}
 		}
 	}
-	return false
 }
 
 // breakAll marks placements that could not be filled, so that what refers to

@@ -88,6 +88,7 @@ func (c *Checked) Append(l *syntax.Line) (int, bool) {
 	c.Main = append(c.Main, nil)
 	c.Tabs = append(c.Tabs, nil)
 	c.Places = append(c.Places, nil)
+	c.Studies = append(c.Studies, nil)
 	c.Diags = append(c.Diags, nil)
 	c.Waits = append(c.Waits, nil)
 	order, defs := len(c.Order), len(c.b.defs)

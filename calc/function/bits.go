@@ -2,6 +2,7 @@ package function
 
 import (
 	"math"
+	mathbits "math/bits"
 
 	"railsum/calc/types"
 )
@@ -29,6 +30,26 @@ func bits() []*Function {
 			Example: "bit_xor(6, 3)", Answer: "5",
 			takes: arity{2, 2}, rule: wholes,
 			Two: onBits(func(a, b uint64) (uint64, Fault) { return a ^ b, Sound }),
+		},
+		{
+			Name: "bit", Args: "bit(x, n)", Group: "bits",
+			Meaning: "yes if bit n of a whole number is set, the rightmost being bit 0; as a number it is `if bit(x, n) then 1 else 0`",
+			Example: "bit(0b00100110, 5)", Answer: "yes",
+			takes: arity{2, 2},
+			rule: func(f *Function, args []Arg) (types.Type, *TypeError) {
+				_, err := wholes(f, args)
+				return types.Type{Kind: types.Truth}, err
+			},
+			Two: onBits(func(x, n uint64) (uint64, Fault) { return x >> n & 1, Sound }),
+		},
+		{
+			Name: "bit_count", Args: "bit_count(x)", Group: "bits",
+			Meaning: "how many bits of a whole number are set: the ones of a byte; its zeros are 8 less these",
+			Example: "bit_count(0b11101)", Answer: "4",
+			takes: arity{1, 1}, rule: wholes,
+			One: func(w *World, x float64) (float64, Fault) {
+				return onBits(func(x, _ uint64) (uint64, Fault) { return uint64(mathbits.OnesCount64(x)), Sound })(w, x, 0)
+			},
 		},
 		{
 			Name: "shift_left", Args: "shift_left(a, n)", Group: "bits",

@@ -121,18 +121,21 @@ func numeric(f *Function, a Arg) (types.Type, *TypeError) {
 	return wrong(0, cure, "%s takes a column of numbers, and its rows hold %s", f.Name, a.Words())
 }
 
-// sum adds with Neumaier's compensation, so that many small currents beside a
-// large one are not lost and the order of the rows does not matter.
+// add is a step of Neumaier's compensated sum, which is total + lost: many
+// small currents beside a large one are not lost, and the order of the rows
+// does not matter.
+func add(total, lost, v float64) (newTotal, newLost float64) {
+	t := total + v
+	if math.Abs(total) >= math.Abs(v) {
+		return t, lost + ((total - t) + v)
+	}
+	return t, lost + ((v - t) + total)
+}
+
 func sum(_ *World, x []float64) (float64, Fault) {
 	total, lost := 0.0, 0.0
 	for _, v := range x {
-		t := total + v
-		if math.Abs(total) >= math.Abs(v) {
-			lost += (total - t) + v
-		} else {
-			lost += (v - t) + total
-		}
-		total = t
+		total, lost = add(total, lost, v)
 	}
 	if math.IsInf(total, 0) || math.IsNaN(total) {
 		return 0, Overflow

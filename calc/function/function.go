@@ -175,7 +175,7 @@ func (f *Function) ToleranceOf(data Data, args []Arg) (float64, bool) {
 }
 
 // groups are the lists of entries, in the order in which All gives them.
-var groups = [...]func() []*Function{mathematics, angles, rounding, columns, lookups, parts, colours, markings, wires, scales, bits}
+var groups = [...]func() []*Function{mathematics, angles, rounding, columns, inOrder, lookups, totals, parts, pairs, colours, markings, wires, scales, bits}
 
 // order is that of the groups' names.
 var order = []string{"mathematics", "columns", "look-ups", "the trade", "bits"}

@@ -21,7 +21,7 @@ func TestEntries(t *testing.T) {
 	seen := map[string]bool{}
 	for _, f := range All() {
 		kernels := 0
-		for _, set := range []bool{f.One != nil, f.Two != nil, f.Many != nil, f.Down != nil, f.Seek != nil} {
+		for _, set := range []bool{f.One != nil, f.Two != nil, f.Many != nil, f.Down != nil, f.Seek != nil, f.Along != nil} {
 			if set {
 				kernels++
 			}
@@ -320,6 +320,18 @@ func (c *call) run() (values []float64, faults []Fault) {
 	switch f := c.f; {
 	case f.Down != nil:
 		keep(f.Down(c.w, c.columns[0]))
+		return values, faults
+	case f.Along != nil:
+		var further []float64
+		for _, column := range c.columns[1:] {
+			further = append(further, column[0])
+		}
+		values = make([]float64, len(c.columns[0]))
+		faults = make([]Fault, len(values))
+		fault := f.Along(c.w, c.columns[0], further, values)
+		for i := range faults {
+			faults[i] = fault
+		}
 		return values, faults
 	case f.Seek != nil:
 		var others [][]float64

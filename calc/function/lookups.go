@@ -12,39 +12,39 @@ import (
 func lookups() []*Function {
 	return []*Function{
 		{
-			Name: "next_up", Args: "next_up(column, need)", Group: "look-ups",
-			Meaning: "the smallest value of a column that is not below the need; no answer if all are below",
+			Name: "next_up", Args: "next_up(column, need) or next_up(column, need, otherwise)", Group: "look-ups",
+			Meaning: "the smallest value of a column that is not below the need; if all are below, otherwise, or no answer where it is not given",
 			Example: "next_up(conductors.area, 1.7 mm2)", Answer: "2.5 mm²",
-			takes: arity{2, 2}, rule: nextRule, Key: 1,
+			takes: arity{2, 3}, rule: nextRule, Key: 1,
 			Seek: func(_ *World, need float64, columns [][]float64) (float64, Fault) {
-				return next(columns[0], func(v, best float64, found bool) bool {
+				return next(columns, func(v, best float64, found bool) bool {
 					return notBelow(v, need) && (!found || v < best)
 				})
 			},
 		},
 		{
-			Name: "next_down", Args: "next_down(column, need)", Group: "look-ups",
-			Meaning: "the largest value of a column that is not above the need; no answer if all are above",
+			Name: "next_down", Args: "next_down(column, need) or next_down(column, need, otherwise)", Group: "look-ups",
+			Meaning: "the largest value of a column that is not above the need; if all are above, otherwise, or no answer where it is not given",
 			Example: "next_down(conductors.area, 1.7 mm2)", Answer: "1.5 mm²",
-			takes: arity{2, 2}, rule: nextRule, Key: 1,
+			takes: arity{2, 3}, rule: nextRule, Key: 1,
 			Seek: func(_ *World, need float64, columns [][]float64) (float64, Fault) {
-				return next(columns[0], func(v, best float64, found bool) bool {
+				return next(columns, func(v, best float64, found bool) bool {
 					return notBelow(need, v) && (!found || v > best)
 				})
 			},
 		},
 		{
-			Name: "lookup", Args: "lookup(key, column, column2)", Group: "look-ups",
-			Meaning: "column2 in the first row in which column is the key, a text or a number; no answer if there is none",
+			Name: "lookup", Args: "lookup(key, column, column2) or lookup(key, column, column2, otherwise)", Group: "look-ups",
+			Meaning: "column2 in the first row in which column is the key, a text or a number; if there is none, otherwise, or no answer where it is not given",
 			Example: `lookup("B", coaches.label, coaches.length)`, Answer: "24.2 m",
-			takes: arity{3, 3}, rule: lookupRule,
+			takes: arity{3, 4}, rule: lookupRule,
 			Seek: func(_ *World, key float64, columns [][]float64) (float64, Fault) {
 				for i, v := range columns[0] {
 					if same(v, key) {
 						return columns[1][i], Sound
 					}
 				}
-				return 0, NoMatch
+				return otherwise(columns[2:])
 			},
 		},
 		{
@@ -68,7 +68,7 @@ func nextRule(f *Function, args []Arg) (types.Type, *TypeError) {
 	if !fitsColumn(need, column) {
 		return wrong(1, "", "the column holds %s, and the need is %s", column.Words(), need.Words())
 	}
-	return column.Scalar(), nil
+	return column.Scalar(), wantsOtherwise(args, 2, column)
 }
 
 func lookupRule(f *Function, args []Arg) (types.Type, *TypeError) {
@@ -79,7 +79,7 @@ func lookupRule(f *Function, args []Arg) (types.Type, *TypeError) {
 	if !fitsColumn(key, column) {
 		return wrong(0, "", "the column holds %s, and the key is %s", column.Words(), key.Words())
 	}
-	return args[2].Scalar(), nil
+	return args[2].Scalar(), wantsOtherwise(args, 3, args[2])
 }
 
 func betweenRule(f *Function, args []Arg) (types.Type, *TypeError) {
@@ -119,6 +119,32 @@ func wantsColumn(f *Function, args []Arg, i int) *TypeError {
 	return err
 }
 
+// wantsOtherwise wants argument i, if there is one, to be a value that could
+// stand in the column. It is one for all keys.
+func wantsOtherwise(args []Arg, i int, column Arg) *TypeError {
+	if i >= len(args) {
+		return nil
+	}
+	a := args[i]
+	var err *TypeError
+	switch {
+	case a.Of != nil:
+		_, err = wrong(i, "give one value for all rows", "what stands in for a missing row is one value, and %s is a column", said(a.Expr, "this"))
+	case !fitsColumn(a, column):
+		_, err = wrong(i, "", "the column holds %s, and what stands in for a missing row is %s", column.Words(), a.Words())
+	}
+	return err
+}
+
+// otherwise is what a look-up gives where no row matches: what is given for
+// that, if anything.
+func otherwise(given [][]float64) (float64, Fault) {
+	if len(given) == 0 {
+		return 0, NoMatch
+	}
+	return given[0][0], Sound
+}
+
 // wantsPair wants two columns of one table after the key.
 func wantsPair(f *Function, args []Arg) *TypeError {
 	for i := 1; i <= 2; i++ {
@@ -133,15 +159,15 @@ func wantsPair(f *Function, args []Arg) *TypeError {
 	return nil
 }
 
-func next(column []float64, better func(v, best float64, found bool) bool) (best float64, _ Fault) {
+func next(columns [][]float64, better func(v, best float64, found bool) bool) (best float64, _ Fault) {
 	found := false
-	for _, v := range column {
+	for _, v := range columns[0] {
 		if better(v, best, found) {
 			best, found = v, true
 		}
 	}
 	if !found {
-		return 0, NoMatch
+		return otherwise(columns[1:])
 	}
 	return best, Sound
 }

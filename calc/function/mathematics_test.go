@@ -129,6 +129,11 @@ func TestFloorDivision(t *testing.T) {
 
 func TestBits(t *testing.T) {
 	check(t, []row{
+		// The packet of S-9.2's example for address 55: 00110111 01110100 and their xor 01000011.
+		{"bit_xor", in("55", "116"), "67", "NMRA S-9.2"}, {"bit_count", in("55"), "5", ""}, {"bit_count", in("116"), "4", ""}, {"bit_count", in("67"), "3", ""},
+		{"bit_count", in("0"), "0", ""}, {"bit_count", in("9007199254740991"), "53", ""}, {"bit_count", in("=-1"), "fault: not defined", ""},
+		{"bit", in("38", "5"), "yes", "38 is 0b100110"}, {"bit", in("38", "0"), "no", ""}, {"bit", in("38", "[1, 2, 3]"), "yes | yes | no", ""}, {"bit", in("38", "=60"), "no", ""}, {"bit", in("38", "=70"), "no", ""},
+		{"bit", in("=1.5", "3"), "fault: not defined", ""},
 		{"bit_and", in("29", "6"), "4", ""}, {"bit_or", in("2", "4"), "6", ""}, {"bit_xor", in("6", "3"), "5", ""},
 		{"shift_left", in("3", "4"), "48", ""}, {"shift_right", in("1000", "8"), "3", ""}, {"shift_right", in("1000", "9007199254740991"), "0", ""},
 		{"shift_left", in("1", "52"), "4503599627370496", ""}, {"shift_left", in("1", "53"), "fault: too large", ""},

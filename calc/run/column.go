@@ -56,6 +56,13 @@ func (c *Col) copyFrom(x *Col) {
 	}
 }
 
+// Copy gives a column of its own with the same answers.
+func (c *Col) Copy() Col {
+	var x Col
+	x.copyFrom(c)
+	return x
+}
+
 // same reports whether two columns hold the same answers.
 func (c *Col) same(x *Col) bool {
 	if c.Rows != x.Rows || c.Width != x.Width || (c.Marks == nil) != (x.Marks == nil) {

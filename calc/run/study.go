@@ -15,6 +15,10 @@ type Study struct {
 	Rows int
 	Over map[*check.Def]func(first int, dst []float64)
 	Want []*check.Def
+	// Shift moves the values of a Def after they have been computed: it gets
+	// them for the study rows from the first on, stretched to [rows][n], and
+	// changes them in place. Tolerances are studied so.
+	Shift map[*check.Def]func(first, n int, v []float64)
 }
 
 // Replace puts a column in the place of an input: fill gives the values of the
@@ -61,12 +65,34 @@ func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, co
 				continue
 			}
 			m.fill(k)
+			if shift := s.Shift[k.def]; shift != nil {
+				k.out.widen(n)
+				shift(first, n, k.out.V)
+			}
 		}
 		if err := sink(first, n, cols); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// widen stretches a column to n rows of the study.
+func (c *Col) widen(n int) {
+	if c.Width == n {
+		return
+	}
+	old := Col{Rows: c.Rows, Width: c.Width, V: append([]float64(nil), c.V...), Marks: c.Marks}
+	c.reshape(old.Rows, n)
+	for r := range old.Rows {
+		for w := range n {
+			v, mk := old.At(r, w)
+			c.V[r*n+w] = v
+			if mk != 0 {
+				c.set(r*n+w, mk)
+			}
+		}
+	}
 }
 
 // downstream lists the places in the order of what a study replaces and of what
@@ -86,7 +112,7 @@ func (m *Machine) downstream(s Study) []int {
 	}
 	var moved []int
 	for i, k := range m.order {
-		hit[i] = s.Over[k.def] != nil
+		hit[i] = s.Over[k.def] != nil || s.Shift[k.def] != nil
 		for _, j := range k.deps {
 			hit[i] = hit[i] || hit[j]
 		}

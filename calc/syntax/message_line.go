@@ -202,8 +202,16 @@ func (p *parser) forWanted() {
 	}
 }
 
-func (p *parser) likeNotYet() {
-	p.fail(p.tok.off, "write the settings out", "like is a word of railsum but not yet in this edition")
+func (p *parser) likeWanted() {
+	p.fail(p.tok.off, "as in `use drop for south like north`", "the name of a placed sheet must follow `like`")
+}
+
+func (p *parser) likeBeforeWith() {
+	p.fail(p.tok.off, "as in `use drop for south like north with length = 3 m`", "`like` stands before `with`")
+}
+
+func (p *parser) forBeforeLike(u *Use) {
+	p.fail(u.Like.At.Col-1, "as in `use "+u.Sheet+" for south like "+u.Like.Text+"`", "a name must stand before `like`")
 }
 
 func (p *parser) nameTwice(off int, name string) {

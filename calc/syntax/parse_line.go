@@ -35,6 +35,8 @@ func (p *parser) statement() Node {
 	case "assume":
 		p.advance()
 		return p.define(true)
+	case "find", "vary", "suppose", "spread", "working", "measured":
+		return p.study(t.str)
 	case "end":
 		p.endWithoutTable()
 		return nil
@@ -258,12 +260,15 @@ func (p *parser) use() Node {
 	if p.takeWord("for") {
 		p.places(u)
 	}
+	if p.takeWord("like") {
+		p.like(u)
+	}
 	if p.takeWord("with") {
 		p.settings(u)
 	}
 	switch {
 	case p.tok.isWord("like"):
-		p.likeNotYet()
+		p.likeBeforeWith()
 	case !p.done() && len(u.Names) == 0 && len(u.With) == 0:
 		p.forWanted()
 	}
@@ -283,6 +288,20 @@ func (p *parser) places(u *Use) {
 		if !p.take(",") {
 			return
 		}
+	}
+}
+
+// like reads the name of the placed sheet whose settings are taken over.
+func (p *parser) like(u *Use) {
+	t := p.tok
+	if t.kind != word || t.parts != nil || IsReserved(t.str) {
+		p.likeWanted()
+		return
+	}
+	u.Like = &Part{At: p.here(), Text: t.str}
+	p.advance()
+	if len(u.Names) == 0 {
+		p.forBeforeLike(u)
 	}
 }
 

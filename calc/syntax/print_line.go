@@ -139,6 +139,8 @@ func (p *printer) node(n Node) {
 			}
 			p.put(u.Unit.String())
 		}
+	default:
+		p.study(n)
 	}
 }
 
@@ -158,6 +160,9 @@ func (p *printer) use(u *Use) {
 	}
 	for i, n := range u.Names {
 		p.put([]string{" for ", ", "}[min(i, 1)], n.Text)
+	}
+	if u.Like != nil {
+		p.put(" like ", u.Like.Text)
 	}
 	for i, s := range u.With {
 		p.put([]string{" with ", ", "}[min(i, 1)], s.Name.Text, " = ")

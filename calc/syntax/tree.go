@@ -117,6 +117,7 @@ type (
 		Sheet string
 		Own   bool
 		Names []Part
+		Like  *Part // the placed sheet whose settings are taken over, nil if none
 		With  []Setting
 	}
 

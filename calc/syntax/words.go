@@ -22,10 +22,11 @@ var (
 
 	// lineWords open a line that is kept. Source and hazard do so only before
 	// a text and stay free as names.
-	lineWords = []string{"ask", "give", "must", "should", "use", "table", "end", "prefer", "assume"}
+	lineWords = []string{"ask", "give", "must", "should", "use", "table", "end", "prefer", "assume",
+		"find", "vary", "suppose", "spread", "working", "measured"}
 
 	// laterWords open lines and orders that are not in this edition.
-	laterWords = []string{"find", "vary", "suppose", "spread", "working", "measured", "present", "handout", "quiz"}
+	laterWords = []string{"present", "handout", "quiz"}
 
 	// orderWords act on the notebook and are never kept.
 	orderWords = []string{"open", "save", "list", "fill", "sheets", "about", "strike", "change", "move", "keep", "rename",

@@ -1,0 +1,299 @@
+package check
+
+import (
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+)
+
+// A Study is a line that puts a question to the other lines: what it is about,
+// resolved and checked.
+type Study struct {
+	Node syntax.Node
+	Axes []Axis // of find (one), vary and suppose: the inputs that change
+	Show []*Def // what is shown; of find, the two sides of the comparison
+	Op   Op     // of find: the comparison
+	X    *Def   // of working and measured: what it is about
+	As   *syntax.UnitRef
+	OK   bool
+}
+
+// Axis is an input that a study changes.
+type Axis struct {
+	X        *Def
+	Name     *syntax.Name
+	From, To *Def
+	By       *Def
+	Steps    int
+	Among    []*Def // values, each a Def of its own; a column stands alone
+	Value    *Def   // of suppose
+}
+
+// study checks a line that asks about the others. What it changes must be an
+// input; what it shows gets Defs of its own.
+func (b *builder) study(s *Scope, l *syntax.Line, n int) {
+	st := &Study{Node: l.Node, OK: true}
+	b.Studies[n] = st
+	// A Def of the line carries what is wrong with it.
+	d := b.add(&Def{Role: Asking, In: s, Line: n, Src: l})
+	d.later = func() {
+		switch node := l.Node.(type) {
+		case *syntax.Find:
+			b.find(d, st, node)
+		case *syntax.Vary:
+			for _, a := range node.Axes {
+				b.axis(d, st, a)
+			}
+			b.shows(d, st, node.Show)
+		case *syntax.Suppose:
+			for _, x := range node.Sets {
+				b.supposed(d, st, x)
+			}
+			b.shows(d, st, node.Show)
+		case *syntax.Spread:
+			b.shows(d, st, node.Show)
+		case *syntax.Working:
+			st.X = b.subject(d, node.X)
+			st.OK = st.X != nil
+		case *syntax.Measured:
+			b.measured(d, st, node)
+		}
+		st.OK = st.OK && len(d.Diags) == 0
+	}
+}
+
+// part checks an expression that belongs to a study, as a Def of its own.
+func (b *builder) part(d *Def, e syntax.Expr) *Def {
+	if e == nil {
+		return nil
+	}
+	p := &Def{Role: Bound, Expr: e, In: d.In, Line: d.Line, Src: d.Src}
+	b.infer(p)
+	d.Diags = append(d.Diags, p.Diags...)
+	d.Waits = append(d.Waits, p.Waits...)
+	p.Diags, p.Waits = nil, nil
+	return p
+}
+
+func (b *builder) shows(d *Def, st *Study, shown []syntax.Shown) {
+	for _, x := range shown {
+		p := &Def{Role: Bound, Expr: x.Expr, Tail: syntax.Tail{As: x.As}, In: d.In, Line: d.Line, Src: d.Src}
+		b.infer(p)
+		d.Diags = append(d.Diags, p.Diags...)
+		d.Waits = append(d.Waits, p.Waits...)
+		p.Diags, p.Waits = nil, nil
+		if !p.OK() {
+			st.OK = false
+			continue
+		}
+		if p.Node.Op == Ref && p.Show.IsZero() {
+			p.Show = p.Node.Def.Show
+		}
+		st.Show = append(st.Show, p)
+	}
+}
+
+// subject resolves the name of a value that a study is about.
+func (b *builder) subject(d *Def, name *syntax.Name) *Def {
+	n := b.name(d, name)
+	switch n.Op {
+	case Ref:
+		return n.Def
+	case RowOf:
+		return n.Kids[0].Def.Cells[n.Row]
+	}
+	return nil
+}
+
+// input resolves the name of an input that a study changes: a constant line, an
+// ask, a placed sheet's input, a cell of a table.
+func (b *builder) input(d *Def, name *syntax.Name) *Def {
+	n := b.name(d, name)
+	if unknown(n) {
+		return nil
+	}
+	x := n.Def
+	if n.Op == RowOf {
+		x = n.Kids[0].Def.Cells[n.Row]
+	}
+	at := name.Pos()
+	switch {
+	case x.Role == Constant:
+		b.report(d, notChanged(at, name))
+	case x.Type.Of != nil || x.Role == Column:
+		b.report(d, columnVaried(at, name, x.Type.Of))
+	case x.Type.Kind == types.Text || x.Type.Kind == types.Truth:
+		b.report(d, textVaried(at, name, x.Type))
+	case x.Role == Given || x.At != nil && x.Role == Named:
+		b.report(d, answerVaried(at, name))
+	case len(x.Deps) > 0:
+		b.report(d, follows(at, name, x))
+	default:
+		return x
+	}
+	return nil
+}
+
+// alike holds a value of a study to the type of the input it is for.
+func (b *builder) alike(d *Def, name *syntax.Name, x, v *Def) bool {
+	if v == nil || !v.OK() {
+		return false
+	}
+	if v.Type.Of != nil {
+		b.report(d, valueIsColumn(v))
+		return false
+	}
+	if v.Type == x.Type.Scalar() || isZero(v.Node) && x.Type.Kind == types.Number {
+		return true
+	}
+	b.report(d, valueOfOther(name, x, v))
+	return false
+}
+
+func (b *builder) axis(d *Def, st *Study, a syntax.Axis) {
+	x := Axis{X: b.input(d, a.X), Name: a.X, Steps: a.Steps}
+	x.From, x.To, x.By = b.part(d, a.From), b.part(d, a.To), b.part(d, a.By)
+	b.list(d, &x, a.Among)
+	if x.X == nil {
+		st.OK = false
+		return
+	}
+	ok := true
+	if x.From != nil {
+		ok = b.alike(d, a.X, x.X, x.From) && b.alike(d, a.X, x.X, x.To)
+	}
+	if x.By != nil && ok {
+		want := x.X.Type.Scalar()
+		if want.Kind == types.Point {
+			want = types.Type{Kind: types.Number, Dim: kelvin()}
+		}
+		if x.By.OK() && x.By.Type != want {
+			b.report(d, stepOfOther(x.By, want))
+			ok = false
+		}
+		ok = ok && x.By.OK()
+	}
+	for _, v := range x.Among {
+		ok = ok && (v.Type.Of != nil || b.alike(d, a.X, x.X, v))
+	}
+	for _, old := range st.Axes {
+		if old.X == x.X {
+			b.report(d, variedTwice(a.X))
+			ok = false
+		}
+	}
+	st.OK = st.OK && ok
+	st.Axes = append(st.Axes, x)
+}
+
+// list checks the values behind "among": single ones, or one column of a table.
+func (b *builder) list(d *Def, x *Axis, among []syntax.Expr) {
+	for _, e := range among {
+		v := b.part(d, e)
+		if v.OK() && v.Type.Of != nil {
+			switch {
+			case len(among) > 1:
+				b.report(d, valueIsColumn(v))
+			case x.X != nil && v.Type.Scalar() != x.X.Type.Scalar():
+				b.report(d, valueOfOther(x.Name, x.X, v))
+			}
+		}
+		x.Among = append(x.Among, v)
+	}
+}
+
+func (b *builder) supposed(d *Def, st *Study, s syntax.Supposed) {
+	x := Axis{X: b.input(d, s.X), Name: s.X, Value: b.part(d, s.Expr)}
+	if x.X == nil || !b.alike(d, s.X, x.X, x.Value) {
+		st.OK = false
+		return
+	}
+	for _, old := range st.Axes {
+		if old.X == x.X {
+			b.report(d, variedTwice(s.X))
+		}
+	}
+	st.Axes = append(st.Axes, x)
+}
+
+func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
+	x := Axis{X: b.input(d, node.X), Name: node.X, From: b.part(d, node.From), To: b.part(d, node.To)}
+	b.list(d, &x, node.Among)
+	// The two sides are checked as a rule is, so that they are held to one
+	// another; each is then a Def that can be read on its own.
+	rule := &Def{Role: Ruled, Expr: node.So, In: d.In, Line: d.Line, Src: d.Src}
+	for _, e := range node.So.X {
+		rule.Sides = append(rule.Sides, &Def{Role: Side, Expr: e, In: d.In, Line: d.Line, Src: d.Src})
+	}
+	b.infer(rule)
+	d.Diags = append(d.Diags, rule.Diags...)
+	d.Waits = append(d.Waits, rule.Waits...)
+	rule.Diags, rule.Waits = nil, nil
+	if x.X == nil || !rule.OK() {
+		st.OK = false
+		return
+	}
+	st.Show, st.Op, st.As = rule.Sides, comparisons[node.So.Ops[0]], node.As
+	switch {
+	case rule.Type.Of != nil:
+		b.report(d, columnCompared(node.So, rule.Type.Of))
+	case rule.Sides[0].Type.Kind != types.Number && rule.Sides[0].Type.Kind != types.Point:
+		b.report(d, nothingToFind(node.So, rule.Sides[0].Type))
+	case !DependsOn(rule, x.X):
+		b.report(d, notUpstream(node.X, node.So))
+	case node.As != nil && (node.As.Unit.Point() != (x.X.Type.Kind == types.Point) || node.As.Unit.Dim() != unitDim(x.X.Type)):
+		b.report(d, cannotShow(node.As, x.X.Type))
+	}
+	if x.From != nil && !(b.alike(d, node.X, x.X, x.From) && b.alike(d, node.X, x.X, x.To)) {
+		st.OK = false
+	}
+	for _, v := range x.Among {
+		if v.Type.Of == nil && !b.alike(d, node.X, x.X, v) {
+			st.OK = false
+		}
+	}
+	st.Axes = []Axis{x}
+}
+
+func (b *builder) measured(d *Def, st *Study, node *syntax.Measured) {
+	st.X = b.subject(d, node.X)
+	v := &Def{Role: Bound, Expr: node.Expr, Tail: node.Tail, In: d.In, Line: d.Line, Src: d.Src}
+	b.infer(v)
+	d.Diags = append(d.Diags, v.Diags...)
+	d.Waits = append(d.Waits, v.Waits...)
+	v.Diags, v.Waits = nil, nil
+	if st.X == nil || !v.OK() {
+		st.OK = false
+		return
+	}
+	switch {
+	case st.X.Type.Of != nil:
+		b.report(d, columnMeasured(node.X, st.X.Type.Of))
+	case st.X.Type.Kind != types.Number && st.X.Type.Kind != types.Point:
+		b.report(d, textMeasured(node.X, st.X.Type))
+	default:
+		b.alike(d, node.X, st.X, v)
+	}
+	st.Axes = []Axis{{X: st.X, Name: node.X, Value: v}}
+}
+
+// DependsOn reports whether a Def is computed from x, directly or not.
+func DependsOn(d, x *Def) bool {
+	seen := map[*Def]bool{}
+	var visit func(*Def) bool
+	visit = func(d *Def) bool {
+		if d == x {
+			return true
+		}
+		if seen[d] || d.Order < x.Order {
+			return false
+		}
+		seen[d] = true
+		for _, dep := range d.Deps {
+			if visit(dep) {
+				return true
+			}
+		}
+		return false
+	}
+	return visit(d)
+}

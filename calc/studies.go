@@ -1,0 +1,372 @@
+package calc
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"railsum/calc/check"
+	"railsum/calc/run"
+	"railsum/calc/study"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+	"railsum/units"
+)
+
+// keptRows is how many rows of a sweep an answer keeps to be shown; a whole
+// sweep is streamed with Sweep.
+const keptRows = 10_000
+
+// Lab gives the book's lines to put questions to.
+func (b *Book) Lab() *study.Lab {
+	return &study.Lab{C: b.checked, M: b.machine, Progress: b.progress}
+}
+
+// OnProgress sets what is told how far a long study is.
+func (b *Book) OnProgress(f func(share float64)) { b.progress = f }
+
+// Study answers the study of line i, nil if the line is none or is in error.
+// What only its values show to be wrong comes as Diags. The answer is kept
+// until the book changes.
+func (b *Book) Study(ctx context.Context, i int) (*StudyAnswer, []syntax.Diag, error) {
+	s := b.checked.Studies[i]
+	if s == nil || !s.OK {
+		return nil, nil, nil
+	}
+	if kept, ok := b.studies[i]; ok {
+		return kept.answer, kept.diags, nil
+	}
+	var kept studied
+	var err error
+	switch node := s.Node.(type) {
+	case *syntax.Find:
+		err = b.find(ctx, s, node, &kept)
+	case *syntax.Vary:
+		err = b.vary(ctx, s, node, &kept)
+	case *syntax.Suppose:
+		err = b.suppose(ctx, s, node, &kept)
+	case *syntax.Spread:
+		err = b.spread(ctx, s, node, &kept)
+	case *syntax.Working:
+		kept.answer = &StudyAnswer{Working: b.working(s.X, node.Levels)}
+	case *syntax.Measured:
+		err = b.measure(ctx, s, node, &kept)
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	if b.studies == nil {
+		b.studies = map[int]studied{}
+	}
+	b.studies[i] = kept
+	return kept.answer, kept.diags, nil
+}
+
+type studied struct {
+	answer *StudyAnswer
+	diags  []syntax.Diag
+}
+
+func (k *studied) problem(p *study.Problem) {
+	at := syntax.Pos{}
+	if p.Part != nil && p.Part.Expr != nil {
+		at = p.Part.Expr.Pos()
+	}
+	k.diags = append(k.diags, problem(at, p.Text, p.Cure))
+}
+
+// like makes a value of a number in the type of a Def, shown as the Def is, or,
+// with as, in that unit.
+func (b *Book) like(d *check.Def, x float64, as *syntax.UnitRef) *Value {
+	v := &Value{Type: d.Type.Scalar(), Numbers: []float64{x}}
+	switch {
+	case as != nil:
+		v.Unit = as.Unit
+	case d.Type.Kind == types.Text:
+		v.Texts = []string{b.machine.Text(x)}
+	default:
+		v.Unit = b.unitFor(&check.Def{Type: v.Type, Show: d.Show, Pinned: d.Pinned, AskUnit: d.AskUnit}, v)
+	}
+	return v
+}
+
+// difference makes a value of a difference between two values of a Def.
+func (b *Book) difference(d *check.Def, x float64) *Value {
+	t := d.Type.Scalar()
+	if t.Kind == types.Point {
+		k, _ := units.Parse("K")
+		return &Value{Type: types.Type{Kind: types.Number, Dim: k.Dim()}, Numbers: []float64{x}, Unit: k}
+	}
+	v := &Value{Type: t, Numbers: []float64{x}}
+	v.Unit = b.unitFor(&check.Def{Type: t, Show: d.Show, Pinned: d.Pinned}, v)
+	return v
+}
+
+func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept *studied) error {
+	axis := s.Axes[0]
+	if axis.From != nil {
+		if _, p := b.Lab().Values(check.Axis{X: axis.X, From: axis.From, To: axis.To, Steps: 1}); p != nil {
+			kept.problem(p)
+			return nil
+		}
+	}
+	found, err := b.Lab().Find(ctx, s)
+	if err != nil {
+		return err
+	}
+	f := &Found{Name: node.X.String(), Cond: syntax.PrintExpr(node.So), Equal: s.Op == check.Eq, Grown: found.Grown,
+		More: found.More, Holds: len(found.Spans) > 0 || found.All, All: found.All, Current: b.value(axis.X)}
+	x := func(v float64) *Value { return b.like(axis.X, v, node.As) }
+	side := func(n study.Near) [2]*Value {
+		return [2]*Value{b.like(s.Show[0], n.Left, nil), b.like(s.Show[1], n.Right, nil)}
+	}
+	f.Looked = [2]*Value{x(found.From), x(found.To)}
+	for _, sp := range found.Spans {
+		st := Stretch{From: x(sp.From), To: x(sp.To), Up: sp.AtFrom, Down: sp.AtTo, Touches: sp.Touches, Jump: sp.Jump}
+		if sp.Jump {
+			st.Before, st.Next = side(sp.Before), side(sp.Behind)
+		}
+		f.Places = append(f.Places, st)
+	}
+	for _, p := range found.Poles {
+		f.Poles = append(f.Poles, x(p))
+	}
+	if found.Near != nil {
+		two := side(*found.Near)
+		f.Near = &Nearby{x(found.Near.X), two[0], two[1]}
+	}
+	if axis.Among != nil {
+		for _, d := range axis.Among {
+			if col := b.machine.Col(d); col != nil {
+				f.Tried += len(col.V)
+			}
+		}
+		if found.Chosen >= 0 {
+			f.Chosen = x(found.Spans[0].From)
+			if of := axis.Among[0].Type.Of; of != nil && found.Chosen < len(of.Labels) {
+				f.Label = of.Labels[found.Chosen]
+			}
+		}
+	}
+	f.TakeIt = takeOver(node.X, found, s.Op, f)
+	kept.answer = &StudyAnswer{Find: f}
+	return nil
+}
+
+// takeOver is the line that would give the input the value that was found: the
+// only place, or the end of the only stretch that the search itself has found.
+func takeOver(name *syntax.Name, found *study.Found, op check.Op, f *Found) string {
+	if f.Chosen != nil {
+		return name.String() + " = " + f.Chosen.typed()
+	}
+	if len(f.Places) != 1 || found.All {
+		return ""
+	}
+	p := f.Places[0]
+	switch {
+	case p.Jump:
+		return ""
+	case p.Up && !p.Down:
+		return name.String() + " = " + p.To.typed()
+	case p.Down && !p.Up, !p.Up && !p.Down && found.Spans[0].From == found.Spans[0].To:
+		return name.String() + " = " + p.From.typed()
+	}
+	return ""
+}
+
+// typed spells a value so that nothing of it is lost when it is read again.
+func (v *Value) typed() string {
+	s := fmt.Sprintf("%.12g", v.Unit.FromSI(v.Numbers[0]))
+	if !v.Unit.IsZero() {
+		s += " " + v.Unit.String()
+	}
+	return s
+}
+
+func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept *studied) error {
+	sweep, p := b.Lab().Sweep(s)
+	if p != nil {
+		kept.problem(p)
+		return nil
+	}
+	out := &Varied{Rows: sweep.Rows, Cut: sweep.Rows > keptRows}
+	rows := min(sweep.Rows, keptRows)
+	for i, a := range s.Axes {
+		v := &Value{Type: a.X.Type.Scalar(), Numbers: make([]float64, rows)}
+		for r := range rows {
+			v.Numbers[r] = sweep.Axis(i, r)
+		}
+		v.Unit = b.axisUnit(a, v)
+		out.Axes = append(out.Axes, Series{Name: a.Name.String(), Value: v, Of: i, Points: sweep.Axes[i].N})
+	}
+	b.series(sweep, node.Show, rows, out)
+	last := make([]Verdict, len(sweep.Rules))
+	err := sweep.Run(ctx, func(first, n int, cols []*run.Col) error {
+		if first >= rows {
+			return errEnough
+		}
+		for k := range out.Shown {
+			b.keep(&out.Shown[k], cols, first, min(n, rows-first))
+		}
+		for w := range min(n, rows-first) {
+			for j, rule := range sweep.Rules {
+				now := verdictAt(rule, cols[len(sweep.Show)+j], w)
+				if row := first + w; row > 0 && now != last[j] && len(sweep.Axes) == 1 {
+					out.Turns = append(out.Turns, TurnAt{Row: row, Rule: syntax.PrintExpr(rule.Expr), Name: placeName(rule), Was: last[j], Now: now})
+				}
+				last[j] = now
+			}
+		}
+		return nil
+	})
+	if err != nil && err != errEnough {
+		return err
+	}
+	for k := range out.Shown {
+		d := sweep.Show[out.Shown[k].Of]
+		v := out.Shown[k].Value
+		v.Unit = b.unitFor(&check.Def{Type: v.Type, Show: d.Show, Pinned: d.Pinned}, v)
+	}
+	b.limits(s, sweep, out)
+	kept.answer = &StudyAnswer{Vary: out}
+	return nil
+}
+
+var errEnough = fmt.Errorf("enough rows")
+
+// axisUnit shows an axis in the unit its range was written in.
+func (b *Book) axisUnit(a check.Axis, v *Value) units.Unit {
+	for _, d := range append([]*check.Def{a.From, a.By}, a.Among...) {
+		if d != nil && d.Typed && d.Type.Kind == v.Type.Kind && !d.Show.IsZero() {
+			return d.Show
+		}
+	}
+	return b.unitFor(&check.Def{Type: v.Type, Show: a.X.Show}, v)
+}
+
+// series makes an empty series for every shown value, one per row of a column.
+func (b *Book) series(sweep *study.Sweep, shown []syntax.Shown, rows int, out *Varied) {
+	for i, d := range sweep.Show {
+		name := syntax.PrintExpr(shown[i].Expr)
+		labels := []string{""}
+		if d.Type.Of != nil {
+			labels = d.Type.Of.Labels
+		}
+		for r, label := range labels {
+			s := Series{Name: name, Of: i, row: r, Value: &Value{Type: d.Type.Scalar(), Numbers: make([]float64, rows)}}
+			if label != "" {
+				s.Name += ": " + label
+			}
+			if d.Type.Kind == types.Text {
+				s.Value.Texts = make([]string, rows)
+			}
+			out.Shown = append(out.Shown, s)
+		}
+	}
+}
+
+// keep takes a block of a sweep over into a series.
+func (b *Book) keep(s *Series, cols []*run.Col, first, n int) {
+	col := cols[s.Of]
+	for w := range n {
+		v, mk := col.At(s.row, w)
+		s.Value.Numbers[first+w] = v
+		if s.Value.Texts != nil {
+			s.Value.Texts[first+w] = b.machine.Text(v)
+		}
+		if mk != 0 {
+			if s.Value.Faults == nil {
+				s.Value.Faults = make([]string, len(s.Value.Numbers))
+			}
+			s.Value.Faults[first+w] = mk.Fault().Words()
+		}
+	}
+}
+
+func verdictAt(rule *check.Def, col *run.Col, w int) Verdict {
+	worst := Clear
+	for r := range col.Rows {
+		v, mk := col.At(r, w)
+		switch {
+		case mk != 0:
+			worst = max(worst, NoVerdict)
+		case v == 0 && rule.Must:
+			worst = max(worst, Danger)
+		case v == 0:
+			worst = max(worst, Caution)
+		}
+	}
+	if col.Rows == 0 {
+		return NotJudged
+	}
+	return worst
+}
+
+// limits finds the limits that rules set to the shown values and that the sweep
+// does not move.
+func (b *Book) limits(s *check.Study, sweep *study.Sweep, out *Varied) {
+	for _, rule := range sweep.Rules {
+		for k, shown := range out.Shown {
+			side := study.Limit(rule, sweep.Show[shown.Of])
+			if side < 0 {
+				continue
+			}
+			other := rule.Sides[1-side]
+			moved := false
+			for _, a := range s.Axes {
+				moved = moved || check.DependsOn(other, a.X)
+			}
+			col := b.machine.Col(other)
+			if moved || col == nil || len(col.V) != 1 || col.Marks != nil {
+				continue
+			}
+			at := &Value{Type: shown.Value.Type, Numbers: []float64{col.V[0]}, Unit: shown.Value.Unit}
+			out.Limits = append(out.Limits, LimitLine{Shown: k, Rule: syntax.PrintExpr(rule.Expr), Must: rule.Must, At: at})
+		}
+	}
+}
+
+func (b *Book) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose, kept *studied) error {
+	got, p, err := b.Lab().Suppose(ctx, s)
+	if p != nil {
+		kept.problem(p)
+	}
+	if err != nil || p != nil {
+		return err
+	}
+	out := &Supposed{}
+	for _, x := range node.Sets {
+		out.Sets = append(out.Sets, x.X.String()+" = "+syntax.PrintExpr(x.Expr))
+	}
+	for i, d := range s.Show {
+		l := Beside{Name: syntax.PrintExpr(node.Show[i].Expr), Now: b.value(d), Then: b.valueOf(d, &got.Show[i])}
+		if d.Quantity() && l.Now.Sound() && l.Then.Sound() {
+			was, is := l.Now.Numbers[0], l.Then.Numbers[0]
+			l.Change = b.difference(d, is-was)
+			l.Percent = percent(d, is-was, was)
+		}
+		out.Lines = append(out.Lines, l)
+	}
+	for i, rule := range got.Rules {
+		was, now := b.judge(rule).Verdict, b.verdictOf(rule, &got.Then[i])
+		if was != now {
+			out.Turns = append(out.Turns, Turn{Name: placeName(rule), Text: syntax.PrintExpr(rule.Expr), Line: rule.Line, Old: was, New: now})
+		}
+	}
+	kept.answer = &StudyAnswer{Suppose: out}
+	return nil
+}
+
+// percent spells a change as a share of what was; it means nothing of a
+// temperature or of nothing.
+func percent(d *check.Def, change, was float64) string {
+	if d.Type.Kind == types.Point || was == 0 {
+		return ""
+	}
+	share := change / math.Abs(was) * 100
+	sign := ""
+	if share > 0 {
+		sign = "+"
+	}
+	return sign + units.Format(share) + " %"
+}

@@ -1,0 +1,132 @@
+package calc
+
+import (
+	"context"
+	"math"
+
+	"railsum/calc/check"
+	"railsum/calc/study"
+	"railsum/calc/syntax"
+	"railsum/units"
+)
+
+func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, kept *studied) error {
+	kept.answer = &StudyAnswer{}
+	for i, d := range s.Show {
+		at := node.Show[i].Expr.Pos()
+		switch {
+		case d.Type.Of != nil:
+			kept.diags = append(kept.diags, problem(at, "this has a value for each of "+d.Type.Of.Name+", and a spread is of one", "gather it with sum, mean, least or most"))
+			continue
+		case !d.Quantity():
+			kept.diags = append(kept.diags, problem(at, "only quantities have a spread; this is "+d.Type.Words(), ""))
+			continue
+		}
+		got, err := b.Lab().Spread(ctx, d)
+		if err != nil {
+			return err
+		}
+		out := &Spreading{Name: syntax.PrintExpr(node.Show[i].Expr), Nominal: b.value(d), Samples: study.Samples}
+		if got == nil {
+			out.Why = "it has no answer"
+			kept.answer.Spread = append(kept.answer.Spread, out)
+			continue
+		}
+		b.spreading(d, got, out)
+		kept.answer.Spread = append(kept.answer.Spread, out)
+	}
+	return nil
+}
+
+func (b *Book) spreading(d *check.Def, got *study.Spread, out *Spreading) {
+	x := func(v float64) *Value {
+		w := b.like(d, v, nil)
+		w.Unit = out.Nominal.Unit
+		return w
+	}
+	out.Lowest, out.Highest = x(got.Lowest), x(got.Highest)
+	out.Low95, out.High95 = x(got.Low95), x(got.High95)
+	out.RSS = b.difference(d, got.RSS)
+	out.Failed = got.Failed
+	out.Exact = len(got.Parts) == 0
+	for _, p := range got.Parts {
+		out.Parts = append(out.Parts, SpreadPart{
+			Name: b.sourceName(p.Source), Tol: p.Source.Def.TolText, Moves: b.difference(d, p.Moves), Share: p.Share,
+		})
+	}
+	for _, r := range got.Rules {
+		out.Rules = append(out.Rules, RuleSpread{Name: placeName(r.Rule), Text: syntax.PrintExpr(r.Rule.Expr), Must: r.Rule.Must, Holds: r.Holds})
+	}
+}
+
+// sourceName names a tolerance's own place: a line's name, or a table's row and
+// column.
+func (b *Book) sourceName(s study.Source) string {
+	if s.Def.Role == check.Cell {
+		if name := b.cellName(s.Def); name != "" {
+			return name
+		}
+	}
+	if of := s.Def.Type.Of; of != nil && s.Row < len(of.Labels) {
+		return s.Def.Name + ": " + of.Labels[s.Row]
+	}
+	if s.Def.Name == "" {
+		return "line " + units.Format(float64(s.Def.Line+1))
+	}
+	return s.Def.Name
+}
+
+// cellName finds a cell's address: fleet."dock shunter".draw.
+func (b *Book) cellName(cell *check.Def) string {
+	if cell.Line < 0 || cell.Line >= len(b.checked.Tabs) || b.checked.Tabs[cell.Line] == nil {
+		return ""
+	}
+	t := b.checked.Tabs[cell.Line]
+	for _, head := range t.Order {
+		for r, c := range t.Columns[head].Cells {
+			if c == cell {
+				n := syntax.Name{Parts: []syntax.Part{{Text: t.Table.Name}, {Text: t.Table.Labels[r], Quoted: true}, {Text: head}}}
+				return n.String()
+			}
+		}
+	}
+	return ""
+}
+
+func (b *Book) measure(ctx context.Context, s *check.Study, node *syntax.Measured, kept *studied) error {
+	v := s.Axes[0].Value
+	meter := b.value(v)
+	if meter == nil || !meter.Sound() {
+		kept.diags = append(kept.diags, problem(node.Expr.Pos(), "what was measured has no answer", ""))
+		return nil
+	}
+	at := meter.Numbers[0]
+	tol := v.Tol
+	if v.TolShare {
+		tol *= math.Abs(at)
+	}
+	got, err := b.Lab().Measure(ctx, s.X, at, tol)
+	if err != nil {
+		return err
+	}
+	if got == nil {
+		kept.diags = append(kept.diags, problem(node.X.Pos(), node.X.String()+" has no answer to compare with", ""))
+		return nil
+	}
+	out := &Metered{Name: node.X.String(), Sum: b.value(s.X), Meter: meter, Inside: got.Inside,
+		Difference: b.difference(s.X, at-got.Sum), Percent: percent(s.X, at-got.Sum, got.Sum), Exact: len(got.Spread.Parts) == 0}
+	out.Low, out.High = b.like(s.X, got.Spread.Lowest, nil), b.like(s.X, got.Spread.Highest, nil)
+	for _, e := range got.Explains {
+		name := e.Input.Name
+		if e.Input.Role == check.Cell {
+			name = b.cellName(e.Input)
+		}
+		if name == "" || e.Input.At != nil && e.Input.At.Parent != nil {
+			continue
+		}
+		out.Explains = append(out.Explains, Explains{Name: name, Now: b.value(e.Input), Wanted: b.like(e.Input, e.Wanted, nil),
+			Tolerant: e.Tolerant, Default: e.Input.Default})
+	}
+	kept.answer = &StudyAnswer{Measured: out}
+	return nil
+}

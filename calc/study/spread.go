@@ -1,0 +1,324 @@
+package study
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"sort"
+
+	"railsum/calc/check"
+	"railsum/calc/run"
+)
+
+// Samples is how many random samples a spread draws, and seed makes them the
+// same every time.
+const (
+	Samples = 100_000
+	seed    = 20_260_101
+)
+
+// Source is a tolerance: of a line, of a cell of a table, or of one row of a
+// computed column.
+type Source struct {
+	Def *check.Def
+	Row int
+}
+
+// Spread is how sure an answer is.
+type Spread struct {
+	Nominal         float64
+	Lowest, Highest float64 // in the worst case, searched
+	RSS             float64 // root sum square of what each tolerance contributes, to first order
+	Low95, High95   float64 // the middle 95 % of the samples
+	Parts           []Part  // worst first
+	Rules           []RuleShare
+	Failed          float64 // share of the samples without an answer
+}
+
+// Part is what one tolerance contributes.
+type Part struct {
+	Source Source
+	Moves  float64 // how far it moves the answer alone, to first order
+	Share  float64 // of the variance
+}
+
+// RuleShare is in what share of the samples a rule holds.
+type RuleShare struct {
+	Rule  *check.Def
+	Holds float64
+}
+
+// Sources are the tolerances that an answer depends on, each its own source.
+func (l *Lab) Sources(p *check.Def) []Source {
+	var all []Source
+	for _, d := range l.C.Order {
+		if d.Tol <= 0 || !check.DependsOn(p, d) {
+			continue
+		}
+		rows := 1
+		if c := l.M.Col(d); c != nil {
+			rows = c.Rows
+		}
+		for r := range rows {
+			all = append(all, Source{d, r})
+		}
+	}
+	return all
+}
+
+// spreader moves tolerances: in every row of a study each source deviates by a
+// share e of its tolerance, from -1 to 1.
+type spreader struct {
+	lab     *Lab
+	ctx     context.Context
+	sources []Source
+	want    []*check.Def
+}
+
+// at computes the wanted Defs for rows of deviations; e gives that of source j
+// in a row.
+func (s *spreader) at(rows int, e func(j, row int) float64, sink func(first, n int, cols []*run.Col)) error {
+	st := run.Study{Rows: rows, Want: s.want, Shift: map[*check.Def]func(int, int, []float64){}}
+	for j, src := range s.sources {
+		before := st.Shift[src.Def]
+		st.Shift[src.Def] = func(first, n int, v []float64) {
+			if before != nil {
+				before(first, n, v)
+			}
+			v = v[src.Row*n : (src.Row+1)*n]
+			for w := range v {
+				if src.Def.TolShare {
+					v[w] *= 1 + src.Def.Tol*e(j, first+w)
+				} else {
+					v[w] += src.Def.Tol * e(j, first+w)
+				}
+			}
+		}
+	}
+	return s.lab.M.Study(s.ctx, st, func(first, n int, cols []*run.Col) error {
+		sink(first, n, cols)
+		return nil
+	})
+}
+
+// values is at for the first wanted Def alone.
+func (s *spreader) values(rows int, e func(j, row int) float64) ([]Sample, error) {
+	out := make([]Sample, rows)
+	err := s.at(rows, e, func(first, n int, cols []*run.Col) {
+		for w := range n {
+			v, mk := cols[0].At(0, w)
+			out[first+w] = Sample{v, mk == 0}
+		}
+	})
+	return out, err
+}
+
+// Spread studies a single value. It is nil if the value has no answer.
+func (l *Lab) Spread(ctx context.Context, p *check.Def) (*Spread, error) {
+	nominal, ok := l.value(p)
+	if !ok {
+		return nil, nil
+	}
+	out := &Spread{Nominal: nominal, Lowest: nominal, Highest: nominal, Low95: nominal, High95: nominal}
+	s := &spreader{lab: l, ctx: ctx, sources: l.Sources(p), want: []*check.Def{p}}
+	if len(s.sources) == 0 {
+		return out, nil
+	}
+	slopes, err := s.slopes(out)
+	if err != nil {
+		return nil, err
+	}
+	if err := s.worst(out, slopes); err != nil {
+		return nil, err
+	}
+	return out, s.sample(out, p)
+}
+
+// slopes finds what each tolerance contributes to first order.
+func (s *spreader) slopes(out *Spread) ([]float64, error) {
+	const h = 1e-4
+	k := len(s.sources)
+	got, err := s.values(2*k, func(j, row int) float64 {
+		if row/2 != j {
+			return 0
+		}
+		return h * float64(1-2*(row%2))
+	})
+	if err != nil {
+		return nil, err
+	}
+	slopes := make([]float64, k)
+	sum := 0.0
+	for j := range slopes {
+		if got[2*j].OK && got[2*j+1].OK {
+			slopes[j] = (got[2*j].V - got[2*j+1].V) / (2 * h)
+		}
+		sum += slopes[j] * slopes[j]
+	}
+	out.RSS = math.Sqrt(sum)
+	for j, m := range slopes {
+		part := Part{Source: s.sources[j], Moves: math.Abs(m)}
+		if sum > 0 {
+			part.Share = m * m / sum
+		}
+		out.Parts = append(out.Parts, part)
+	}
+	sort.SliceStable(out.Parts, func(i, j int) bool { return out.Parts[i].Moves > out.Parts[j].Moves })
+	return slopes, nil
+}
+
+// worst searches the lowest and the highest answer: from corners and random
+// places, then along each tolerance in turn, closer and closer.
+func (s *spreader) worst(out *Spread, slopes []float64) error {
+	k := len(s.sources)
+	var starts [][]float64
+	corner := func(sign float64) []float64 {
+		e := make([]float64, k)
+		for j, m := range slopes {
+			e[j] = sign
+			if m < 0 {
+				e[j] = -sign
+			}
+		}
+		return e
+	}
+	starts = append(starts, corner(1), corner(-1), make([]float64, k))
+	if k <= 10 {
+		for c := range 1 << k {
+			e := make([]float64, k)
+			for j := range e {
+				e[j] = float64(2*(c>>j&1) - 1)
+			}
+			starts = append(starts, e)
+		}
+	}
+	rng := rand.New(rand.NewPCG(seed, uint64(k)))
+	for i := range 2048 {
+		e := make([]float64, k)
+		for j := range e {
+			e[j] = 2*rng.Float64() - 1
+			if i%2 == 0 {
+				e[j] = math.Copysign(1, e[j])
+			}
+		}
+		starts = append(starts, e)
+	}
+	got, err := s.values(len(starts), func(j, row int) float64 { return starts[row][j] })
+	if err != nil {
+		return err
+	}
+	for _, sign := range []float64{1, -1} {
+		best, at := math.Inf(-1), -1
+		for i, g := range got {
+			if g.OK && sign*g.V > best {
+				best, at = sign*g.V, i
+			}
+		}
+		if at < 0 {
+			continue
+		}
+		best, err := s.climb(starts[at], best, sign)
+		if err != nil {
+			return err
+		}
+		if sign > 0 {
+			out.Highest = math.Max(out.Highest, best)
+		} else {
+			out.Lowest = math.Min(out.Lowest, -best)
+		}
+	}
+	return nil
+}
+
+// climb betters an answer along each tolerance in turn until nothing betters it.
+func (s *spreader) climb(e []float64, best, sign float64) (float64, error) {
+	const steps = 33
+	e = append([]float64(nil), e...)
+	k := len(e)
+	reach := 1.0
+	for range 40 {
+		place := func(j, row int) float64 {
+			x := e[j]
+			if row/steps == j {
+				x += reach * (float64(row%steps)/(steps-1)*2 - 1)
+			}
+			return math.Min(1, math.Max(-1, x))
+		}
+		got, err := s.values(k*steps, place)
+		if err != nil {
+			return best, err
+		}
+		at := -1
+		for i, g := range got {
+			if g.OK && sign*g.V > best {
+				best, at = sign*g.V, i
+			}
+		}
+		switch {
+		case at >= 0:
+			e[at/steps] = place(at/steps, at)
+		case reach < 1e-9:
+			return best, nil
+		default:
+			reach /= 8
+		}
+	}
+	return best, nil
+}
+
+// sample draws every tolerance evenly over its range and gives the middle 95 %
+// of the answers, and in what share of the samples the rules hold that the
+// answer has a part in.
+func (s *spreader) sample(out *Spread, p *check.Def) error {
+	for _, rule := range s.lab.rules() {
+		if rule.Type.Of == nil && check.DependsOn(rule, underneath(p)) {
+			s.want = append(s.want, rule)
+		}
+	}
+	rngs := make([]*rand.Rand, len(s.sources))
+	for j := range rngs {
+		rngs[j] = rand.New(rand.NewPCG(seed, uint64(j)+1))
+	}
+	values := make([]float64, 0, Samples)
+	holds := make([]int, len(s.want))
+	err := s.at(Samples, func(j, _ int) float64 { return 2*rngs[j].Float64() - 1 }, func(first, n int, cols []*run.Col) {
+		for w := range n {
+			if v, mk := cols[0].At(0, w); mk == 0 {
+				values = append(values, v)
+			}
+			for i, c := range cols {
+				if v, mk := c.At(0, w); mk == 0 && v != 0 {
+					holds[i]++
+				}
+			}
+		}
+		if s.lab.Progress != nil {
+			s.lab.Progress(float64(first+n) / Samples)
+		}
+	})
+	if err != nil {
+		return err
+	}
+	for i, rule := range s.want[1:] {
+		out.Rules = append(out.Rules, RuleShare{rule, float64(holds[i+1]) / Samples})
+	}
+	out.Failed = 1 - float64(len(values))/Samples
+	if len(values) == 0 {
+		return nil
+	}
+	sort.Float64s(values)
+	out.Low95, out.High95 = quantile(values, 0.025), quantile(values, 0.975)
+	// The search is for the worst case: no sample may lie beyond it.
+	out.Lowest, out.Highest = math.Min(out.Lowest, values[0]), math.Max(out.Highest, values[len(values)-1])
+	return nil
+}
+
+// quantile of sorted values, between two of them in proportion.
+func quantile(v []float64, q float64) float64 {
+	at := q * float64(len(v)-1)
+	i := int(at)
+	if i+1 >= len(v) {
+		return v[len(v)-1]
+	}
+	return v[i] + (v[i+1]-v[i])*(at-float64(i))
+}

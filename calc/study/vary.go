@@ -1,0 +1,171 @@
+package study
+
+import (
+	"context"
+	"math"
+
+	"railsum/calc/check"
+	"railsum/calc/run"
+)
+
+// MaxRows is how many rows a sweep may have.
+const MaxRows = 20_000_000
+
+// Values are the values that an axis takes.
+type Values struct {
+	N  int
+	At func(i int) float64
+}
+
+// Problem is what is wrong with a study that only its values show: a range
+// that is reversed, a step of nothing. Where says which part.
+type Problem struct {
+	Part *check.Def
+	Text string
+	Cure string
+}
+
+func (p *Problem) Error() string { return p.Text }
+
+// Values settles what values an axis takes.
+func (l *Lab) Values(a check.Axis) (Values, *Problem) {
+	if a.Among != nil {
+		xs := l.list(a)
+		for _, d := range a.Among {
+			if c := l.M.Col(d); c == nil || c.Marks != nil {
+				return Values{}, &Problem{Part: d, Text: "this has no answer"}
+			}
+		}
+		return Values{len(xs), func(i int) float64 { return xs[i] }}, nil
+	}
+	from, ok1 := l.value(a.From)
+	to, ok2 := l.value(a.To)
+	switch {
+	case !ok1:
+		return Values{}, &Problem{Part: a.From, Text: "this has no answer"}
+	case !ok2:
+		return Values{}, &Problem{Part: a.To, Text: "this has no answer"}
+	case from > to:
+		return Values{}, &Problem{Part: a.From, Text: "the range is reversed", Cure: "write the smaller value first"}
+	}
+	if a.By == nil {
+		n := a.Steps
+		return Values{n + 1, func(i int) float64 { return from + (to-from)*float64(i)/float64(n) }}, nil
+	}
+	by, ok := l.value(a.By)
+	switch {
+	case !ok:
+		return Values{}, &Problem{Part: a.By, Text: "this has no answer"}
+	case by == 0:
+		return Values{}, &Problem{Part: a.By, Text: "a step of nothing leads nowhere", Cure: "write a step above nothing"}
+	case by < 0:
+		return Values{}, &Problem{Part: a.By, Text: "the step goes backwards", Cure: "write the step without a minus"}
+	}
+	n := math.Floor((to-from)/by*(1+1e-12) + 1e-9)
+	if n >= MaxRows {
+		return Values{}, &Problem{Part: a.By, Text: "this makes too many rows", Cure: "take a larger step"}
+	}
+	return Values{int(n) + 1, func(i int) float64 { return from + by*float64(i) }}, nil
+}
+
+// Sweep is a vary line made ready: its axes' values and what is computed in
+// every row. Rows go through the second axis before the first moves on.
+type Sweep struct {
+	Axes  []Values
+	Rows  int
+	Show  []*check.Def
+	Rules []*check.Def // rules that the shown values appear in and the axes move
+	lab   *Lab
+	study run.Study
+}
+
+// Sweep makes a vary line ready.
+func (l *Lab) Sweep(s *check.Study) (*Sweep, *Problem) {
+	w := &Sweep{lab: l, Rows: 1, Show: s.Show}
+	for _, a := range s.Axes {
+		v, problem := l.Values(a)
+		if problem != nil {
+			return nil, problem
+		}
+		w.Axes = append(w.Axes, v)
+		if w.Rows *= v.N; w.Rows > MaxRows {
+			return nil, &Problem{Part: a.From, Text: "the two ranges together make too many rows", Cure: "take larger steps"}
+		}
+	}
+	inner := 1
+	for i := len(s.Axes) - 1; i >= 0; i-- {
+		v, every := w.Axes[i], inner
+		w.study.Replace(s.Axes[i].X, func(first int, dst []float64) {
+			for j := range dst {
+				dst[j] = v.At((first + j) / every % v.N)
+			}
+		})
+		inner *= v.N
+	}
+	for _, rule := range l.rules() {
+		if w.moves(rule, s) && w.shows(rule) {
+			w.Rules = append(w.Rules, rule)
+		}
+	}
+	w.study.Rows = w.Rows
+	w.study.Want = append(append([]*check.Def(nil), w.Show...), w.Rules...)
+	return w, nil
+}
+
+func (w *Sweep) moves(rule *check.Def, s *check.Study) bool {
+	for _, a := range s.Axes {
+		if check.DependsOn(rule, a.X) {
+			return true
+		}
+	}
+	return false
+}
+
+// shows reports whether a side of a rule is one of the shown values.
+func (w *Sweep) shows(rule *check.Def) bool {
+	for _, d := range w.Show {
+		if Limit(rule, d) >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Limit says which side of a rule's comparison a shown value is, -1 for
+// neither.
+func Limit(rule, shown *check.Def) int {
+	for i, side := range rule.Sides {
+		if side.Node != nil && underneath(side) == underneath(shown) {
+			return i
+		}
+	}
+	return -1
+}
+
+// underneath follows bare names to the Def they repeat.
+func underneath(d *check.Def) *check.Def {
+	for d.Node != nil && d.Node.Op == check.Ref {
+		d = d.Node.Def
+	}
+	return d
+}
+
+// Run computes the rows block by block: cols are the shown values and then the
+// rules, good until sink returns.
+func (w *Sweep) Run(ctx context.Context, sink func(first, n int, cols []*run.Col) error) error {
+	return w.lab.M.Study(ctx, w.study, func(first, n int, cols []*run.Col) error {
+		if w.lab.Progress != nil {
+			w.lab.Progress(float64(first+n) / float64(w.Rows))
+		}
+		return sink(first, n, cols)
+	})
+}
+
+// Axis gives the value of an axis in a row.
+func (w *Sweep) Axis(i, row int) float64 {
+	inner := 1
+	for _, v := range w.Axes[i+1:] {
+		inner *= v.N
+	}
+	return w.Axes[i].At(row / inner % w.Axes[i].N)
+}
