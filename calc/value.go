@@ -23,7 +23,8 @@ func (b *Book) value(d *check.Def) *Value {
 
 // valueOf makes a value of a column that the Def has or had.
 func (b *Book) valueOf(d *check.Def, col *run.Col) *Value {
-	v := &Value{Type: d.Type, Numbers: append([]float64(nil), col.V...), Literal: d.Literal, Tol: d.TolText}
+	v := newValue(col.V)
+	v.Type, v.Literal, v.Tol = d.Type, d.Literal, d.TolText
 	if d.Type.Kind == types.Text {
 		v.Texts = make([]string, len(col.V))
 		for i, id := range col.V {
@@ -39,6 +40,20 @@ func (b *Book) valueOf(d *check.Def, col *run.Col) *Value {
 	}
 	v.Unit = b.unitFor(d, v)
 	return v
+}
+
+// newValue makes a value of numbers; a single one lies in the same piece of
+// memory, since a ripple makes thousands of them.
+func newValue(numbers []float64) *Value {
+	if len(numbers) == 1 {
+		one := &struct {
+			Value
+			x [1]float64
+		}{x: [1]float64{numbers[0]}}
+		one.Numbers = one.x[:]
+		return &one.Value
+	}
+	return &Value{Numbers: append([]float64(nil), numbers...)}
 }
 
 // unitFor chooses what a value is shown in: the unit pinned with "as" or typed;
