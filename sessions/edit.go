@@ -1,0 +1,258 @@
+package sessions
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+)
+
+// Edit is what an edit has done.
+type Edit struct {
+	calc.Change
+	Lines    []int // indices of the lines that are new or another now, in order
+	Replaced bool  // a line entered has taken the place of an earlier one
+}
+
+// do makes an edit, unless it would keep a line from being read that could be
+// read before.
+func (s *Session) do(what string, ss splices) (Edit, error) {
+	rows := rowsOf(s.text)
+	if l := worse(s.text, ss.made(s.text, slices.Clone(rows))); l != nil {
+		return Edit{}, &Refusal{Diags: l.Errors, Line: l}
+	}
+	return s.doUnchecked(what, ss)
+}
+
+// worse gives a line that can no longer be read, nil if there is none.
+func worse(old, now *syntax.File) *syntax.Line {
+	was := map[string]int{}
+	for _, l := range old.Lines {
+		if broken(l) {
+			was[l.Raw]++
+		}
+	}
+	for _, l := range now.Lines {
+		if broken(l) {
+			if was[l.Raw]--; was[l.Raw] < 0 {
+				return l
+			}
+		}
+	}
+	return nil
+}
+
+// doUnchecked records an edit, makes it, and says what has changed.
+func (s *Session) doUnchecked(what string, ss splices) (Edit, error) {
+	back := ss.undoing(rowsOf(s.text))
+	done, err := s.make(what, ss)
+	if err == nil {
+		s.past.done(step{what, ss, back})
+	}
+	return done, err
+}
+
+func (s *Session) make(what string, ss splices) (Edit, error) {
+	if s.closed {
+		return Edit{}, refuse("the notebook is closed", "")
+	}
+	rows := rowsOf(s.text)
+	now := ss.made(s.text, slices.Clone(rows))
+	if size(now) > MaxBytes {
+		return Edit{}, refuse("the notebook would be larger than one may be (1 MB)", "begin another one")
+	}
+	if err := s.record(&edit{what, ss}); err != nil {
+		return Edit{}, err
+	}
+	old := s.text
+	s.text = now
+	done := Edit{Change: s.book.Update(now.Lines), Lines: touched(now.Lines, ss)}
+	done.Moved = rebound(old.Lines, now.Lines, follow(old.Lines, now.Lines, ss))
+	return done, nil
+}
+
+// record puts an edit into the journal.
+func (s *Session) record(e *edit) error {
+	if s.warning != nil {
+		return nil // said once, at the beginning
+	}
+	if s.journal != nil && !s.journal.long() {
+		if err := s.journal.add(e); err != nil {
+			return unrecorded(err)
+		}
+		return nil
+	}
+	from := preamble{Path: s.Path(), Unsaved: s.Dirty(), Text: string(s.text.Bytes())}
+	if s.file != nil && s.file.Exists {
+		from.File = hash(s.file.Text)
+	}
+	j, err := newJournal(s.options.disk, s.options.Journals, from, e)
+	if err != nil {
+		return unrecorded(err)
+	}
+	old := s.journal
+	s.journal = j
+	if old != nil {
+		old.remove() // the new one holds it; should this fail, it is offered once more than needed
+	}
+	return nil
+}
+
+func size(f *syntax.File) int {
+	n := 3
+	for _, l := range f.Lines {
+		n += len(l.Raw) + 1
+	}
+	return n
+}
+
+// touched gives the lines that splices have brought.
+func touched(lines []*syntax.Line, ss splices) []int {
+	var found []int
+	shift := 0
+	for _, p := range ss {
+		first := p.At + shift + 1
+		for row := first; row < first+len(p.In); {
+			i := lineAt(lines, row)
+			if i < 0 {
+				break // the empty row behind the last newline
+			}
+			if len(found) == 0 || found[len(found)-1] != i {
+				found = append(found, i)
+			}
+			row = lines[i].Row + lines[i].Rows()
+		}
+		shift += len(p.In) - p.Out
+	}
+	return found
+}
+
+// Change puts a text in the place of line i.
+func (s *Session) Change(i int, text string) (Edit, error) {
+	old, err := s.line(i)
+	if err != nil {
+		return Edit{}, err
+	}
+	l, err := s.parse(text, old.Row)
+	if err != nil {
+		return Edit{}, err
+	}
+	for _, n := range defined(l) {
+		if j := s.definition(n); j >= 0 && j != i {
+			return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: n.at, Message: fmt.Sprintf("%s is defined on line %d already", n, s.RowOf(j)),
+				Cure: fmt.Sprintf("change line %d, or strike one of the two", s.RowOf(j))}}}
+		}
+	}
+	return s.do("change", s.inPlaceOf(i, l.Raw))
+}
+
+// Strike takes lines out. It is refused if one of them is the question that a
+// "that" on another line means, unless forced.
+func (s *Session) Strike(force bool, lines ...int) (Edit, error) {
+	lines = slices.Clone(lines)
+	slices.Sort(lines)
+	lines = slices.Compact(lines)
+	if len(lines) == 0 {
+		return Edit{}, refuse("no line is named", "")
+	}
+	means := thats(s.text.Lines)
+	var ss splices
+	for _, i := range lines {
+		l, err := s.line(i)
+		if err != nil {
+			return Edit{}, err
+		}
+		for j, question := range means {
+			if _, also := slices.BinarySearch(lines, j); question == i && !also && !force {
+				return Edit{}, &Refusal{Force: true, Diags: []syntax.Diag{{Message: fmt.Sprintf("line %d is the question that `that` on line %d means", l.Row, s.RowOf(j)),
+					Cure: "keep it under a name first, or strike it all the same"}}}
+			}
+		}
+		ss = append(ss, splice{At: l.Row - 1, Out: l.Rows()})
+	}
+	return s.do("strike", s.whole(ss))
+}
+
+// whole has a text that ends without a newline, and loses its last line, end
+// as it did.
+func (s *Session) whole(ss splices) splices {
+	last := &ss[len(ss)-1]
+	if s.text.NoFinal && last.At+last.Out == s.NextRow()-1 {
+		last.In = []string{""}
+	}
+	return ss
+}
+
+// Move puts line i before line j; j may be one more than there are lines.
+func (s *Session) Move(i, j int) (Edit, error) {
+	l, err := s.line(i)
+	if err != nil {
+		return Edit{}, err
+	}
+	if j != len(s.text.Lines) {
+		if _, err := s.line(j); err != nil {
+			return Edit{}, err
+		}
+	}
+	if h := headerAt(s.text.Lines); h >= 0 && (i == h || j <= h) {
+		return Edit{}, refuse("the header stays the first line", "")
+	}
+	if j == i || j == i+1 {
+		return Edit{}, nil
+	}
+	rows := strings.Split(l.Raw, "\n")
+	out := splice{At: l.Row - 1, Out: len(rows)}
+	in := splice{At: s.RowOf(j) - 1, In: rows}
+	switch {
+	case j < i && s.text.NoFinal && i == len(s.text.Lines)-1:
+		out.In = []string{""}
+	case j == len(s.text.Lines) && s.text.NoFinal:
+		in.In = append(slices.Clone(rows), "")
+	}
+	if j < i {
+		return s.do("move", splices{in, out})
+	}
+	return s.do("move", splices{out, in})
+}
+
+func headerAt(lines []*syntax.Line) int {
+	return slices.IndexFunc(lines, func(l *syntax.Line) bool {
+		_, is := l.Node.(*syntax.Header)
+		return is
+	})
+}
+
+// line gives line i.
+func (s *Session) line(i int) (*syntax.Line, error) {
+	if i < 0 || i >= len(s.text.Lines) {
+		return nil, refuse("there is no such line", "")
+	}
+	return s.text.Lines[i], nil
+}
+
+// inPlaceOf is the splice that puts a text in the place of line i. Its rows end
+// as those of the line did.
+func (s *Session) inPlaceOf(i int, text string) splices {
+	old := s.text.Lines[i]
+	rows := s.ended(text)
+	last := &rows[len(rows)-1]
+	*last = strings.TrimRight(*last, "\r")
+	if strings.HasSuffix(old.Raw, "\r") {
+		*last += "\r"
+	}
+	return splices{{At: old.Row - 1, Out: old.Rows(), In: rows}}
+}
+
+// ended cuts a text into rows that end as those of the notebook do.
+func (s *Session) ended(text string) []string {
+	rows := strings.Split(text, "\n")
+	for i, r := range rows {
+		if r = strings.TrimRight(r, "\r"); s.crlf {
+			r += "\r"
+		}
+		rows[i] = r
+	}
+	return rows
+}

@@ -1,0 +1,125 @@
+package sessions
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"syscall"
+
+	"railsum/calc/syntax"
+)
+
+// What can be wrong with a file or a journal. An *Error is one of these, to be
+// asked for with errors.Is.
+var (
+	ErrRead    = errors.New("cannot be read")
+	ErrWrite   = errors.New("cannot be written")
+	ErrChanged = errors.New("changed underneath")
+	ErrLocked  = errors.New("open at another desk")
+	ErrExists  = errors.New("exists already")
+	ErrNewer   = errors.New("from a newer railsum")
+	ErrDamaged = errors.New("damaged")
+	ErrJournal = errors.New("cannot be put on record")
+)
+
+// ErrIncomplete says that a table has no "end" yet, and that more rows are to
+// follow.
+var ErrIncomplete = errors.New("the table has no end yet")
+
+// Error says what is wrong with a file or a journal, in plain words. Names in
+// it are as the user gave them; they may hold anything a file's name may.
+type Error struct {
+	Kind    error // one of the Err values
+	Path    string
+	Message string
+	Cure    string
+	Owner   Owner // of ErrLocked
+	Err     error // what the system says, if it is its fault
+}
+
+// Error gives the message and the cure.
+func (e *Error) Error() string { return e.diag().Error() }
+
+func (e *Error) diag() syntax.Diag { return syntax.Diag{Message: e.Message, Cure: e.Cure} }
+
+// Unwrap gives the kind, message and cure as a syntax.Diag, and the cause.
+func (e *Error) Unwrap() []error {
+	if e.Err == nil {
+		return []error{e.Kind, e.diag()}
+	}
+	return []error{e.Kind, e.diag(), e.Err}
+}
+
+// Refusal is an edit that was not made. The notebook is as it was.
+type Refusal struct {
+	Diags []syntax.Diag // at least one; those with places are of Line
+	Line  *syntax.Line  // the line as it was given, nil if it is not about one
+	Force bool          // it will be made if asked for with force
+}
+
+// Error gives the first thing that is wrong.
+func (r *Refusal) Error() string { return r.Diags[0].Error() }
+
+// Unwrap gives all that is wrong.
+func (r *Refusal) Unwrap() []error {
+	errs := make([]error, len(r.Diags))
+	for i, d := range r.Diags {
+		errs[i] = d
+	}
+	return errs
+}
+
+func refuse(message, cure string) error {
+	return &Refusal{Diags: []syntax.Diag{{Message: message, Cure: cure}}}
+}
+
+// because gives the system's reason in words that need no knowledge of it.
+func because(err error) string {
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return "it is not permitted"
+	case errors.Is(err, syscall.ENOSPC):
+		return "the disk is full"
+	case errors.Is(err, syscall.EROFS):
+		return "the disk can only be read"
+	case errors.Is(err, syscall.EFBIG):
+		return "it is larger than a file may become here"
+	}
+	var p *fs.PathError
+	var l *os.LinkError
+	switch {
+	case errors.As(err, &p):
+		err = p.Err
+	case errors.As(err, &l):
+		err = l.Err
+	}
+	return err.Error()
+}
+
+func cannotRead(name string, err error) error {
+	e := &Error{Kind: ErrRead, Path: name, Message: name + " cannot be read: " + because(err), Err: err}
+	if errors.Is(err, fs.ErrPermission) {
+		e.Message = name + " may not be read"
+	}
+	return e
+}
+
+func cannotWrite(name string, err error) error {
+	e := &Error{Kind: ErrWrite, Path: name, Message: name + " cannot be written: " + because(err), Err: err,
+		Cure: "it is as it was; save under another name, or make room and save again"}
+	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
+		e.Message = name + " cannot be written: its folder may not be written to"
+		e.Cure = "it is as it was; save under a name in another folder"
+	}
+	return e
+}
+
+func changed(name, how string) error {
+	return &Error{Kind: ErrChanged, Path: name, Message: name + " has " + how + " since it was read",
+		Cure: "save under another name, or force the saving to replace it"}
+}
+
+func unrecorded(err error) error {
+	return &Error{Kind: ErrJournal, Message: "this cannot be put on record and was not done: " + because(err), Err: err,
+		Cure: "make room on the disk and do it again"}
+}

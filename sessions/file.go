@@ -1,0 +1,281 @@
+package sessions
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"unicode/utf8"
+
+	"railsum/calc/syntax"
+)
+
+// MaxBytes is the largest a notebook may be.
+const MaxBytes = 1 << 20
+
+// A File is a notebook on the disk as it was last read or written. It is not
+// for concurrent use.
+type File struct {
+	Name   string // as it was asked for
+	Path   string // in full, links resolved
+	Text   []byte // what it held, nil if there was none; not to be changed
+	Exists bool
+
+	disk disk
+	lock *lock
+}
+
+// Load reads a notebook. A file that is not there yet is no error: it has no
+// Text, and saving makes it. What is damaged or from a newer railsum is refused
+// and left as it is.
+func Load(name string) (*File, error) { return load(realDisk{}, name) }
+
+func load(d disk, name string) (*File, error) {
+	path, exists, err := resolve(d, name)
+	if err != nil {
+		return nil, err
+	}
+	f := &File{Name: name, Path: path, Exists: exists, disk: d}
+	if !exists {
+		return f, nil
+	}
+	if f.Text, err = read(d, name, path); err != nil {
+		return nil, err
+	}
+	return f, sound(name, f.Text)
+}
+
+// resolve finds the file that a name leads to.
+func resolve(d disk, name string) (path string, exists bool, err error) {
+	abs, err := filepath.Abs(name)
+	if err != nil {
+		return "", false, cannotRead(name, err)
+	}
+	path, err = d.Resolve(abs)
+	switch {
+	case err == nil:
+		return path, true, nil
+	case !errors.Is(err, fs.ErrNotExist):
+		return "", false, cannotRead(name, err)
+	}
+	if _, err := d.Lstat(abs); err == nil {
+		return "", false, &Error{Kind: ErrRead, Path: name, Err: fs.ErrNotExist,
+			Message: name + " is a link to a file that is not there", Cure: "name the file itself"}
+	}
+	dir, err := d.Resolve(filepath.Dir(abs))
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", false, &Error{Kind: ErrRead, Path: name, Err: err,
+			Message: "there is no folder " + filepath.Dir(name), Cure: "make it first"}
+	} else if err != nil {
+		return "", false, cannotRead(name, err)
+	}
+	return filepath.Join(dir, filepath.Base(abs)), false, nil
+}
+
+// read reads a file that must be an ordinary one: opening a named pipe would
+// wait for its other end.
+func read(d disk, name, path string) ([]byte, error) {
+	info, err := d.Stat(path)
+	switch {
+	case err != nil:
+		return nil, cannotRead(name, err)
+	case info.IsDir():
+		return nil, &Error{Kind: ErrRead, Path: name, Message: name + " is a folder"}
+	case !info.Mode().IsRegular():
+		return nil, &Error{Kind: ErrRead, Path: name, Message: name + " is not an ordinary file"}
+	}
+	text, err := d.Read(path, MaxBytes+1)
+	switch {
+	case err != nil:
+		return nil, cannotRead(name, err)
+	case len(text) > MaxBytes:
+		return nil, &Error{Kind: ErrRead, Path: name, Message: name + " is larger than a notebook may be (1 MB)",
+			Cure: "split it in two"}
+	}
+	return text, nil
+}
+
+// sound refuses what is no text, and what a newer railsum has written.
+func sound(name string, text []byte) error {
+	at := bytes.IndexByte(text, 0)
+	if at < 0 && !utf8.Valid(text) {
+		for at = 0; ; {
+			if r, size := utf8.DecodeRune(text[at:]); r == utf8.RuneError && size == 1 {
+				break
+			} else {
+				at += size
+			}
+		}
+		row := bytes.Count(text[:at], []byte("\n")) + 1
+		return &Error{Kind: ErrDamaged, Path: name, Message: fmt.Sprintf("%s is no UTF-8 text from row %d on; it is damaged or in another encoding", name, row),
+			Cure: "it was left as it is; an editor can save it as UTF-8"}
+	}
+	if at >= 0 {
+		row := bytes.Count(text[:at], []byte("\n")) + 1
+		return &Error{Kind: ErrDamaged, Path: name, Message: fmt.Sprintf("%s is damaged: row %d holds a zero byte", name, row),
+			Cure: "it was left as it is; a copy of it may be whole"}
+	}
+	if v := version(text); v > syntax.Edition {
+		return &Error{Kind: ErrNewer, Path: name, Message: fmt.Sprintf("%s is written for railsum %d, and this is railsum %d", name, v, syntax.Edition),
+			Cure: "a newer railsum can read it; it was left as it is"}
+	}
+	return nil
+}
+
+// version is what the header of a text says, 0 if it has none. The header is
+// the first row that is not blank.
+func version(text []byte) int {
+	text = bytes.TrimPrefix(text, []byte("\ufeff"))
+	for row := range bytes.Lines(text) {
+		l, _ := syntax.ParseLine(strings.TrimSuffix(string(row), "\n"))
+		switch n := l.Node.(type) {
+		case *syntax.Blank:
+			continue
+		case *syntax.Header:
+			return n.Version
+		}
+		break
+	}
+	return 0
+}
+
+// Lock keeps other desks away from the file until Unlock, or until the process
+// ends. It fails with ErrLocked if somebody else has it. Where the folder does
+// not let a lock be made there is none, and no error: nothing can be saved
+// there either.
+func (f *File) Lock() error {
+	if f.lock != nil {
+		return nil
+	}
+	path := lockPath(f.Path)
+	l, err := takeLock(path)
+	switch {
+	case errors.Is(err, errHeld):
+		who := readOwner(path)
+		message := f.Name + " is open at another desk"
+		if who.PID != 0 {
+			message += " (" + who.String() + ")"
+		}
+		return &Error{Kind: ErrLocked, Path: f.Name, Owner: who, Message: message, Cure: "close it there, or work on a copy"}
+	case err != nil:
+		return nil
+	}
+	f.lock = l
+	f.sweep()
+	return nil
+}
+
+// Unlock lets other desks have the file.
+func (f *File) Unlock() {
+	f.lock.release()
+	f.lock = nil
+}
+
+// sweep takes away what a saving that was killed has left behind. It is called
+// with the lock held, when nobody is saving.
+func (f *File) sweep() {
+	dir, base := filepath.Split(f.Path)
+	entries, err := f.disk.List(dir)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		if left, ok := strings.CutPrefix(e.Name(), "."+base); ok && e.Type().IsRegular() && isTempNumber(left) {
+			f.disk.Remove(filepath.Join(dir, e.Name()))
+		}
+	}
+}
+
+// isTempNumber tells the number that ends the name of a file in the making
+// from one that a person would write: it is drawn from 2⁶³.
+func isTempNumber(s string) bool {
+	return len(s) >= 12 && len(s) <= 20 && strings.Trim(s, "0123456789") == ""
+}
+
+// Save replaces the file with a text as a whole. It fails with ErrChanged if
+// the file no longer holds what was read, unless forced. After an error the
+// file is the old one, or, where the message says so, the new one.
+func (f *File) Save(text []byte, force bool) error {
+	if len(text) > MaxBytes {
+		return &Error{Kind: ErrWrite, Path: f.Name, Message: f.Name + " would be larger than a notebook may be (1 MB)", Cure: "split it in two"}
+	}
+	// Locked for the moment at least; who opened the file has it locked already.
+	if f.lock == nil {
+		if err := f.Lock(); err != nil {
+			return err
+		}
+		defer f.Unlock()
+	}
+	r, err := f.disk.Replace(f.Path)
+	if err != nil {
+		return cannotWrite(f.Name, err)
+	}
+	defer r.Cleanup()
+	if _, err := r.Write(text); err != nil {
+		return cannotWrite(f.Name, err)
+	}
+	if !force {
+		if err := f.unchanged(text); err != nil {
+			return err
+		}
+	}
+	if err := r.CloseAtomicallyReplace(); err != nil {
+		return cannotWrite(f.Name, err)
+	}
+	f.Text, f.Exists = bytes.Clone(text), true
+	if err := f.disk.SyncDir(filepath.Dir(f.Path)); err != nil {
+		return &Error{Kind: ErrWrite, Path: f.Name, Err: err,
+			Message: f.Name + " is written, but the disk does not say that it is safe: " + because(err), Cure: "save again"}
+	}
+	return nil
+}
+
+// unchanged compares the file with what was read. One that holds the new text
+// already is as good: a failure may have been reported after all was done.
+func (f *File) unchanged(text []byte) error {
+	info, err := f.disk.Lstat(f.Path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		if f.Exists {
+			return changed(f.Name, "gone")
+		}
+		return nil
+	case err != nil:
+		return cannotRead(f.Name, err)
+	case !info.Mode().IsRegular():
+		return changed(f.Name, "become something else")
+	case info.Mode().Perm()&0o222 == 0:
+		return &Error{Kind: ErrWrite, Path: f.Name, Err: fs.ErrPermission, Message: f.Name + " is marked as not to be written",
+			Cure: "save under another name, or force the saving to replace it"}
+	}
+	now, err := f.disk.Read(f.Path, MaxBytes+1)
+	switch {
+	case err != nil:
+		return cannotRead(f.Name, err)
+	case f.Exists && bytes.Equal(now, f.Text) || bytes.Equal(now, text):
+		return nil
+	case !f.Exists:
+		return changed(f.Name, "come into being")
+	}
+	return changed(f.Name, "been changed")
+}
+
+// hash names a text.
+func hash(text []byte) string {
+	sum := sha256.Sum256(text)
+	return fmt.Sprintf("%x", sum)
+}
+
+// isSame reports whether two paths are the same file.
+func isSame(a, b string) bool {
+	if a == b {
+		return true
+	}
+	x, err1 := os.Stat(a)
+	y, err2 := os.Stat(b)
+	return err1 == nil && err2 == nil && os.SameFile(x, y)
+}

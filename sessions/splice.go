@@ -1,0 +1,188 @@
+package sessions
+
+import (
+	"slices"
+	"strings"
+
+	"railsum/calc/syntax"
+)
+
+// A splice puts rows in the place of others. A text is worked on as the rows
+// between its newlines: one that ends in a newline has an empty last row, so
+// that rows say all there is to say about a text and joining them gives it back.
+type splice struct {
+	At  int      `json:"at"`           // the first row, from 0
+	Out int      `json:"out"`          // how many rows go
+	In  []string `json:"in,omitempty"` // what comes
+}
+
+// splices are made on the same text, in order, none touching another's rows.
+type splices []splice
+
+// fit reports whether they can be made on a text of that many rows.
+func (ss splices) fit(rows int) bool {
+	next := 0
+	for _, s := range ss {
+		// Each bound by itself, since a sum might overflow.
+		if s.At < next || s.At > rows || s.Out < 0 || s.Out > rows-s.At {
+			return false
+		}
+		next = s.At + s.Out
+	}
+	return true
+}
+
+// on makes them on a text, which is used up. They must fit.
+func (ss splices) on(rows []string) []string {
+	if len(ss) == 1 {
+		return slices.Replace(rows, ss[0].At, ss[0].At+ss[0].Out, ss[0].In...)
+	}
+	out := make([]string, 0, len(rows)+8)
+	next := 0
+	for _, s := range ss {
+		out = append(out, rows[next:s.At]...)
+		out = append(out, s.In...)
+		next = s.At + s.Out
+	}
+	return append(out, rows[next:]...)
+}
+
+// undoing are the splices that take these back; rows is the text they were
+// made on.
+func (ss splices) undoing(rows []string) splices {
+	back := make(splices, len(ss))
+	shift := 0
+	for i, s := range ss {
+		back[i] = splice{At: s.At + shift, Out: len(s.In), In: slices.Clone(rows[s.At : s.At+s.Out])}
+		shift += len(s.In) - s.Out
+	}
+	return back
+}
+
+// size is how many bytes of text they bring.
+func (ss splices) size() int {
+	n := 0
+	for _, s := range ss {
+		for _, row := range s.In {
+			n += len(row) + 1
+		}
+	}
+	return n
+}
+
+// rowsOf cuts a file into rows, its byte order mark left out.
+func rowsOf(f *syntax.File) []string {
+	rows := make([]string, 0, len(f.Lines)+1)
+	for _, l := range f.Lines {
+		if strings.Contains(l.Raw, "\n") {
+			rows = append(rows, strings.Split(l.Raw, "\n")...)
+		} else {
+			rows = append(rows, l.Raw)
+		}
+	}
+	if !f.NoFinal || len(f.Lines) == 0 {
+		rows = append(rows, "")
+	}
+	return rows
+}
+
+// between are the splices that make one text of another: what is alike at
+// either end stays.
+func between(old, now []string) splices {
+	front := 0
+	for front < len(old) && front < len(now) && old[front] == now[front] {
+		front++
+	}
+	back := 0
+	for back < len(old)-front && back < len(now)-front && old[len(old)-1-back] == now[len(now)-1-back] {
+		back++
+	}
+	if front == len(old) && front == len(now) {
+		return nil
+	}
+	return splices{{At: front, Out: len(old) - front - back, In: slices.Clone(now[front : len(now)-back])}}
+}
+
+// made gives the file with splices made. What is neither touched nor shifted
+// keeps its lines.
+func (ss splices) made(f *syntax.File, rows []string) *syntax.File {
+	if now, ok := ss.inPlace(f, rows); ok {
+		return now
+	}
+	text := strings.Join(ss.on(rows), "\n")
+	if f.BOM {
+		text = "\ufeff" + text
+	}
+	now := syntax.ParseFile([]byte(text))
+	for i, j := 0, 0; i < len(now.Lines) && j < len(f.Lines); {
+		n, o := now.Lines[i], f.Lines[j]
+		switch {
+		case o.Row < n.Row:
+			j++
+		case o.Row > n.Row:
+			i++
+		default:
+			// What is wrong with a line may depend on those around it.
+			if o.Raw == n.Raw && !broken(o) && !broken(n) {
+				now.Lines[i] = o
+			}
+			i, j = i+1, j+1
+		}
+	}
+	return now
+}
+
+// inPlace makes splices that shift nothing and that no other line's reading
+// depends on: whole lines put in the place of others of as many rows, or added
+// at the end.
+func (ss splices) inPlace(f *syntax.File, rows []string) (*syntax.File, bool) {
+	now := *f
+	now.Lines = slices.Clone(f.Lines)
+	row := 0
+	for _, s := range ss {
+		i := lineAt(f.Lines, s.At+1)
+		atEnd := s.Out == 0 && s.At == len(rows)-1 && rows[s.At] == ""
+		switch {
+		case len(s.In) == 0 || row > s.At:
+			return nil, false
+		case f.NoFinal && i == len(f.Lines)-1 && s.In[len(s.In)-1] == "":
+			return nil, false // no row of its own any more, but the end of the one above
+		case atEnd:
+			i = len(f.Lines)
+		case i < 0 || f.Lines[i].Row != s.At+1 || f.Lines[i].Rows() != s.Out || len(s.In) != s.Out || broken(f.Lines[i]):
+			return nil, false
+		}
+		if i > 0 && broken(f.Lines[i-1]) {
+			return nil, false
+		}
+		l, open := syntax.ParseLineAt(strings.Join(s.In, "\n"), s.At+1)
+		if _, header := l.Node.(*syntax.Header); header || open || broken(l) {
+			return nil, false
+		}
+		if atEnd {
+			now.NoFinal = false
+			now.Lines = append(now.Lines, l)
+		} else {
+			now.Lines[i] = l
+		}
+		row = s.At + len(s.In)
+	}
+	return &now, true
+}
+
+// lineAt finds the line that a row, counted from 1, belongs to; -1 if none.
+func lineAt(lines []*syntax.Line, row int) int {
+	i, found := slices.BinarySearchFunc(lines, row, func(l *syntax.Line, row int) int { return l.Row - row })
+	if found {
+		return i
+	}
+	if i > 0 && row < lines[i-1].Row+lines[i-1].Rows() {
+		return i - 1
+	}
+	return -1
+}
+
+func broken(l *syntax.Line) bool {
+	_, is := l.Node.(*syntax.Broken)
+	return is
+}
