@@ -146,7 +146,7 @@ func (b *Book) surfaces(d *check.Def) bool {
 	if d.At == nil || d.Set() {
 		return d.Role != check.Side && d.Role != check.Cell
 	}
-	return d.At.Parent == nil && (d.Role == check.Given || d.Role == check.Ruled)
+	return d.Role == check.Ruled || d.At.Parent == nil && d.Role == check.Given
 }
 
 func (b *Book) faultDiag(m run.Mark, site run.Site, d *check.Def, col *run.Col, row int) syntax.Diag {

@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"slices"
 	"strings"
 
 	"railsum/calc/check"
@@ -9,7 +10,7 @@ import (
 
 // card makes the card of a placed sheet.
 func (b *Book) card(p *check.Placement) *Card {
-	c := &Card{Name: p.Name, Sheet: p.Sheet, Sources: p.Sources, Verdict: b.cardVerdict(p)}
+	c := &Card{Name: p.Name, Sheet: p.Sheet, Verdict: b.cardVerdict(p)}
 	asked := map[*check.Tab]bool{}
 	for _, l := range p.Sheet.File.Lines {
 		switch node := l.Node.(type) {
@@ -34,15 +35,32 @@ func (b *Book) card(p *check.Placement) *Card {
 		}
 		c.Gives = append(c.Gives, line)
 	}
-	for _, d := range p.Rules {
-		c.Rules = append(c.Rules, b.judge(d))
-	}
-	for _, h := range p.Hazards {
-		if h.If == nil || b.mayHold(h.If) {
-			c.Hazards = append(c.Hazards, h.Text)
+	b.rulesOf(p, c)
+	return c
+}
+
+// rulesOf puts the rules, hazards and sources of a sheet and of the sheets that
+// it places on its card: what endangers a piece endangers the whole.
+func (b *Book) rulesOf(p *check.Placement, c *Card) {
+	for _, in := range p.Whole() {
+		for _, d := range in.Rules {
+			j := b.judge(d)
+			if in != p {
+				j.Piece = in.Sheet.Name
+			}
+			c.Rules = append(c.Rules, j)
+		}
+		for _, h := range in.Hazards {
+			if (h.If == nil || b.mayHold(h.If)) && !slices.Contains(c.Hazards, h.Text) {
+				c.Hazards = append(c.Hazards, h.Text)
+			}
+		}
+		for _, s := range in.Sources {
+			if !slices.Contains(c.Sources, s) {
+				c.Sources = append(c.Sources, s)
+			}
 		}
 	}
-	return c
 }
 
 // mayHold reports whether a hazard's condition holds in any row, or could not

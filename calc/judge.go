@@ -110,8 +110,12 @@ func (b *Book) cardVerdict(p *check.Placement) Verdict {
 		return NoVerdict
 	}
 	worst := NotJudged
-	for _, d := range p.Rules {
-		worst = max(worst, b.judge(d).Verdict)
+	rules := 0
+	for _, in := range p.Whole() {
+		rules += len(in.Rules)
+		for _, d := range in.Rules {
+			worst = max(worst, b.judge(d).Verdict)
+		}
 	}
 	for _, d := range p.Asks {
 		v := b.value(d)
@@ -127,7 +131,7 @@ func (b *Book) cardVerdict(p *check.Placement) Verdict {
 			worst = max(worst, NoVerdict)
 		}
 	}
-	if worst == NotJudged && len(p.Rules) == 0 {
+	if worst == NotJudged && rules == 0 {
 		worst = Clear
 	}
 	return worst

@@ -132,7 +132,7 @@ func (b *Book) snapshot() *snapshot {
 	s := &snapshot{values: map[string]*Value{}, lines: map[string]int{}, thats: map[*syntax.Line]*syntax.Line{}}
 	for _, d := range b.checked.Order {
 		switch {
-		case d.Listed && (d.At == nil || d.At.Parent == nil):
+		case d.Listed:
 			s.rules = append(s.rules, ruleState{placeName(d), syntax.PrintExpr(d.Expr), d.Line, b.judge(d).Verdict})
 		case d.Name != "" && d.Line >= 0 && b.listed(d):
 			if _, twice := s.values[d.Name]; !twice {

@@ -19,6 +19,17 @@ func (p *Placement) SetHere(line int) []*Def {
 	return ds
 }
 
+// Whole lists a placement and the sheets that its sheet places, however deep.
+func (p *Placement) Whole() []*Placement {
+	all := []*Placement{p}
+	for _, in := range p.inner {
+		if in.Scope != nil {
+			all = append(all, in.Whole()...)
+		}
+	}
+	return all
+}
+
 // Set reports whether a Def is an input of a placed sheet that somebody has
 // set.
 func (d *Def) Set() bool { return d.set != nil }

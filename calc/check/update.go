@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"railsum/calc/syntax"
 )
 
@@ -40,7 +42,7 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 	for _, dep := range n.Deps {
 		same = same && dep.Order < d.Order && dep.OK()
 	}
-	if !same {
+	if !same || c.asked() && !slices.Equal(n.Deps, d.Deps) {
 		return nil, false
 	}
 	if d.set != nil {
@@ -51,6 +53,17 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 	d.Tol, d.TolShare, d.TolText = n.Tol, n.TolShare, n.TolText
 	c.Lines[i] = l
 	return d, true
+}
+
+// asked reports whether there are studies: they were checked against what
+// depends on what.
+func (c *Checked) asked() bool {
+	for _, s := range c.Studies {
+		if s != nil {
+			return true
+		}
+	}
+	return false
 }
 
 // Append adds a line at the end where nothing above can depend on it. It

@@ -62,7 +62,7 @@ func (l *Lab) value(d *check.Def) (float64, bool) {
 func (l *Lab) rules() []*check.Def {
 	var all []*check.Def
 	for _, d := range l.C.Order {
-		if d.Role == check.Ruled && d.Listed && (d.At == nil || d.At.Parent == nil) {
+		if d.Listed {
 			all = append(all, d)
 		}
 	}

@@ -1,0 +1,251 @@
+package calc_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"railsum/calc"
+)
+
+// spellFind spells where a find line holds, as it is shown: "2" a place,
+// "1 to 2" a stretch, "to 2" and "2 to" one that reaches the end of where it
+// looked, "2 touches", "2 jumps A | B to C | D" with both sides before and
+// behind, "pole 2", "everywhere"; or, where it holds nowhere, "nowhere, nearest
+// X with A | B".
+func spellFind(f *calc.Found) string {
+	var said []string
+	for _, p := range f.Places {
+		from, to := p.From.Cell(0), p.To.Cell(0)
+		switch {
+		case p.Up && p.Down:
+			said = append(said, from+" to "+to)
+		case p.Up:
+			said = append(said, "to "+to)
+		case p.Down:
+			said = append(said, from+" to")
+		case p.From.Numbers[0] != p.To.Numbers[0]:
+			said = append(said, from+" to "+to)
+		case p.Touches:
+			said = append(said, from+" touches")
+		case p.Jump:
+			said = append(said, fmt.Sprintf("%s jumps %s | %s to %s | %s", from,
+				p.Before[0].Cell(0), p.Before[1].Cell(0), p.Next[0].Cell(0), p.Next[1].Cell(0)))
+		default:
+			said = append(said, from)
+		}
+	}
+	if f.All {
+		said = []string{"everywhere"}
+	}
+	for _, p := range f.Poles {
+		said = append(said, "pole "+p.Cell(0))
+	}
+	if f.More {
+		said = append(said, "more")
+	}
+	switch {
+	case f.Chosen != nil:
+		said = []string{strings.TrimSpace(f.Chosen.Cell(0) + " " + f.Label)}
+	case f.Near != nil:
+		said = append(said, fmt.Sprintf("nowhere, nearest %s with %s | %s", f.Near.X.Cell(0), f.Near.Left.Cell(0), f.Near.Right.Cell(0)))
+	case !f.Holds:
+		said = append(said, "nowhere")
+	}
+	return strings.Join(said, "; ")
+}
+
+// Each shape that a function can have, with the honest answer worked by hand.
+func TestFindShapes(t *testing.T) {
+	for _, c := range []struct{ what, lines, want string }{
+		{"two crossings", "find x from 0 to 10 so x^2 - 3 * x + 2 = 0", "1; 2"},
+		{"two crossings, nobody said where", "find x so x^2 - 3 * x + 2 = 0", "1; 2"},
+		{"two crossings either side of nothing", "find x so x^2 = 4", "-2; 2"},
+		{"two crossings nearer than one can see", "find x from 0 to 10 so (x - 2) * (x - 2.0001) = 0", "2; 2"},
+		{"two crossings nearer still", "find x from 0 to 10 so (x - pi) * (x - pi - 1e-7) = 0", "3.142; 3.142"},
+		{"none, and how near it comes", "find x from 0 to 10 so x^2 - 3 * x + 2 = -5", "nowhere, nearest 1.5 with -0.25 | -5"},
+		{"none, nearest at the end", "find x from 1 to 2 so x = 3", "nowhere, nearest 2 with 2 | 3"},
+		{"a step on its plateau", "find x from -5 to 5 so ceil(x) = 2", "1 to 2"},
+		{"a step between plateaus", "find x from -5 to 5 so ceil(x) = 2.5", "2 jumps 2 | 2.5 to 3 | 2.5"},
+		{"a step, from where on", "find x from -5 to 5 so ceil(x) >= 2", "1 to"},
+		{"plateaus at the top and further down", "find x from 0 to 10 so min(x, 3) * max(0, min(1, 10 - 2 * x)) = 3", "3 to 4.5"},
+		{"a touch at a place that is looked at", "find x from -10 to 10 so (x - 2)^2 = 0", "2"},
+		{"a touch at a place that is not", "find x from -10 to 10 so (x - pi)^2 = 0", "3.142 touches"},
+		{"a touch with a kink", "find x from -10 to 10 so abs(x - pi) = 0", "3.142 touches"},
+		{"a touch of an inequality", "find x from -10 to 10 so (x - pi)^2 <= 0", "3.142 touches"},
+		{"a touch is not below", "find x from -10 to 10 so (x - 2)^2 < 0", "nowhere, nearest 2 with 0 | 0"},
+		{"a pole is no root", "find x from -10 to 10 so 1 / (x - pi) = 0", "pole 3.142; nowhere, nearest -10 with -0.07609 | 0"},
+		{"a pole at a place that is looked at", "find x from -10 to 10 so 1 / x = 0", "pole 0; nowhere, nearest -10 with -0.1 | 0"},
+		{"a root beside a pole", "find x from 0 to 10 so 1 / (x - pi) = 1e6", "3.142; pole 3.142"},
+		{"two roots round a pole", "find x from 0 to 10 so 1 / (x - pi)^2 = 1e6", "3.141; 3.143"},
+		{"a stretch round a pole", "find x from 0 to 10 so 1 / (x - pi)^2 >= 1e6", "3.141 to 3.142; 3.142 to 3.143"},
+		{"poles and roots in turn", "find x from 0 to 7.5 so tan(x * 1 rad) = 1", "0.7854; 3.927; 7.069; pole 1.571; pole 4.712"},
+		{"an inequality up to a pole", "find x from -10 to 10 so 1 / (x - pi) < 0", "to 3.142"},
+		{"a root at nothing", "find x so x^3 = 0", "0"},
+		{"a root at nothing in a range", "find x from -10 to 7 so x^3 + x = 0", "0"},
+		{"a root at nothing of a quantity", "find v from -1 V to 3 V so 2 * v = 0", "0 V"},
+		{"roots far apart", "find x so (x - 1e-6) * (x - 1e6) = 0", "0.000001; 1000000"},
+		{"many roots", "find x from 1 to 20 so sin(x * 1 rad) = 0", "3.142; 6.283; 9.425; 12.57; 15.71; 18.85"},
+		{"a root at the lower end", "find x from 0 to 3 so x = 0", "0"},
+		{"a root at the upper end", "find x from 0 to 3 so x^2 = 9", "3"},
+		{"a root just beyond the end", "find x from 0 to 3 so x = 3.000001", "nowhere, nearest 3 with 3 | 3"},
+		{"one place to look, and it holds", "find x from 3 to 3 so x^2 = 9", "everywhere"},
+		{"one place to look, and it does not", "find x from 3 to 3 so x = 4", "nowhere, nearest 3 with 3 | 4"},
+		{"several stretches", "find x from 0 to 20 so sin(x * 1 rad) >= 0.5", "0.5236 to 2.618; 6.807 to 8.901; 13.09 to 15.18; 19.37 to"},
+		{"two stretches round a hollow", "find x from 0 to 10 so x^2 - 3 * x + 2 >= 0", "to 1; 2 to"},
+		{"the hollow", "find x from 0 to 10 so x^2 - 3 * x + 2 <= 0", "1 to 2"},
+		{"a hollow narrower than one can see", "find x from 0 to 10 so (x - pi) * (x - pi - 1e-5) < 0", "3.142 to 3.142"},
+		{"a gap narrower than one can see", "find x from 0 to 10 so (x - pi) * (x - pi - 1e-5) > 0", "to 3.142; 3.142 to"},
+		{"everywhere", "find x from 0 to 20 so x >= 0", "everywhere"},
+		{"everywhere equal", "find x from 0 to 20 so x = x + 0", "everywhere"},
+		{"nowhere below", "find x from 0 to 20 so x < 0", "nowhere, nearest 0 with 0 | 0"},
+		{"no answer in part of the range", "find x from -20 to 20 so sqrt(x - 5) = 2", "9"},
+		{"no answer in part, and a stretch", "find x from -20 to 20 so sqrt(x - 5) <= 2", "5 to 9"},
+		{"no answer in part, and all of the rest", "find x from -20 to 20 so sqrt(x - 5) >= -1", "5 to"},
+		{"no answer in the middle is no root and no pole", "find x from -20 to 20 so x * sqrt(x^2 - 4) + x = 0", "nowhere, nearest -2 with -2 | 0"},
+		{"no answer anywhere", "find x from 1 to 2 so sqrt(-x) = 1", "nowhere"},
+		{"a jump of a preferred value", "find r from 1 ohm to 1 Mohm so preferred_up(r, 24) = 4.8 kohm", "4.7 kΩ jumps 4.7 kΩ | 4.8 kΩ to 5.1 kΩ | 4.8 kΩ"},
+		{"a preferred value's own stretch", "find r from 1 ohm to 1 Mohm so preferred_up(r, 24) = 4.7 kohm", "4.3 kΩ to 4.7 kΩ"},
+		{"from which preferred value on", "find r from 1 ohm to 1 Mohm so preferred_up(r, 24) >= 4.7 kohm", "4.3 kΩ to"},
+		{"a temperature", "find t so (t - 20 degC) * 5 mV/K = 100 mV", "40 °C"},
+		{"a temperature of nothing", "find t so (t - 20 degC) * 5 mV/K = -100 mV", "0 °C"},
+		{"a temperature below nothing", "find t from -40 degC to 120 degC so (t - 20 degC) * 5 mV/K = -200 mV", "-20 °C"},
+		{"a temperature in another scale", "find t from 0 degC to 40 degC so t >= 68 degF as degF", "68 °F to"},
+		{"a negative value", "find v so 3 * v + 12 V = 0", "-4 V"},
+		{"a negative range", "find v from -20 V to -1 V so v^2 = 16 V^2", "-4 V"},
+		{"no length is negative", "find l so l^2 = 9 m2", "3 m"},
+		{"a present value of nothing", "find z so 2 * z = 10", "5"},
+		{"the first of a list", "find r among 1 kohm, 2.2 kohm, 4.7 kohm, 10 kohm so 12 V / r <= 5 mA", "4.7 kΩ"},
+		{"the first in the order given", "find r among 10 kohm, 4.7 kohm so 12 V / r <= 5 mA", "10 kΩ"},
+		{"none of a list", "find r among 1 kohm, 2.2 kohm so 12 V / r <= 5 uA", "nowhere, nearest 2.2 kΩ with 5.455 mA | 5 µA"},
+		{"a value of a list without an answer", "find v among 0 V, 2 V, 4 V so 1 V / v = 1 V / 4 V", "4 V"},
+		{"a row of a table", "find a among conductors.area so 1 ohm*mm2 / a <= 0.2 ohm", "6 mm² 6 mm2"},
+	} {
+		given := "x = 1 ; z = 0 ; r = 1 kohm ; v = 1 V ; t = 20 degC ; l = 1 m ; a = 1 mm2 ; "
+		if got := spellFind(answeredStudy(t, given+c.lines).Find); got != c.want {
+			t.Errorf("%s: %s: got\n\t%s\nwant\n\t%s", c.what, c.lines, got, c.want)
+		}
+	}
+}
+
+// More places than can be told are cut short, and that is told.
+func TestFindTellsOfMore(t *testing.T) {
+	for _, lines := range []string{"find x from 0 to 1000 so sin(x * 1 rad) = 0.1", "find x from 0 to 1000 so sin(x * 1 rad) >= 0.1"} {
+		f := answeredStudy(t, "x = 1 ; "+lines).Find
+		if !f.More || len(f.Places) < 30 || f.TakeIt != "" {
+			t.Errorf("%s: %d places, more: %v, take it: %q", lines, len(f.Places), f.More, f.TakeIt)
+		}
+	}
+}
+
+// Where the function is smooth, what is found is the closed form to 1e-9.
+func TestFindIsExact(t *testing.T) {
+	for _, c := range []struct {
+		lines string
+		want  []float64
+	}{
+		{"x = 1 ; find x so exp(x) = 20", []float64{math.Log(20)}},
+		{"x = 1 ; find x from 0 to 50 so x * x * x = 7", []float64{math.Cbrt(7)}},
+		{"x = 1 ; find x from 1e-12 to 1e12 so 1 / x = 3e9", []float64{1 / 3e9}},
+		{"x = 1 ; find x from 1e-12 to 1e12 so x^0.5 = 9999", []float64{9999 * 9999}},
+		{"x = 1 ; find x from -3 to 3 so x^2 - 2 = 0", []float64{-math.Sqrt2, math.Sqrt2}},
+		{"x = 1 ; find x from 0 to 10 so (x - 2) * (x - 2.0001) = 0", []float64{2, 2.0001}},
+		{"x = 1 ; find x from 0 to 10 so 1 / (x - pi)^2 = 1e6", []float64{math.Pi - 1e-3, math.Pi + 1e-3}},
+		{"x = 1 ; find x from 0 to 10 so ln(x) * x = 1", []float64{1.7632228343518967}},                     // exp(W(1))
+		{"x = 1 ; find x from 0 to 2 so cos(x * 1 rad) = x", []float64{0.7390851332151607}},                 // the fixed point of cos
+		{"x = 1 ; find x from 0 to 10 so x^5 - x = 1", []float64{1.1673039782614187}},                       // Bring radical of 1
+		{"x = 1 ; find x from 0.001 to 5 so 1 - exp(-x) = 0.9", []float64{math.Ln10}},                       //
+		{"v = 1 V ; find v so v^2 / 15 ohm <= 2.4 W", []float64{-6, 6}},                                     // both ends
+		{"t = 1 s ; find t so 15 V * (1 - exp(-t / 1 s)) >= 12.97 V", []float64{-math.Log(1 - 12.97/15)}},   //
+		{"a = 1 rad ; find a from 0 deg to 89 deg so tan(a) = 15 %", []float64{math.Atan(0.15)}},            //
+		{"t = 20 degC ; find t so 10 ohm * (1 + (t - 20 degC) * 0.4 %/K) = 11 ohm", []float64{293.15 + 25}}, //
+	} {
+		f := answeredStudy(t, c.lines).Find
+		var got []float64
+		for _, p := range f.Places {
+			switch {
+			case p.From.Numbers[0] == p.To.Numbers[0], p.Down:
+				got = append(got, p.From.Numbers[0])
+			case p.Up:
+				got = append(got, p.To.Numbers[0])
+			default:
+				got = append(got, p.From.Numbers[0], p.To.Numbers[0])
+			}
+		}
+		if !slices.EqualFunc(got, c.want, func(x, y float64) bool { return math.Abs(x-y) <= 1e-9*math.Abs(y) }) {
+			t.Errorf("%s: got %.12g, want %.12g", c.lines, got, c.want)
+		}
+	}
+}
+
+// The line that takes a value over makes the comparison hold, however it is
+// spelled: a rule with the same comparison is clear.
+func TestFindTakesOver(t *testing.T) {
+	for _, c := range []struct{ given, find, so, take string }{
+		{"x = 1", "find x from 0 to 10", "x * x = 4", "x = 2"},
+		{"x = 1", "find x from 0 to 10", "x * x = 7", "x = 2.64575131106"},
+		{"x = 1", "find x from 0 to 100", "exp(x) = 1e30", ""},
+		{"x = 1", "find x from 0 to 10", "3 * x <= 1", ""},
+		{"x = 1", "find x from 0 to 10", "3 * x >= 2", ""},
+		{"x = 1", "find x from -5 to 5", "ceil(x) >= 2", ""},
+		{"x = 1", "find x from -5 to 5", "ceil(x) < 2", ""},
+		{"x = 1", "find x from -5 to 5", "x > pi", ""},
+		{"r = 1 kohm", "find r from 1 ohm to 1 Mohm", "preferred_up(r, 24) >= 4.7 kohm", ""},
+		{"r = 1 kohm", "find r among 1 kohm, 4.7 kohm", "r > 2 kohm", "r = 4.7 kohm"},
+		{"t = 20 degC", "find t from 0 degC to 50 degC", "t >= 68 degF", ""},
+		{"t = 20 degC", "find t from 0 degF to 50 degF", "t <= 31 degF", ""},
+		{"use drop for d", "find d.length", "d.lost <= 5 % of d.supply", ""},
+		{"use drop for d", "find d.length", "d.lost = 1 V", ""},
+		{"use drop for d", "find d.wire among conductors.area", "d.lost <= 0.3 V", "d.wire = 6 mm2"},
+		{"l = 3 ft", "find l", "l * 3 = 10 ft", ""},
+	} {
+		find := c.given + " ; " + c.find + " so " + c.so
+		f := answeredStudy(t, find).Find
+		if f.TakeIt == "" || c.take != "" && f.TakeIt != c.take {
+			t.Errorf("%s: take it by %q, want %q", find, f.TakeIt, c.take)
+			continue
+		}
+		taken := f.TakeIt
+		if strings.HasPrefix(c.given, "use ") {
+			taken = c.given + " ; " + f.TakeIt
+		}
+		row := row{of: map[string]string{"lines": taken + " ; must " + c.so, "read": "verdict", "expected": "clear"}}
+		if err := row.shown(); err != nil {
+			t.Errorf("%s: taken over by %s: %v", find, f.TakeIt, err)
+		}
+	}
+	for _, none := range []string{ // there is no one value to take over
+		"x = 1 ; find x so x^2 = 4",
+		"x = 1 ; find x from 0 to 10 so x^2 = -4",
+		"x = 1 ; find x from -5 to 5 so ceil(x) = 2.5",
+		"x = 1 ; find x from -5 to 5 so x < 6",
+		"x = 1 ; find x from -5 to 5 so x^2 < 6",
+	} {
+		if f := answeredStudy(t, none).Find; f.TakeIt != "" {
+			t.Errorf("%s offers to take over %s", none, f.TakeIt)
+		}
+	}
+}
+
+// What a find line says of where it looked.
+func TestFindTellsWhereItLooked(t *testing.T) {
+	for _, c := range []struct {
+		lines, from, to string
+		grown           bool
+	}{
+		{"x = 1 ; find x from 2 to 20 so x = 3", "2", "20", false},
+		{"use drop for d ; find d.length so d.lost = 1 V", "100 mm", "100 m", false},
+		{"ask x = 5 V from 1 V to 9 V ; find x so 2 * x = 3 V", "1 V", "9 V", false},
+		{"l = 2 m ; find l so 2 * l = 3 m", "2e-9 m", "2000000 km", true},
+	} {
+		f := answeredStudy(t, c.lines).Find
+		if got := f.Looked[0].Cell(0); got != c.from && !strings.HasPrefix(c.from, "2e-9") || f.Grown != c.grown {
+			t.Errorf("%s: looked from %s, grown: %v", c.lines, got, f.Grown)
+		}
+		if got := f.Looked[1].Cell(0); got != c.to {
+			t.Errorf("%s: looked to %s, want %s", c.lines, got, c.to)
+		}
+	}
+}

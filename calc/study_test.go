@@ -1,0 +1,258 @@
+package calc_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/library"
+)
+
+// answeredStudy opens lines and gives what the last of them, a study, has to
+// say. No line may be in error.
+func answeredStudy(t *testing.T, lines string) *calc.StudyAnswer {
+	t.Helper()
+	book := open(lines)
+	var last *calc.StudyAnswer
+	for i := range book.Lines() {
+		a, err := book.AnswerStudied(context.Background(), i)
+		switch {
+		case err != nil:
+			t.Fatalf("%s: %v", lines, err)
+		case len(a.Errors) > 0:
+			t.Fatalf("%s: %s is in error:%s", lines, a.Line.Raw, listed(a.Errors))
+		}
+		last = a.Study
+	}
+	if last == nil {
+		t.Fatalf("%s: the last line is no study", lines)
+	}
+	return last
+}
+
+// studiesOf spells all that the studies of a book have to say, as text to
+// compare: numbers to the last digit, so that nothing that moves can hide.
+func studiesOf(t *testing.T, b *calc.Book) string {
+	t.Helper()
+	var s strings.Builder
+	for i := range b.Lines() {
+		a, err := b.AnswerStudied(context.Background(), i)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a.Study == nil && len(a.Errors) == 0 {
+			continue
+		}
+		fmt.Fprintf(&s, "%d:", i)
+		for _, d := range a.Errors {
+			fmt.Fprintf(&s, " (%v %s)", d.At, d.Message)
+		}
+		if a.Study != nil {
+			spellStudy(&s, a.Study)
+		}
+		s.WriteString("\n")
+	}
+	return s.String()
+}
+
+func spellStudy(s *strings.Builder, a *calc.StudyAnswer) {
+	number := func(vs ...*calc.Value) {
+		for _, v := range vs {
+			if v != nil {
+				fmt.Fprintf(s, " %v%v%s", v.Numbers, v.Faults, v.Unit)
+			}
+		}
+	}
+	if f := a.Find; f != nil {
+		fmt.Fprintf(s, " find %s %v %v %q %q", f.Cond, f.All, f.More, f.TakeIt, f.Label)
+		number(f.Current, f.Looked[0], f.Looked[1])
+		for _, p := range f.Places {
+			number(p.From, p.To)
+			fmt.Fprint(s, p.Up, p.Down, p.Touches, p.Jump)
+		}
+		number(f.Poles...)
+		if f.Near != nil {
+			number(f.Near.X, f.Near.Left, f.Near.Right)
+		}
+	}
+	if v := a.Vary; v != nil {
+		for _, x := range append(v.Axes, v.Shown...) {
+			fmt.Fprintf(s, " %s", x.Name)
+			number(x.Value)
+		}
+		fmt.Fprint(s, v.Turns)
+		for _, l := range v.Limits {
+			number(l.At)
+		}
+	}
+	if x := a.Suppose; x != nil {
+		for _, l := range x.Lines {
+			fmt.Fprintf(s, " %s %s", l.Name, l.Percent)
+			number(l.Now, l.Then, l.Change)
+		}
+		fmt.Fprint(s, x.Turns)
+	}
+	for _, x := range a.Spread {
+		fmt.Fprintf(s, " spread %s %v %s", x.Name, x.Exact, x.Why)
+		number(x.Nominal, x.Lowest, x.Highest, x.RSS, x.Low95, x.High95)
+		for _, p := range x.Parts {
+			fmt.Fprint(s, p.Name, p.Tol, p.Share)
+		}
+		fmt.Fprint(s, x.Rules)
+	}
+	if w := a.Working; w != nil {
+		for _, x := range w.Steps {
+			fmt.Fprintf(s, " %s [%s|%s]", x.Name, x.Formula, x.Filled)
+			number(x.Answer)
+		}
+	}
+	if m := a.Measured; m != nil {
+		fmt.Fprintf(s, " measured %v %s", m.Inside, m.Percent)
+		number(m.Sum, m.Meter, m.Difference, m.Low, m.High)
+		for _, e := range m.Explains {
+			fmt.Fprint(s, e.Name, e.Tolerant)
+			number(e.Now, e.Wanted)
+		}
+	}
+}
+
+// allStudies is a notebook with every kind of study on it.
+const allStudies = "track = 15 V +- 5 % ; load = 3 A +- 0.2 A ; length = 8 m +- 0.5 m ; use drop for north with supply = track, load = load, length = length ; " +
+	"must north.lost <= 0.75 V ; find length so north.lost = 0.75 V ; find length from 1 m to 20 m so north.lost <= 1 V ; " +
+	"find north.wire among conductors.area so north.lost <= 0.4 V ; vary length from 2 m to 20 m by 2 m show north.lost, north.share ; " +
+	"vary length from 2 m to 6 m by 2 m and load among 1 A, 2 A show north.lost ; suppose load = 4 A, length = 10 m show north.lost, north.next_wire ; " +
+	"spread north.lost, north.left ; working north.lost ; measured north.lost = 0.8 V +- 0.01 V"
+
+// A study changes nothing: all other answers are to the last digit what they
+// were, and the study says the same again.
+func TestStudiesChangeNothing(t *testing.T) {
+	book := open(allStudies)
+	before := spelled(book)
+	said := studiesOf(t, book)
+	if n := strings.Count(said, "\n"); n != 9 {
+		t.Fatalf("%d studies answered, want 9:\n%s", n, said)
+	}
+	if after := spelled(book); after != before {
+		t.Errorf("the studies have changed the answers:\n%s\nbefore:\n%s", after, before)
+	}
+	fresh := open(allStudies)
+	for i := len(fresh.Lines()) - 1; i >= 0; i-- { // in another order
+		if _, err := fresh.AnswerStudied(context.Background(), i); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if again := studiesOf(t, fresh); again != said {
+		t.Errorf("asked in another order the studies say\n%s\nwant\n%s", again, said)
+	}
+}
+
+// After an edit the studies say what those of a book opened afresh say.
+func TestStudiesFollowUpdate(t *testing.T) {
+	edits := []struct {
+		line int
+		text string
+	}{
+		{1, "load = 2 A +- 0.2 A"},             // a value
+		{0, "track = 14 V +- 10 %"},            // a value and its tolerance
+		{0, "track = 14 V"},                    // no tolerance
+		{4, "must north.lost <= 0.6 V"},        // a rule
+		{2, "length = 3 m + 4 m"},              // an input still
+		{2, "length = load / 1 A * 3 m"},       // no input any more
+		{2, "length = 20 m"},                   // and again
+		{5, "find load so north.lost = 0.7 V"}, // another question
+		{1, "load ="},                          // broken
+		{1, "load = 1 A"},
+	}
+	book := open(allStudies)
+	studiesOf(t, book)
+	for _, e := range edits {
+		lines := replaceLine(book, e.line, e.text)
+		book.Update(lines)
+		got, want := studiesOf(t, book), studiesOf(t, calc.Open(lines, library.Shipped()))
+		if got != want {
+			t.Fatalf("after %q the studies say\n%s\nand opened afresh\n%s", e.text, got, want)
+		}
+	}
+	l, _ := syntax.ParseLine("vary load from 1 A to 2 A over 4 steps show north.lost")
+	lines := append(append([]*syntax.Line(nil), book.Lines()...), l)
+	book.Update(lines)
+	if got, want := studiesOf(t, book), studiesOf(t, calc.Open(lines, library.Shipped())); got != want {
+		t.Errorf("with one more study at the end they say\n%s\nand opened afresh\n%s", got, want)
+	}
+}
+
+// What a line in the middle of a formula depends on may change without its type
+// changing; the studies must see it.
+func TestStudiesFollowNewDependence(t *testing.T) {
+	start := "a = 2 V ; x = 1 V + 1 V ; y = 2 * a ; find x so y = 6 V ; find a so y = 6 V"
+	book := open(start)
+	for _, e := range []struct {
+		line int
+		text string
+	}{{2, "y = 3 * x"}, {2, "y = 2 * a"}, {1, "x = a + 1 V"}, {2, "y = 2 * x"}, {1, "x = 1 V + 3 V"}} {
+		lines := replaceLine(book, e.line, e.text)
+		book.Update(lines)
+		if got, want := studiesOf(t, book), studiesOf(t, calc.Open(lines, library.Shipped())); got != want {
+			t.Fatalf("after %q the studies say\n%s\nand opened afresh\n%s", e.text, got, want)
+		}
+	}
+}
+
+// A study that is stopped ends at once, with the session whole; asked again it
+// is answered.
+func TestStudiesStop(t *testing.T) {
+	book := open(allStudies + " ; vary length from 1 m to 100 m over 19999999 steps show north.lost")
+	before := spelled(book)
+	stopped, stop := context.WithCancel(context.Background())
+	stop()
+	for i := range book.Lines() {
+		a, err := book.AnswerStudied(stopped, i)
+		if _, working := book.Lines()[i].Node.(*syntax.Working); working {
+			continue // it computes nothing
+		}
+		if study := book.Checked().Studies[i] != nil; study && (err == nil || a.Study != nil) {
+			t.Errorf("%s was answered in spite of the stop: %v", a.Line.Raw, err)
+		}
+	}
+	if after := spelled(book); after != before {
+		t.Errorf("a stop has changed the answers:\n%s\nbefore:\n%s", after, before)
+	}
+	if said := studiesOf(t, open(allStudies)); !strings.HasPrefix(studiesOf(t, book), said) {
+		t.Error("after a stop the studies do not say what they said before")
+	}
+}
+
+// A stop in the middle of a study leaves the book as it was, too.
+func TestStudiesStopHalfWay(t *testing.T) {
+	book := open(allStudies)
+	before := spelled(book)
+	for i, l := range book.Lines() {
+		switch l.Node.(type) {
+		case *syntax.Spread, *syntax.Measured:
+		default:
+			continue
+		}
+		ctx, stop := context.WithCancel(context.Background())
+		shares := 0
+		book.OnProgress(func(share float64) {
+			if shares++; shares == 3 {
+				stop()
+			}
+			if share <= 0 || share > 1 {
+				t.Errorf("the progress of %s is %v", l.Raw, share)
+			}
+		})
+		_, err := book.AnswerStudied(ctx, i)
+		stop()
+		if err == nil || shares != 3 {
+			t.Errorf("%s: stopped at the third word of progress it went on for %d: %v", l.Raw, shares, err)
+		}
+	}
+	book.OnProgress(nil)
+	if after := spelled(book); after != before {
+		t.Errorf("a stop has changed the answers:\n%s\nbefore:\n%s", after, before)
+	}
+}
