@@ -70,7 +70,7 @@ type Judged struct {
 	Must      bool
 	Text      string // the condition as written
 	Meaning   string
-	Piece     string // on a card: the sheet within the sheet that it belongs to
+	Piece     string // on a card: the name of the piece, a sheet within the sheet, that it belongs to
 	Verdict   Verdict
 	Fails     []string // labels of the rows where it does not hold, if over a column
 	Rows      int      // how many rows were judged, 0 for one value

@@ -124,7 +124,10 @@ func dropRow(supply, length, load float64, out *[18]float64) {
 	fault := supply / (booster + hot + contact)
 	lasting := density * wire
 	sizes := [...]float64{0.5e-6, 0.75e-6, 1e-6, 1.5e-6, 2.5e-6, 4e-6, 6e-6, 10e-6, 16e-6}
-	least := min(1, wire*length*perMetre/max(room, 1e-6))
+	least := 1.0 // a square metre: none will do
+	if room > 0 {
+		least = min(1, wire*length*perMetre/room)
+	}
 	next := 0.0 // none is large enough
 	for _, s := range sizes {
 		if s >= least {

@@ -46,7 +46,7 @@ func (b *Book) rulesOf(p *check.Placement, c *Card) {
 		for _, d := range in.Rules {
 			j := b.judge(d)
 			if in != p {
-				j.Piece = in.Sheet.Name
+				j.Piece = strings.TrimPrefix(in.Name, p.Name+".")
 			}
 			c.Rules = append(c.Rules, j)
 		}

@@ -101,14 +101,15 @@ func wantDiag(t *testing.T, err error, message, cure string) {
 func TestNotFound(t *testing.T) {
 	home, beside := house(t)
 	write(t, filepath.Join(home, "coil.sums"), coil)
+	write(t, filepath.Join(home, "westerhaven.sums"), coil)
 	lib := At(beside)
 
 	_, err := lib.Sheet("coyl.sums", true)
 	wantDiag(t, err, "in "+beside+" or "+home, "did you mean coil.sums?")
 	_, err = lib.Sheet("drop.sums", true)
 	wantDiag(t, err, "no sheet", "without quotes: use drop")
-	_, err = lib.Sheet("coil", false)
-	wantDiag(t, err, `no sheet "coil"`, `use "coil.sums"`)
+	_, err = lib.Sheet("westerhaven", false)
+	wantDiag(t, err, `no sheet "westerhaven"`, `use "westerhaven.sums"`)
 	_, err = lib.Sheet("dorp", false)
 	wantDiag(t, err, `no sheet "dorp"`, "did you mean drop")
 	_, err = lib.Sheet("xyzzy", false)

@@ -243,26 +243,21 @@ func TestImpossibleLoad(t *testing.T) {
 	}
 }
 
-// When the joints alone lose more than is allowed, no wire will do: there must
-// be no size on the card.
+// When the joints alone lose more than is allowed, no wire will do: the card
+// has no size, and says so.
 func TestNoWireWillDo(t *testing.T) {
-	f := syntax.ParseFile([]byte("use drop for x with joint = 100 mohm, joints = 40\n"))
-	b := calc.Open(f.Lines, Shipped())
-	if b.OK() {
-		t.Error("the notebook is sound without an answer for the wire")
+	c := card(t, "use drop for x with joint = 100 mohm, joints = 40\n")
+	if v := give(t, c, "next_wire").Numbers[0]; v != 0 {
+		t.Errorf("next_wire is %v", v)
 	}
-	c := lastCard(t, b)
-	for _, g := range c.Gives {
-		switch g.Name {
-		case "least_wire", "next_wire":
-			if g.Value != nil && (g.Value.Faults == nil || g.Value.Faults[0] == "") {
-				t.Errorf("%s is %v", g.Name, g.Value.Numbers)
-			}
-		case "longest":
-			if g.Value == nil || g.Value.Numbers[0] != 0 {
-				t.Errorf("longest is %+v", g.Value)
-			}
-		}
+	if v := give(t, c, "longest").Numbers[0]; v != 0 {
+		t.Errorf("longest is %v", v)
+	}
+	if v := give(t, c, "least_wire").Numbers[0]; v != 1 {
+		t.Errorf("least_wire is %v, want the square metre that stands for none", v)
+	}
+	if r := c.Rules[5]; r.Text != "next_wire > 0" || r.Verdict != calc.Caution {
+		t.Errorf("%s: %v", r.Text, r.Verdict)
 	}
 }
 
