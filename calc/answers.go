@@ -141,8 +141,12 @@ func (b *Book) badChoice(p *check.Placement) bool {
 }
 
 // surfaces reports whether a Def is an answer that somebody sees: on a line of
-// the notebook, or given by a sheet that the notebook has placed.
+// the notebook, or given by a sheet that the notebook has placed. What belongs to
+// a study is not: it has its say with other inputs than the present ones.
 func (b *Book) surfaces(d *check.Def) bool {
+	if d.At == nil && d.Line >= 0 && b.checked.Studies[d.Line] != nil {
+		return false
+	}
 	if d.At == nil || d.Set() {
 		return d.Role != check.Side && d.Role != check.Cell
 	}

@@ -47,6 +47,11 @@ func (b *Book) rulesOf(p *check.Placement, c *Card) {
 			j := b.judge(d)
 			if in != p {
 				j.Piece = strings.TrimPrefix(in.Name, p.Name+".")
+				if slices.ContainsFunc(c.Rules, func(k Judged) bool {
+					return k.Piece != "" && k.Text == j.Text && k.Sides == j.Sides && k.Verdict == j.Verdict && k.Meaning == j.Meaning
+				}) {
+					continue // the same piece placed twice says the same
+				}
 			}
 			c.Rules = append(c.Rules, j)
 		}

@@ -2,8 +2,9 @@ package calc
 
 import (
 	"context"
-	"fmt"
+	"errors"
 	"math"
+	"strconv"
 
 	"railsum/calc/check"
 	"railsum/calc/run"
@@ -67,12 +68,45 @@ type studied struct {
 	diags  []syntax.Diag
 }
 
-func (k *studied) problem(p *study.Problem) {
-	at := syntax.Pos{}
-	if p.Part != nil && p.Part.Expr != nil {
-		at = p.Part.Expr.Pos()
+func (b *Book) problem(k *studied, p *study.Problem) {
+	switch {
+	case p.Part == nil || p.Part.Expr == nil:
+		k.diags = append(k.diags, problem(syntax.Pos{}, p.Text, p.Cure))
+	case p.NoAnswer:
+		k.diags = append(k.diags, b.noAnswer(p.Part))
+	default:
+		k.diags = append(k.diags, problem(p.Part.Expr.Pos(), p.Text, p.Cure))
 	}
-	k.diags = append(k.diags, problem(at, p.Text, p.Cure))
+}
+
+// noAnswer says why a part of a study has no answer: at the operation that has
+// none, if it is written there.
+func (b *Book) noAnswer(part *check.Def) syntax.Diag {
+	m := b.markOf(part)
+	switch {
+	case m == 0:
+		return problem(part.Expr.Pos(), "this has no answer", "")
+	case b.ownFault(part):
+		return problem(b.machine.Site(m).At, m.Fault().Words(), m.Fault().Cure())
+	}
+	return problem(part.Expr.Pos(), "this has no answer: "+b.why(m), "")
+}
+
+// ownFault reports whether a part of a study has no answer for a reason that is
+// written in it, and so is told nowhere else.
+func (b *Book) ownFault(part *check.Def) bool {
+	m := b.markOf(part)
+	return m != 0 && b.machine.Site(m).Def == part
+}
+
+// markOf gives the first mark in a Def's column, 0 if every row is sound.
+func (b *Book) markOf(d *check.Def) run.Mark {
+	if col := b.machine.Col(d); col != nil {
+		if i, _ := firstOf(col); i >= 0 {
+			return col.Marks[i]
+		}
+	}
+	return 0
 }
 
 // like makes a value of a number in the type of a Def, shown as the Def is, or,
@@ -87,7 +121,16 @@ func (b *Book) like(d *check.Def, x float64, as *syntax.UnitRef) *Value {
 	default:
 		v.Unit = b.unitFor(&check.Def{Type: v.Type, Show: d.Show, Pinned: d.Pinned, AskUnit: d.AskUnit}, v)
 	}
+	if d.Type.Kind == types.Point {
+		v.Numbers[0] = settled(x, v.Unit)
+	}
 	return v
+}
+
+// settled takes the rounding of a search out of a temperature: near the zero of
+// a scale it would be all that is left.
+func settled(x float64, u units.Unit) float64 {
+	return fromText(strconv.FormatFloat(u.FromSI(x), 'f', 10, 64), u)
 }
 
 // difference makes a value of a difference between two values of a Def.
@@ -106,7 +149,7 @@ func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept
 	axis := s.Axes[0]
 	if axis.From != nil {
 		if _, p := b.Lab().Values(check.Axis{X: axis.X, From: axis.From, To: axis.To, Steps: 1}); p != nil {
-			kept.problem(p)
+			b.problem(kept, p)
 			return nil
 		}
 	}
@@ -148,45 +191,15 @@ func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept
 			}
 		}
 	}
-	f.TakeIt = takeOver(node.X, found, s.Op, f)
 	kept.answer = &StudyAnswer{Find: f}
-	return nil
-}
-
-// takeOver is the line that would give the input the value that was found: the
-// only place, or the end of the only stretch that the search itself has found.
-func takeOver(name *syntax.Name, found *study.Found, op check.Op, f *Found) string {
-	if f.Chosen != nil {
-		return name.String() + " = " + f.Chosen.typed()
-	}
-	if len(f.Places) != 1 || found.All {
-		return ""
-	}
-	p := f.Places[0]
-	switch {
-	case p.Jump:
-		return ""
-	case p.Up && !p.Down:
-		return name.String() + " = " + p.To.typed()
-	case p.Down && !p.Up, !p.Up && !p.Down && found.Spans[0].From == found.Spans[0].To:
-		return name.String() + " = " + p.From.typed()
-	}
-	return ""
-}
-
-// typed spells a value so that nothing of it is lost when it is read again.
-func (v *Value) typed() string {
-	s := fmt.Sprintf("%.12g", v.Unit.FromSI(v.Numbers[0]))
-	if !v.Unit.IsZero() {
-		s += " " + v.Unit.String()
-	}
-	return s
+	f.TakeIt, err = b.takeOver(ctx, s, found, f)
+	return err
 }
 
 func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept *studied) error {
 	sweep, p := b.Lab().Sweep(s)
 	if p != nil {
-		kept.problem(p)
+		b.problem(kept, p)
 		return nil
 	}
 	out := &Varied{Rows: sweep.Rows, Cut: sweep.Rows > keptRows}
@@ -232,7 +245,7 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 	return nil
 }
 
-var errEnough = fmt.Errorf("enough rows")
+var errEnough = errors.New("enough rows")
 
 // axisUnit shows an axis in the unit its range was written in.
 func (b *Book) axisUnit(a check.Axis, v *Value) units.Unit {
@@ -329,7 +342,7 @@ func (b *Book) limits(s *check.Study, sweep *study.Sweep, out *Varied) {
 func (b *Book) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose, kept *studied) error {
 	got, p, err := b.Lab().Suppose(ctx, s)
 	if p != nil {
-		kept.problem(p)
+		b.problem(kept, p)
 	}
 	if err != nil || p != nil {
 		return err

@@ -28,7 +28,10 @@ func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, 
 		}
 		out := &Spreading{Name: syntax.PrintExpr(node.Show[i].Expr), Nominal: b.value(d), Samples: study.Samples}
 		if got == nil {
-			out.Why = "it has no answer"
+			why := b.noAnswer(d)
+			if out.Why = why.Message; b.ownFault(d) {
+				kept.diags = append(kept.diags, why)
+			}
 			kept.answer.Spread = append(kept.answer.Spread, out)
 			continue
 		}
@@ -97,7 +100,7 @@ func (b *Book) measure(ctx context.Context, s *check.Study, node *syntax.Measure
 	v := s.Axes[0].Value
 	meter := b.value(v)
 	if meter == nil || !meter.Sound() {
-		kept.diags = append(kept.diags, problem(node.Expr.Pos(), "what was measured has no answer", ""))
+		kept.diags = append(kept.diags, b.noAnswer(v))
 		return nil
 	}
 	at := meter.Numbers[0]

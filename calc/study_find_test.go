@@ -64,7 +64,7 @@ func TestFindShapes(t *testing.T) {
 		{"two crossings, nobody said where", "find x so x^2 - 3 * x + 2 = 0", "1; 2"},
 		{"two crossings either side of nothing", "find x so x^2 = 4", "-2; 2"},
 		{"two crossings nearer than one can see", "find x from 0 to 10 so (x - 2) * (x - 2.0001) = 0", "2; 2"},
-		{"two crossings nearer still", "find x from 0 to 10 so (x - pi) * (x - pi - 1e-7) = 0", "3.142; 3.142"},
+		{"two crossings as near as rounding can set them", "find x from 0 to 10 so (x - pi) * (x - pi - 1e-7) = 0", "3.142 touches"},
 		{"none, and how near it comes", "find x from 0 to 10 so x^2 - 3 * x + 2 = -5", "nowhere, nearest 1.5 with -0.25 | -5"},
 		{"none, nearest at the end", "find x from 1 to 2 so x = 3", "nowhere, nearest 2 with 2 | 3"},
 		{"a step on its plateau", "find x from -5 to 5 so ceil(x) = 2", "1 to 2"},
@@ -80,7 +80,7 @@ func TestFindShapes(t *testing.T) {
 		{"a pole at a place that is looked at", "find x from -10 to 10 so 1 / x = 0", "pole 0; nowhere, nearest -10 with -0.1 | 0"},
 		{"a root beside a pole", "find x from 0 to 10 so 1 / (x - pi) = 1e6", "3.142; pole 3.142"},
 		{"two roots round a pole", "find x from 0 to 10 so 1 / (x - pi)^2 = 1e6", "3.141; 3.143"},
-		{"a stretch round a pole", "find x from 0 to 10 so 1 / (x - pi)^2 >= 1e6", "3.141 to 3.142; 3.142 to 3.143"},
+		{"a stretch round a pole", "find x from 0 to 10 so 1 / (x - pi)^2 >= 1e6", "3.141 to 3.143"},
 		{"poles and roots in turn", "find x from 0 to 7.5 so tan(x * 1 rad) = 1", "0.7854; 3.927; 7.069; pole 1.571; pole 4.712"},
 		{"an inequality up to a pole", "find x from -10 to 10 so 1 / (x - pi) < 0", "to 3.142"},
 		{"a root at nothing", "find x so x^3 = 0", "0"},
@@ -185,7 +185,7 @@ func TestFindIsExact(t *testing.T) {
 func TestFindTakesOver(t *testing.T) {
 	for _, c := range []struct{ given, find, so, take string }{
 		{"x = 1", "find x from 0 to 10", "x * x = 4", "x = 2"},
-		{"x = 1", "find x from 0 to 10", "x * x = 7", "x = 2.64575131106"},
+		{"x = 1", "find x from 0 to 10", "x * x = 7", "x = 2.645751311065"},
 		{"x = 1", "find x from 0 to 100", "exp(x) = 1e30", ""},
 		{"x = 1", "find x from 0 to 10", "3 * x <= 1", ""},
 		{"x = 1", "find x from 0 to 10", "3 * x >= 2", ""},

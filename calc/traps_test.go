@@ -1,6 +1,7 @@
 package calc_test
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -160,7 +161,12 @@ func with(of map[string]string, column, value string) map[string]string {
 // refused reports how the errors of a row's lines differ from the one wanted.
 func (r row) refused() error {
 	var errors []syntax.Diag
-	for _, a := range openTrap(r.of["lines"]).Answers() {
+	book := openTrap(r.of["lines"])
+	for i := range book.Lines() {
+		a, err := book.AnswerStudied(context.Background(), i)
+		if err != nil {
+			return err
+		}
 		errors = append(errors, a.Errors...)
 	}
 	switch {

@@ -56,6 +56,9 @@ func (l *Lab) Find(ctx context.Context, s *check.Study) (*Found, error) {
 	}
 	f.found.From, f.found.To = grid[0], grid[len(grid)-1]
 	points, err := f.look(grid)
+	if err == nil {
+		points, err = f.sharpen(points)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -78,6 +81,8 @@ type finder struct {
 	op    check.Op
 	found *Found
 	fixed *float64 // the right side, if it is a value and no Def
+
+	touching []point // valleys that reach nothing
 }
 
 // point is a place that was looked at.
@@ -141,7 +146,7 @@ func (f *finder) grid(axis check.Axis) []float64 {
 		}
 		x, ok1 := f.lab.value(a)
 		y, ok2 := f.lab.value(b)
-		lo, hi, ok = x, y, ok1 && ok2 && x < y
+		lo, hi, ok = x, y, ok1 && ok2 && x <= y
 	}
 	bound(axis.From, axis.To)
 	bound(axis.X.Bounds[0], axis.X.Bounds[1])
@@ -268,8 +273,9 @@ func (f *finder) spans(points []point) error {
 		open.To, open.AtTo = last.x, true
 		f.found.Spans = append(f.found.Spans, open)
 	}
-	if len(f.found.Spans) == 0 && (f.op == check.Le || f.op == check.Ge) {
-		return f.touches(points)
+	if f.op == check.Le || f.op == check.Ge {
+		f.touches()
+		f.sort()
 	}
 	return nil
 }
@@ -324,12 +330,32 @@ func (f *finder) roots(points []point) error {
 	for i, e := range edges {
 		f.classify(e, wide[i])
 	}
-	if err := f.touches(points); err != nil {
-		return err
-	}
-	sort.Slice(f.found.Spans, func(i, j int) bool { return f.found.Spans[i].From < f.found.Spans[j].From })
+	f.touches()
+	f.sort()
+	f.merge()
 	return nil
 }
+
+func (f *finder) sort() {
+	sort.Slice(f.found.Spans, func(i, j int) bool { return f.found.Spans[i].From < f.found.Spans[j].From })
+}
+
+// merge makes one touch of two crossings that lie as near to one another as
+// rounding alone can set them.
+func (f *finder) merge() {
+	kept := f.found.Spans[:0]
+	for _, s := range f.found.Spans {
+		if n := len(kept) - 1; n >= 0 && kept[n].single() && s.single() && s.From-kept[n].From <= 1e-7*math.Abs(s.From) {
+			kept[n] = Span{From: (kept[n].From + s.From) / 2, To: (kept[n].From + s.From) / 2, Touches: true}
+			continue
+		}
+		kept = append(kept, s)
+	}
+	f.found.Spans = kept
+}
+
+// single reports whether the sides are equal in a single place.
+func (s Span) single() bool { return s.From == s.To && !s.Jump }
 
 // level reports whether the sides are equal over a stretch, as where one of them
 // is rounded.
@@ -350,14 +376,24 @@ func (f *finder) classify(e, wide bracket) {
 	if e.b.ok && (!best.ok || math.Abs(e.b.gap()) < math.Abs(best.gap())) {
 		best = e.b
 	}
-	was := math.Min(math.Abs(wide.a.gap()), math.Abs(wide.b.gap()))
+	grown := math.Inf(1) // the smaller of the sides' distances now, of those that there are
+	for _, p := range []point{e.a, e.b} {
+		if p.ok {
+			grown = math.Min(grown, math.Abs(p.gap()))
+		}
+	}
 	switch {
 	case best.ok && math.Abs(best.gap()) <= close*best.size():
 		f.found.Spans = append(f.found.Spans, Span{From: best.x, To: best.x})
-	case best.ok && math.Abs(best.gap()) <= 1e-6*was: // a root at nothing: both sides vanish
+	case e.a.ok && e.b.ok && math.Abs(e.a.gap()-e.b.gap()) <= 1e-6*math.Abs(wide.a.gap()-wide.b.gap()): // no jump, though both sides vanish
 		f.found.Spans = append(f.found.Spans, Span{From: best.x, To: best.x})
-	case math.Min(math.Abs(e.a.gap()), math.Abs(e.b.gap())) > 1e3*math.Max(math.Abs(wide.a.gap()), math.Abs(wide.b.gap())), !e.a.ok, !e.b.ok:
-		f.found.Poles = append(f.found.Poles, (e.a.x+e.b.x)/2)
+	case grown > 1e3*math.Max(math.Abs(wide.a.gap()), math.Abs(wide.b.gap())):
+		at := (e.a.x + e.b.x) / 2
+		if !e.b.ok {
+			at = e.b.x
+		}
+		f.found.Poles = append(f.found.Poles, at)
+	case !e.a.ok || !e.b.ok: // between them the sides have no values
 	default:
 		f.found.Spans = append(f.found.Spans, Span{From: e.b.x, To: e.b.x, Jump: true, Before: e.a.near(), Behind: e.b.near()})
 	}
@@ -374,7 +410,7 @@ func (f *finder) nearest(points []point) error {
 	if best < 0 {
 		return nil
 	}
-	p, err := f.deepest(points, best)
+	p, _, err := f.deepest(points, best)
 	if err != nil {
 		return err
 	}
@@ -409,6 +445,21 @@ func (l *Lab) findAmong(ctx context.Context, s *check.Study, axis check.Axis) (*
 		f.found.Near = &n
 	}
 	return f.found, nil
+}
+
+// Holds reports for each of some values of the input whether the comparison
+// holds there.
+func (l *Lab) Holds(ctx context.Context, s *check.Study, xs []float64) ([]bool, error) {
+	f := &finder{lab: l, ctx: ctx, x: s.Axes[0].X, sides: s.Show, op: s.Op}
+	points, err := f.look(xs)
+	if err != nil {
+		return nil, err
+	}
+	hold := make([]bool, len(points))
+	for i, p := range points {
+		hold[i] = f.holds(p)
+	}
+	return hold, nil
 }
 
 // list is the values of an axis that are listed, or those of a column.

@@ -79,6 +79,9 @@ func (l *Lab) solve(ctx context.Context, in, x *check.Def, wanted float64) (floa
 	f := &finder{lab: l, ctx: ctx, x: in, sides: []*check.Def{x}, op: check.Eq, found: &Found{}}
 	f.fixed = &wanted
 	points, err := f.look(f.grid(check.Axis{X: in}))
+	if err == nil {
+		points, err = f.sharpen(points)
+	}
 	if err != nil {
 		return 0, false, err
 	}

@@ -23,7 +23,7 @@ func (l *Lab) Suppose(ctx context.Context, s *check.Study) (*Supposed, *Problem,
 	for _, a := range s.Axes {
 		v, ok := l.value(a.Value)
 		if !ok {
-			return nil, &Problem{Part: a.Value, Text: "this has no answer"}, nil
+			return nil, &Problem{Part: a.Value, NoAnswer: true}, nil
 		}
 		st.Replace(a.X, func(_ int, dst []float64) { dst[0] = v })
 	}

@@ -18,14 +18,13 @@ type Values struct {
 }
 
 // Problem is what is wrong with a study that only its values show: a range
-// that is reversed, a step of nothing. Where says which part.
+// that is reversed, a step of nothing. Part says which part.
 type Problem struct {
-	Part *check.Def
-	Text string
-	Cure string
+	Part     *check.Def
+	NoAnswer bool // the part has none
+	Text     string
+	Cure     string
 }
-
-func (p *Problem) Error() string { return p.Text }
 
 // Values settles what values an axis takes.
 func (l *Lab) Values(a check.Axis) (Values, *Problem) {
@@ -33,7 +32,7 @@ func (l *Lab) Values(a check.Axis) (Values, *Problem) {
 		xs := l.list(a)
 		for _, d := range a.Among {
 			if c := l.M.Col(d); c == nil || c.Marks != nil {
-				return Values{}, &Problem{Part: d, Text: "this has no answer"}
+				return Values{}, &Problem{Part: d, NoAnswer: true}
 			}
 		}
 		return Values{len(xs), func(i int) float64 { return xs[i] }}, nil
@@ -42,9 +41,9 @@ func (l *Lab) Values(a check.Axis) (Values, *Problem) {
 	to, ok2 := l.value(a.To)
 	switch {
 	case !ok1:
-		return Values{}, &Problem{Part: a.From, Text: "this has no answer"}
+		return Values{}, &Problem{Part: a.From, NoAnswer: true}
 	case !ok2:
-		return Values{}, &Problem{Part: a.To, Text: "this has no answer"}
+		return Values{}, &Problem{Part: a.To, NoAnswer: true}
 	case from > to:
 		return Values{}, &Problem{Part: a.From, Text: "the range is reversed", Cure: "write the smaller value first"}
 	}
@@ -55,7 +54,7 @@ func (l *Lab) Values(a check.Axis) (Values, *Problem) {
 	by, ok := l.value(a.By)
 	switch {
 	case !ok:
-		return Values{}, &Problem{Part: a.By, Text: "this has no answer"}
+		return Values{}, &Problem{Part: a.By, NoAnswer: true}
 	case by == 0:
 		return Values{}, &Problem{Part: a.By, Text: "a step of nothing leads nowhere", Cure: "write a step above nothing"}
 	case by < 0:

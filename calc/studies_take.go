@@ -1,0 +1,96 @@
+package calc
+
+import (
+	"context"
+	"math"
+	"math/big"
+
+	"railsum/calc/check"
+	"railsum/calc/study"
+	"railsum/units"
+)
+
+// takeOver is the line that would give the input the value that was found: the
+// only place, or the end of the only stretch that the search itself has found.
+// It is empty where there is no one value, and for a cell, which has its value
+// in its table.
+func (b *Book) takeOver(ctx context.Context, s *check.Study, found *study.Found, f *Found) (string, error) {
+	axis := s.Axes[0]
+	if axis.X.Role == check.Cell {
+		return "", nil
+	}
+	if f.Chosen != nil {
+		return takenLine(axis, withUnit(spelled(f.Chosen.Unit.FromSI(f.Chosen.Numbers[0]), 12), f.Chosen.Unit)), nil
+	}
+	if len(f.Places) != 1 || found.All || found.More {
+		return "", nil
+	}
+	x, inward := 0.0, 0.0 // which way leads into the stretch
+	switch sp := found.Spans[0]; {
+	case sp.Jump || sp.AtFrom && sp.AtTo:
+		return "", nil
+	case sp.AtFrom:
+		x, inward = sp.To, -1
+	case sp.AtTo:
+		x, inward = sp.From, 1
+	case sp.From == sp.To:
+		x = sp.From
+	default:
+		return "", nil
+	}
+	texts, xs := spellings(x, inward, f.Places[0].From.Unit)
+	hold, err := b.Lab().Holds(ctx, s, xs)
+	if err != nil {
+		return "", err
+	}
+	for i, ok := range hold {
+		if ok {
+			return takenLine(axis, texts[i]), nil
+		}
+	}
+	return takenLine(axis, texts[len(texts)-1]), nil
+}
+
+// spellings are ways to write a value, the shortest first, each also a digit
+// further into the stretch: what is taken over must make the comparison hold,
+// and the nearest value of few digits need not do so.
+func spellings(x, inward float64, u units.Unit) (texts []string, si []float64) {
+	y := u.FromSI(x)
+	for digits := 10; digits <= 17; digits++ {
+		step := math.Pow(10, math.Ceil(math.Log10(math.Abs(y)))-float64(digits))
+		if u.Point() {
+			step = math.Pow(10, float64(3-digits))
+		}
+		for _, z := range []float64{y, y + inward*step} {
+			s := spelled(z, digits)
+			if u.Point() {
+				s = spelled(math.Round(z/step)*step, digits)
+			}
+			texts, si = append(texts, withUnit(s, u)), append(si, fromText(s, u))
+		}
+	}
+	return texts, si
+}
+
+// fromText gives the value that a number has when it is read in a unit.
+func fromText(number string, u units.Unit) float64 {
+	r, _ := new(big.Rat).SetString(number)
+	return u.SI(r)
+}
+
+func withUnit(s string, u units.Unit) string {
+	if !u.IsZero() {
+		s += " " + u.String()
+	}
+	return s
+}
+
+// takenLine is the line that gives an input a value; the tolerance it was given
+// with stays.
+func takenLine(a check.Axis, value string) string {
+	s := a.Name.String() + " = " + value
+	if tol := a.X.Tail.Tol; tol != nil {
+		s += " +- " + tol.By.Text
+	}
+	return s
+}
