@@ -67,7 +67,7 @@ func parseShipped(e Entry) *calc.Sheet {
 		panic(err) // a catalogue row without a file; the tests read every row
 	}
 	f := syntax.ParseFile(text)
-	return &calc.Sheet{Name: e.Sheet, Group: e.Group, Edition: e.Edition, Meaning: meaning(f), File: f}
+	return &calc.Sheet{Name: e.Sheet, Group: e.Group, Edition: e.Edition, Words: e.Words, Meaning: meaning(f), File: f}
 }
 
 // meaning is the first note row of a sheet.

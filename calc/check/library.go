@@ -27,10 +27,11 @@ type Library interface {
 type Sheet struct {
 	Name    string
 	Own     bool
-	Path    string // of the user's own sheet, for messages
-	Group   string // "the heart of the job", "wiring", …; empty for own sheets
-	Meaning string // one line
-	Edition int    // 0 for own sheets
+	Path    string   // of the user's own sheet, for messages
+	Group   string   // "the heart of the job", "wiring", …; empty for own sheets
+	Meaning string   // one line
+	Edition int      // 0 for own sheets
+	Words   []string // to find it by, besides its name and meaning
 	File    *syntax.File
 }
 

@@ -1,9 +1,14 @@
 package check
 
 import (
+	"slices"
+
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 )
+
+// none is the tail of a part that has none.
+var none syntax.Tail
 
 // A Study is a line that puts a question to the other lines: what it is about,
 // resolved and checked.
@@ -13,6 +18,7 @@ type Study struct {
 	Show []*Def // what is shown; of find, the two sides of the comparison
 	Op   Op     // of find: the comparison
 	X    *Def   // of working and measured: what it is about
+	Row  int    // of working: which row, if X is a column and one row was asked for
 	As   *syntax.UnitRef
 	OK   bool
 }
@@ -52,7 +58,7 @@ func (b *builder) study(s *Scope, l *syntax.Line, n int) {
 		case *syntax.Spread:
 			b.shows(d, st, node.Show)
 		case *syntax.Working:
-			st.X = b.subject(d, node.X)
+			st.X, st.Row = b.subject(d, node.X)
 			st.OK = st.X != nil
 		case *syntax.Measured:
 			b.measured(d, st, node)
@@ -62,25 +68,35 @@ func (b *builder) study(s *Scope, l *syntax.Line, n int) {
 }
 
 // part checks an expression that belongs to a study, as a Def of its own.
-func (b *builder) part(d *Def, e syntax.Expr) *Def {
+func (b *builder) part(d *Def, e syntax.Expr, tail syntax.Tail) *Def {
 	if e == nil {
 		return nil
 	}
-	p := &Def{Role: Bound, Expr: e, In: d.In, Line: d.Line, Src: d.Src}
+	p := &Def{Role: Bound, Expr: e, Tail: tail, In: d.In, Line: d.Line, Src: d.Src}
 	b.infer(p)
-	d.Diags = append(d.Diags, p.Diags...)
-	d.Waits = append(d.Waits, p.Waits...)
-	p.Diags, p.Waits = nil, nil
+	d.blame(p)
 	return p
+}
+
+// blame takes over what is wrong with a part of a study, each name that is not
+// defined once.
+func (d *Def) blame(part *Def) {
+	for _, diag := range part.Diags {
+		if !slices.ContainsFunc(d.Diags, func(old syntax.Diag) bool { return old.Message == diag.Message }) {
+			d.Diags = append(d.Diags, diag)
+		}
+	}
+	for _, name := range part.Waits {
+		if !slices.Contains(d.Waits, name) {
+			d.Waits = append(d.Waits, name)
+		}
+	}
+	part.Diags, part.Waits = nil, nil
 }
 
 func (b *builder) shows(d *Def, st *Study, shown []syntax.Shown) {
 	for _, x := range shown {
-		p := &Def{Role: Bound, Expr: x.Expr, Tail: syntax.Tail{As: x.As}, In: d.In, Line: d.Line, Src: d.Src}
-		b.infer(p)
-		d.Diags = append(d.Diags, p.Diags...)
-		d.Waits = append(d.Waits, p.Waits...)
-		p.Diags, p.Waits = nil, nil
+		p := b.part(d, x.Expr, syntax.Tail{As: x.As})
 		if !p.OK() {
 			st.OK = false
 			continue
@@ -92,16 +108,19 @@ func (b *builder) shows(d *Def, st *Study, shown []syntax.Shown) {
 	}
 }
 
-// subject resolves the name of a value that a study is about.
-func (b *builder) subject(d *Def, name *syntax.Name) *Def {
+// subject resolves the name of a value that a study is about; of one row of a
+// computed column, the column and the row.
+func (b *builder) subject(d *Def, name *syntax.Name) (*Def, int) {
 	n := b.name(d, name)
-	switch n.Op {
-	case Ref:
-		return n.Def
-	case RowOf:
-		return n.Kids[0].Def.Cells[n.Row]
+	switch {
+	case n.Op == Ref:
+		return n.Def, 0
+	case n.Op == RowOf && len(n.Kids[0].Def.Cells) > 0 && !n.Kids[0].Def.labels:
+		return n.Kids[0].Def.Cells[n.Row], 0
+	case n.Op == RowOf:
+		return n.Kids[0].Def, n.Row
 	}
-	return nil
+	return nil, 0
 }
 
 // input resolves the name of an input that a study changes: a constant line, an
@@ -112,10 +131,15 @@ func (b *builder) input(d *Def, name *syntax.Name) *Def {
 		return nil
 	}
 	x := n.Def
-	if n.Op == RowOf {
-		x = n.Kids[0].Def.Cells[n.Row]
-	}
 	at := name.Pos()
+	if n.Op == RowOf {
+		col := n.Kids[0].Def
+		if len(col.Cells) == 0 {
+			b.report(d, follows(at, name, col))
+			return nil
+		}
+		x = col.Cells[n.Row]
+	}
 	switch {
 	case x.Role == Constant:
 		b.report(d, notChanged(at, name))
@@ -151,7 +175,7 @@ func (b *builder) alike(d *Def, name *syntax.Name, x, v *Def) bool {
 
 func (b *builder) axis(d *Def, st *Study, a syntax.Axis) {
 	x := Axis{X: b.input(d, a.X), Name: a.X, Steps: a.Steps}
-	x.From, x.To, x.By = b.part(d, a.From), b.part(d, a.To), b.part(d, a.By)
+	x.From, x.To, x.By = b.part(d, a.From, none), b.part(d, a.To, none), b.part(d, a.By, none)
 	b.list(d, &x, a.Among)
 	if x.X == nil {
 		st.OK = false
@@ -188,7 +212,7 @@ func (b *builder) axis(d *Def, st *Study, a syntax.Axis) {
 // list checks the values behind "among": single ones, or one column of a table.
 func (b *builder) list(d *Def, x *Axis, among []syntax.Expr) {
 	for _, e := range among {
-		v := b.part(d, e)
+		v := b.part(d, e, none)
 		if v.OK() && v.Type.Of != nil {
 			switch {
 			case len(among) > 1:
@@ -202,7 +226,7 @@ func (b *builder) list(d *Def, x *Axis, among []syntax.Expr) {
 }
 
 func (b *builder) supposed(d *Def, st *Study, s syntax.Supposed) {
-	x := Axis{X: b.input(d, s.X), Name: s.X, Value: b.part(d, s.Expr)}
+	x := Axis{X: b.input(d, s.X), Name: s.X, Value: b.part(d, s.Expr, none)}
 	if x.X == nil || !b.alike(d, s.X, x.X, x.Value) {
 		st.OK = false
 		return
@@ -216,7 +240,7 @@ func (b *builder) supposed(d *Def, st *Study, s syntax.Supposed) {
 }
 
 func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
-	x := Axis{X: b.input(d, node.X), Name: node.X, From: b.part(d, node.From), To: b.part(d, node.To)}
+	x := Axis{X: b.input(d, node.X), Name: node.X, From: b.part(d, node.From, none), To: b.part(d, node.To, none)}
 	b.list(d, &x, node.Among)
 	// The two sides are checked as a rule is, so that they are held to one
 	// another; each is then a Def that can be read on its own.
@@ -225,9 +249,7 @@ func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
 		rule.Sides = append(rule.Sides, &Def{Role: Side, Expr: e, In: d.In, Line: d.Line, Src: d.Src})
 	}
 	b.infer(rule)
-	d.Diags = append(d.Diags, rule.Diags...)
-	d.Waits = append(d.Waits, rule.Waits...)
-	rule.Diags, rule.Waits = nil, nil
+	d.blame(rule)
 	if x.X == nil || !rule.OK() {
 		st.OK = false
 		return
@@ -255,12 +277,11 @@ func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
 }
 
 func (b *builder) measured(d *Def, st *Study, node *syntax.Measured) {
-	st.X = b.subject(d, node.X)
-	v := &Def{Role: Bound, Expr: node.Expr, Tail: node.Tail, In: d.In, Line: d.Line, Src: d.Src}
-	b.infer(v)
-	d.Diags = append(d.Diags, v.Diags...)
-	d.Waits = append(d.Waits, v.Waits...)
-	v.Diags, v.Waits = nil, nil
+	st.X, _ = b.subject(d, node.X)
+	if st.X != nil && st.X.Type.Of != nil && len(node.X.Parts) == 3 { // one row of a computed column
+		st.X = b.part(d, node.X, none)
+	}
+	v := b.part(d, node.Expr, node.Tail)
 	if st.X == nil || !v.OK() {
 		st.OK = false
 		return

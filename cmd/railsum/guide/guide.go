@@ -1,0 +1,181 @@
+// Package guide describes what railsum knows: the list of the shipped sheets
+// and a page for each sheet, function, unit and table, with its sources.
+//
+// Everything a page says is read from the thing it describes (a sheet's notes,
+// a function's entry, a table's rows), so nothing is explained in two places.
+// The guide never places a sheet and never computes an answer; cards do that.
+//
+// It writes plain text for a terminal or a pipe. Text out of a sheet that came
+// from somebody else is made safe before it is written.
+package guide
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"railsum/calc"
+	"railsum/calc/function"
+	"railsum/calc/syntax"
+)
+
+// page is one thing that can be looked up: how it is found and how it is shown.
+type page struct {
+	name    string
+	kind    string // "sheet", "function", "unit", "table", "constant"
+	meaning string
+	also    string // more text that a search looks through
+	write   func(w *writer)
+}
+
+// About writes everything that goes by a name: a sheet, a function, a unit, a
+// table. A quoted or dotted-suffix name ("coil.sums") is a sheet of the user's
+// own. The error, for a name that nothing has, offers near names and things
+// whose meaning speaks of the word.
+func About(w io.Writer, lib calc.Library, name string) error {
+	name = strings.TrimSuffix(strings.TrimSpace(name), "()")
+	if own, is := ownName(name); is {
+		sheet, err := lib.Sheet(own, true)
+		if err != nil {
+			return err
+		}
+		out := &writer{w: w}
+		writeSheet(out, sheet)
+		return out.err
+	}
+	found := lookUp(lib, name)
+	if len(found) == 0 {
+		return unknown(lib, name)
+	}
+	out := &writer{w: w}
+	for i, p := range found {
+		if i > 0 {
+			out.line("")
+		}
+		p.write(out)
+	}
+	return out.err
+}
+
+// Names gives every name that About knows, for completion.
+func Names(lib calc.Library) []string {
+	var names []string
+	for _, p := range pages(lib) {
+		names = append(names, p.name)
+	}
+	return names
+}
+
+func ownName(name string) (string, bool) {
+	if len(name) > 1 && strings.HasPrefix(name, `"`) && strings.HasSuffix(name, `"`) {
+		return name[1 : len(name)-1], true
+	}
+	return name, strings.HasSuffix(name, ".sums")
+}
+
+func lookUp(lib calc.Library, name string) []page {
+	var found []page
+	for _, p := range pages(lib) {
+		if p.name == name {
+			found = append(found, p)
+		}
+	}
+	if len(found) == 0 {
+		if p, ok := unitPage(name); ok { // a compound that no list has: V/m2
+			found = append(found, p)
+		}
+	}
+	return found
+}
+
+// pages lists all that can be looked up, sheets first.
+func pages(lib calc.Library) []page {
+	var all []page
+	for _, s := range sheets(lib) {
+		all = append(all, page{
+			name: s.Name, kind: "sheet", meaning: s.Meaning, also: s.Group + " " + sheetWords(s),
+			write: func(w *writer) { writeSheet(w, s) },
+		})
+	}
+	for _, f := range function.All() {
+		all = append(all, page{
+			name: f.Name, kind: "function", meaning: f.Meaning, also: f.Group,
+			write: func(w *writer) { writeFunction(w, f) },
+		})
+	}
+	for _, n := range lib.TableNames() {
+		if t := lib.Table(n); t != nil {
+			all = append(all, page{
+				name: n, kind: "table", meaning: t.Meaning, also: strings.Join(t.Meant, " "),
+				write: func(w *writer) { writeTable(w, t) },
+			})
+		}
+	}
+	return append(append(all, scalePages(lib)...), unitPages()...)
+}
+
+// unknown says that nothing has the name, and what the writer may have meant.
+func unknown(lib calc.Library, name string) error {
+	all := pages(lib)
+	d := syntax.Diag{Message: fmt.Sprintf("nothing is called %q", name)}
+	if near := nearest(name, namesOf(all)); len(near) > 0 {
+		d.Cure = "did you mean " + listed(near, "or") + "?"
+		return d
+	}
+	var speak []string
+	for _, p := range all {
+		if p.kind != "unit" && speaksOf(p, name) && !contains(speak, p.name) {
+			speak = append(speak, p.name)
+		}
+	}
+	switch {
+	case len(speak) > 8:
+		d.Cure = fmt.Sprintf("these speak of it: %s and %d more", strings.Join(speak[:8], ", "), len(speak)-8)
+	case len(speak) > 0:
+		d.Cure = "this speaks of it: " + listed(speak, "and")
+		if len(speak) > 1 {
+			d.Cure = "these speak of it: " + listed(speak, "and")
+		}
+	default:
+		d.Cure = "`sheets` lists the sheets, and `sheets WORD` looks for a word in what they mean"
+	}
+	return d
+}
+
+func namesOf(pages []page) []string {
+	names := make([]string, len(pages))
+	for i, p := range pages {
+		names[i] = p.name
+	}
+	return names
+}
+
+// speaksOf reports whether every word of a search stands in what a page means.
+func speaksOf(p page, words string) bool {
+	text := strings.ToLower(p.name + " " + p.meaning + " " + p.also)
+	fields := strings.Fields(strings.ToLower(words))
+	for _, word := range fields {
+		if !strings.Contains(text, word) {
+			return false
+		}
+	}
+	return len(fields) > 0
+}
+
+// listed joins names as a sentence does: "a, b or c".
+func listed(names []string, last string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	n := len(names) - 1
+	return strings.Join(names[:n], ", ") + " " + last + " " + names[n]
+}
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}

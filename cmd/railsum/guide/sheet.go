@@ -1,0 +1,158 @@
+package guide
+
+import (
+	"fmt"
+	"strings"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+)
+
+// writeSheet writes what a sheet asks and gives, its rules, hazards and sources
+// and the line that puts it to work.
+func writeSheet(w *writer, s *calc.Sheet) {
+	w.line(sheetTitle(s))
+	if s.File == nil {
+		return
+	}
+	f := readSheet(s.File)
+	w.block("asks", f.asks)
+	w.block("gives", f.gives)
+	w.block("rules", f.rules)
+	w.block("hazards", f.hazards)
+	w.block("works through", f.places)
+	w.block("sources", f.sources)
+	w.line("")
+	w.line("to use it")
+	w.line("  " + f.example(s))
+}
+
+func sheetTitle(s *calc.Sheet) string {
+	title := s.Name
+	if s.Own {
+		title += ", your own"
+	} else if s.Edition > 0 {
+		title += fmt.Sprintf(", edition %d", s.Edition)
+	}
+	if s.Meaning != "" {
+		title += ": " + s.Meaning
+	}
+	return title
+}
+
+// facts is a sheet's text sorted into the blocks of its page.
+type facts struct {
+	asks, gives, rules, hazards, places, sources []string
+	first                                        *syntax.Ask
+}
+
+func readSheet(file *syntax.File) facts {
+	var f facts
+	named := map[string]string{} // meanings, for "give NAME"
+	for _, l := range file.Lines {
+		if d, ok := l.Node.(*syntax.Define); ok {
+			named[d.Target.String()] = l.Note
+		}
+	}
+	for _, l := range file.Lines {
+		switch n := l.Node.(type) {
+		case *syntax.Ask:
+			if f.first == nil {
+				f.first = n
+			}
+			f.asks = append(f.asks, meant(l.Note, n.Name.Text+" = "+syntax.PrintExpr(n.Expr)+tail(n.Tail)))
+		case *syntax.Table:
+			if n.Ask {
+				f.asks = append(f.asks, meant(l.Note, "table "+n.Name.Text+" | "+heads(n)))
+			}
+		case *syntax.Give:
+			f.gives = append(f.gives, give(l, n, named))
+		case *syntax.Rule:
+			word := "should "
+			if n.Must {
+				word = "must "
+			}
+			f.rules = append(f.rules, meant(l.Note, word+syntax.PrintExpr(n.Cond)))
+		case *syntax.Hazard:
+			text := n.Text
+			if n.If != nil {
+				text += " (if " + syntax.PrintExpr(n.If) + ")"
+			}
+			f.hazards = append(f.hazards, text)
+		case *syntax.Use:
+			if !contains(f.places, n.Sheet) {
+				f.places = append(f.places, n.Sheet)
+			}
+		case *syntax.Source:
+			f.sources = append(f.sources, n.Text)
+		}
+	}
+	return f
+}
+
+func give(l *syntax.Line, n *syntax.Give, named map[string]string) string {
+	note := l.Note
+	if note == "" {
+		note = named[n.Name.Text]
+	}
+	if n.Expr == nil {
+		return meant(note, n.Name.Text)
+	}
+	return meant(note, n.Name.Text+" = "+syntax.PrintExpr(n.Expr)+tail(n.Tail))
+}
+
+// meant puts the meaning first, as a card does.
+func meant(meaning, text string) string {
+	if meaning == "" {
+		return text
+	}
+	return meaning + ": " + text
+}
+
+// example is a line that puts the sheet to work with one input set.
+func (f facts) example(s *calc.Sheet) string {
+	name := s.Name
+	if s.Own {
+		name = `"` + name + `"`
+	}
+	line := "use " + name + " for north"
+	if f.first != nil {
+		line += " with " + f.first.Name.Text + " = " + syntax.PrintExpr(f.first.Expr)
+	}
+	return line
+}
+
+func heads(t *syntax.Table) string {
+	var names []string
+	for _, h := range t.Heads {
+		name := h.Name.Text
+		if h.As != nil {
+			name += " as " + h.As.Unit.String()
+		}
+		names = append(names, name)
+	}
+	return strings.Join(names, " | ")
+}
+
+// tail writes what follows an expression as it would be typed.
+func tail(t syntax.Tail) string {
+	var b strings.Builder
+	if t.Tol != nil {
+		b.WriteString(" +- " + t.Tol.By.Text)
+	}
+	if t.As != nil {
+		b.WriteString(" as " + t.As.Unit.String())
+	}
+	if t.From != nil {
+		b.WriteString(" from " + syntax.PrintExpr(t.From) + " to " + syntax.PrintExpr(t.To))
+	}
+	for i, e := range t.Among {
+		if i == 0 {
+			b.WriteString(" among ")
+		} else {
+			b.WriteString(", ")
+		}
+		b.WriteString(syntax.PrintExpr(e))
+	}
+	return b.String()
+}

@@ -1,0 +1,139 @@
+package guide
+
+import (
+	"fmt"
+	"io"
+	"sort"
+	"strings"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+)
+
+// owner is a library that can also list the sheets of the user's own.
+type owner interface{ OwnNames() []string }
+
+// Sheets writes the list of sheets, by group; with a word (or several), only
+// those whose name, meaning, inputs or answers speak of it. The error says that
+// none does.
+func Sheets(w io.Writer, lib calc.Library, word string) error {
+	var some []*calc.Sheet
+	for _, s := range sheets(lib) {
+		p := page{name: s.Name, meaning: s.Meaning, also: s.Group + " " + sheetWords(s)}
+		if word == "" || speaksOf(p, word) {
+			some = append(some, s)
+		}
+	}
+	if len(some) == 0 {
+		return noSheet(lib, word)
+	}
+	out := &writer{w: w}
+	width := 0
+	for _, s := range some {
+		width = max(width, cells(s.Name))
+	}
+	group := ""
+	for _, s := range some {
+		if g := groupOf(s); g != group {
+			if group != "" {
+				out.line("")
+			}
+			out.line(g)
+			group = g
+		}
+		out.line("  " + padded(s.Name, width) + "  " + s.Meaning)
+	}
+	if word == "" {
+		out.line("")
+		out.line("about NAME shows what a sheet asks and gives; use NAME puts it to work")
+	}
+	return out.err
+}
+
+func noSheet(lib calc.Library, word string) error {
+	d := syntax.Diag{Message: fmt.Sprintf("no sheet speaks of %q", word)}
+	if near := nearest(word, lib.SheetNames()); len(near) > 0 {
+		d.Cure = "did you mean " + listed(near, "or") + "?"
+	} else {
+		d.Cure = "`sheets` without a word lists them all"
+	}
+	return d
+}
+
+// sheets gives all sheets of a library that can be read: the shipped ones by
+// group, then the user's own.
+func sheets(lib calc.Library) []*calc.Sheet {
+	var all []*calc.Sheet
+	for _, n := range lib.SheetNames() {
+		if s, err := lib.Sheet(n, false); err == nil && s != nil {
+			all = append(all, s)
+		}
+	}
+	rank := map[string]int{}
+	for _, s := range all {
+		if _, seen := rank[s.Group]; !seen {
+			rank[s.Group] = len(rank)
+		}
+	}
+	sort.SliceStable(all, func(i, j int) bool {
+		gi, gj := groupRank(all[i].Group, rank), groupRank(all[j].Group, rank)
+		return gi < gj
+	})
+	if o, ok := lib.(owner); ok {
+		for _, n := range o.OwnNames() {
+			if s, err := lib.Sheet(n, true); err == nil && s != nil {
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}
+
+// heart is the group that is listed first; the others come as the library has
+// them.
+const heart = "the heart of the job"
+
+func groupRank(group string, seen map[string]int) int {
+	if group == heart {
+		return -1
+	}
+	return seen[group]
+}
+
+func groupOf(s *calc.Sheet) string {
+	switch {
+	case s.Own:
+		return "your own"
+	case s.Group == "":
+		return "others"
+	}
+	return s.Group
+}
+
+// sheetWords is what a search looks through besides a sheet's own meaning: the
+// names and meanings of its inputs and answers.
+func sheetWords(s *calc.Sheet) string {
+	if s.File == nil {
+		return ""
+	}
+	var b strings.Builder
+	b.WriteString(strings.Join(s.Words, " ") + " ")
+	for _, l := range s.File.Lines {
+		var name string
+		switch n := l.Node.(type) {
+		case *syntax.Ask:
+			name = n.Name.Text
+		case *syntax.Give:
+			name = n.Name.Text
+		case *syntax.Table:
+			if !n.Ask {
+				continue
+			}
+			name = n.Name.Text
+		default:
+			continue
+		}
+		b.WriteString(name + " " + l.Note + " ")
+	}
+	return b.String()
+}
