@@ -1,0 +1,49 @@
+package main
+
+import (
+	"context"
+	"sync"
+
+	"github.com/spf13/cobra"
+
+	"railsum/calc"
+	"railsum/cmd/railsum/desk"
+	"railsum/library"
+)
+
+func (a *app) deskCommand(ready chan<- struct{}) *cobra.Command {
+	return &cobra.Command{
+		Use:   "desk [FILE]",
+		Short: "open the notebook at the prompt",
+		Example: `railsum desk                a new notebook
+railsum desk gannet.sums    one from a file`,
+		Args: atMost(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			name := ""
+			if len(args) == 1 {
+				name = args[0]
+			}
+			return a.desk(cmd.Context(), name, ready)
+		},
+	}
+}
+
+// desk hands the terminal over. From ready on, interrupts are the desk's.
+func (a *app) desk(ctx context.Context, name string, ready chan<- struct{}) error {
+	if err := a.out.Flush(); err != nil {
+		return err
+	}
+	var once sync.Once
+	a.note(desk.Run(ctx, desk.Config{
+		File:    name,
+		Dir:     a.dir,
+		Color:   a.choice(),
+		Stdin:   a.stdin,
+		Stdout:  a.world.stdout,
+		Stderr:  a.world.stderr,
+		Getenv:  a.getenv,
+		Library: func(dir string) calc.Library { return library.At(dir) },
+		Ready:   func() { once.Do(func() { close(ready) }) },
+	}))
+	return nil
+}

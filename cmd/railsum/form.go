@@ -1,0 +1,45 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// form is how answers are written.
+type form uint8
+
+const (
+	readText form = iota
+	readJSON
+	readPlain
+	readCSV
+)
+
+// forms are the flags that choose a form.
+type forms struct{ json, plain, csv bool }
+
+func (f *forms) flags(c *cobra.Command) {
+	c.Flags().BoolVar(&f.json, "json", false, "one JSON document")
+	c.Flags().BoolVar(&f.plain, "plain", false, "one record a row, its fields separated by tabs")
+	c.Flags().BoolVar(&f.csv, "csv", false, "the rows of a vary line, separated by commas")
+}
+
+// one is the form that was chosen; two do not go together.
+func (f *forms) one() (form, error) {
+	var names []string
+	as := readText
+	for _, choice := range []struct {
+		set  bool
+		name string
+		form form
+	}{{f.json, "--json", readJSON}, {f.plain, "--plain", readPlain}, {f.csv, "--csv", readCSV}} {
+		if choice.set {
+			names, as = append(names, choice.name), choice.form
+		}
+	}
+	if len(names) > 1 {
+		return readText, misuse("take one of them", "%s do not go together", strings.Join(names, " and "))
+	}
+	return as, nil
+}

@@ -1,0 +1,52 @@
+package main
+
+import (
+	"errors"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"railsum/calc/syntax"
+	"railsum/cmd/railsum/guide"
+	"railsum/library"
+)
+
+func (a *app) sheetsCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "sheets [WORD]",
+		Short: "list the sheets, or those that speak of a word",
+		Example: `railsum sheets            all sheets, by group
+railsum sheets wire       those that have to do with wire`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			return orFailure(codeWrong, guide.Sheets(a.out, library.At(a.dir), strings.Join(args, " ")))
+		},
+	}
+}
+
+func (a *app) aboutCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "about NAME",
+		Short: "what a sheet, function, unit or table is, with its sources",
+		Example: `railsum about drop        a sheet: what it asks and gives
+railsum about preferred   a function
+railsum about mph         a unit
+railsum about conductors  a table, each row with its source`,
+		Args: needs(1, "railsum sheets lists the sheets"),
+		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+			return guide.Names(library.At(a.dir)), cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			return orFailure(codeUse, guide.About(a.out, library.At(a.dir), strings.Join(args, " ")))
+		},
+	}
+}
+
+// orFailure gives a message of the guide its exit code; an error of the writer
+// stays what it is.
+func orFailure(code int, err error) error {
+	var d syntax.Diag
+	if errors.As(err, &d) {
+		return asFailure(code, err)
+	}
+	return err
+}

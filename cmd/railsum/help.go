@@ -1,0 +1,93 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+)
+
+// help writes what a command does, examples first.
+func help(c *cobra.Command, _ []string) {
+	out := c.OutOrStdout()
+	fmt.Fprintf(out, "%s: %s\n", c.CommandPath(), c.Short)
+	if c.Example != "" {
+		fmt.Fprintf(out, "\nexamples\n%s\n", indented(c.Example))
+	}
+	fmt.Fprintf(out, "\nhow to call it\n  %s\n", usage(c))
+	if c.Long != "" {
+		fmt.Fprintf(out, "\n%s\n", strings.TrimSpace(c.Long))
+	}
+	if c.HasAvailableSubCommands() {
+		fmt.Fprint(out, "\ncommands\n")
+		for _, sub := range c.Commands() {
+			if sub.IsAvailableCommand() {
+				fmt.Fprintf(out, "  %-12s %s\n", sub.Name(), sub.Short)
+			}
+		}
+	}
+	fmt.Fprint(out, "\noptions\n")
+	c.Flags().VisitAll(func(f *pflag.Flag) {
+		if f.Hidden {
+			return
+		}
+		name := "--" + f.Name
+		if f.Value.Type() == "string" {
+			name += " " + strings.ToUpper(f.Name)
+		}
+		if f.Shorthand != "" {
+			name = "-" + f.Shorthand + ", " + name
+		}
+		fmt.Fprintf(out, "  %-18s %s\n", name, f.Usage)
+	})
+	if !c.HasParent() {
+		fmt.Fprint(out, `
+exit codes
+  0 all is well
+  1 something is wrong with what was computed: a line in error, a must that fails
+  2 wrong use
+  3 a file cannot be read or written, or has changed underneath
+  4 a file is damaged or from a newer railsum
+`)
+	}
+}
+
+// usage is how a command is called, its options last.
+func usage(c *cobra.Command) string {
+	line := c.Use
+	if c.HasParent() {
+		line = c.Parent().CommandPath() + " " + c.Use
+	}
+	if c.HasAvailableSubCommands() {
+		line += " [COMMAND]"
+	}
+	return line + " [OPTION...]"
+}
+
+func indented(text string) string {
+	return "  " + strings.ReplaceAll(strings.TrimSpace(text), "\n", "\n  ")
+}
+
+// plainer words what the command library says of its own commands and flags.
+func plainer(c *cobra.Command) {
+	for _, sub := range c.Commands() {
+		switch sub.Name() {
+		case "help":
+			sub.Short, sub.Long = "help on a command", ""
+		case "completion":
+			sub.Short, sub.Long = "what a shell needs to complete railsum's commands and names", ""
+			sub.Example = "railsum completion bash > ~/.local/share/bash-completion/completions/railsum\n" +
+				"railsum completion fish > ~/.config/fish/completions/railsum.fish"
+			for _, shell := range sub.Commands() {
+				shell.Short = "for " + shell.Name()
+			}
+		}
+		sub.InitDefaultHelpFlag()
+		if f := sub.Flags().Lookup("help"); f != nil {
+			f.Usage = "this text"
+		}
+	}
+	c.InitDefaultHelpFlag()
+	c.Flags().Lookup("help").Usage = "this text"
+}

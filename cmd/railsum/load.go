@@ -1,0 +1,95 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"path/filepath"
+	"unicode/utf8"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/library"
+	"railsum/sessions"
+)
+
+// notebook is a text that has been read, with its answers.
+type notebook struct {
+	name    string // as shown
+	book    *calc.Book
+	answers []*calc.Answer
+	ok      bool // no line is in error and no must fails
+}
+
+// fromPipe is what standard input is called.
+const fromPipe = "standard input"
+
+// source reads a file, or standard input for "-".
+func (a *app) source(name string) (*sessions.File, error) {
+	if name == "-" {
+		return a.pipe()
+	}
+	file, err := sessions.Load(a.path(name))
+	switch {
+	case err != nil:
+		return nil, err
+	case !file.Exists:
+		return nil, &failure{code: codeFile, message: "there is no file " + name}
+	}
+	return file, nil
+}
+
+// pipe reads standard input, which is held to what a file is held to.
+func (a *app) pipe() (*sessions.File, error) {
+	text, err := io.ReadAll(io.LimitReader(a.stdin, sessions.MaxBytes+1))
+	switch {
+	case err != nil:
+		return nil, &failure{code: codeFile, message: fmt.Sprintf("%s cannot be read: %s", fromPipe, err)}
+	case len(text) > sessions.MaxBytes:
+		return nil, &failure{code: codeFile, message: fromPipe + " is larger than a notebook may be (1 MB)"}
+	case bytes.IndexByte(text, 0) >= 0 || !utf8.Valid(text):
+		return nil, &failure{code: codeDamaged, message: fromPipe + " is no UTF-8 text"}
+	}
+	for _, l := range syntax.ParseFile(text).Lines {
+		if h, ok := l.Node.(*syntax.Header); ok && h.Version > syntax.Edition {
+			return nil, &failure{
+				code:    codeDamaged,
+				message: fmt.Sprintf("%s is written for railsum %d, and this is railsum %d", fromPipe, h.Version, syntax.Edition),
+				cure:    "a newer railsum can read it",
+			}
+		}
+	}
+	return &sessions.File{Name: fromPipe, Text: text}, nil
+}
+
+// shown is what a file given on the command line is called.
+func shown(name string) string {
+	if name == "-" {
+		return fromPipe
+	}
+	return name
+}
+
+// notebook reads a file and has it answered, its studies carried out.
+func (a *app) notebook(ctx context.Context, name string) (*notebook, error) {
+	book, err := a.open(name)
+	if err != nil {
+		return nil, err
+	}
+	answers, ok, err := a.carryOut(ctx, book)
+	return &notebook{shown(name), book, answers, ok}, err
+}
+
+// open reads a file.
+func (a *app) open(name string) (*calc.Book, error) {
+	file, err := a.source(name)
+	if err != nil {
+		return nil, err
+	}
+	dir := a.dir
+	if file.Path != "" {
+		dir = filepath.Dir(file.Path)
+	}
+	return calc.Open(syntax.ParseFile(file.Text).Lines, library.At(dir)), nil
+}

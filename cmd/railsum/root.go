@@ -1,0 +1,170 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/agext/levenshtein"
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"railsum/cmd/railsum/show"
+)
+
+// root builds the commands. ready is closed when the desk takes the terminal
+// and interrupts over.
+func (a *app) root(ready chan<- struct{}) *cobra.Command {
+	c := &cobra.Command{
+		Use:   "railsum",
+		Short: "a notebook of sums for the electrics of a model railway layout",
+		Long: `Without a command, railsum opens the desk if it talks to a terminal, and reads
+standard input if it does not.`,
+		Example: `railsum answer '25 m at H0 as mm'               one answer
+railsum answer 'use drop with length = 9.5 m'   one sheet, as a card
+railsum desk gannet.sums                        the notebook at the prompt
+railsum read gannet.sums                        every answer and verdict
+railsum sheets wire                             which sheets speak of wire
+railsum about drop                              what a sheet asks and gives`,
+		Args:          a.noCommand,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		PersistentPreRunE: func(*cobra.Command, []string) error {
+			return checkColour(a.flags.color)
+		},
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if show.IsTerminal(a.stdin) && show.IsTerminal(a.world.stdout) {
+				return a.desk(cmd.Context(), "", ready)
+			}
+			return a.read(cmd.Context(), []string{"-"}, readText)
+		},
+	}
+	c.PersistentFlags().StringVar(&a.flags.color, "color", show.Auto, "colour: auto, always or never")
+	c.PersistentFlags().BoolVar(&a.flags.noColor, "no-color", false, "no colour, as with --color never")
+	c.Flags().Bool("version", false, "say which railsum this is")
+	c.SetFlagErrorFunc(flagError)
+	c.SetHelpFunc(help)
+	c.SetUsageFunc(func(cmd *cobra.Command) error { help(cmd, nil); return nil })
+	c.AddCommand(
+		a.deskCommand(ready), a.answerCommand(), a.readCommand(), a.tidyCommand(),
+		a.sheetsCommand(), a.aboutCommand(), a.versionCommand(),
+	)
+	c.InitDefaultHelpCmd()
+	c.InitDefaultCompletionCmd()
+	a.versionFlag(c)
+	plainer(c)
+	return c
+}
+
+// noCommand answers an unknown command.
+func (a *app) noCommand(c *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	cure := "railsum --help lists the commands"
+	c.SuggestionsMinimumDistance = 2
+	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
+		cure = "did you mean railsum " + near[0] + "?"
+	} else if strings.HasSuffix(args[0], ".sums") {
+		cure = "did you mean railsum read " + args[0] + ", or railsum desk " + args[0] + "?"
+	}
+	return misuse(cure, "%q is no command of railsum", args[0])
+}
+
+func checkColour(choice string) error {
+	switch choice {
+	case show.Auto, show.Always, show.Never:
+		return nil
+	}
+	return misuse("write --color auto, --color always or --color never", "%q is no choice for --color", choice)
+}
+
+// flagError gives the flag that may have been meant.
+func flagError(c *cobra.Command, err error) error {
+	cure := c.CommandPath() + " --help shows what it takes"
+	typed := strings.TrimLeft(flagIn(err.Error()), "-")
+	best := 3
+	c.Flags().VisitAll(func(f *pflag.Flag) {
+		if d := levenshtein.Distance(typed, f.Name, nil); typed != "" && !f.Hidden && d < best {
+			best = d
+			cure = "did you mean --" + f.Name + "?"
+		}
+	})
+	return misuse(cure, "%s", err)
+}
+
+// flagIn is the flag that an error of the flag parser speaks of.
+func flagIn(message string) string {
+	for _, word := range strings.Fields(message) {
+		if strings.HasPrefix(word, "--") {
+			name, _, _ := strings.Cut(word, "=")
+			return name
+		}
+	}
+	return ""
+}
+
+// needs asks for at least n arguments, in words.
+func needs(n int, cure string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) < n {
+			return misuse(cure, "%s needs something to work on", c.CommandPath())
+		}
+		return nil
+	}
+}
+
+// atMost allows no more than n arguments.
+func atMost(n int) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) > n {
+			return misuse(c.CommandPath()+" --help shows what it takes", "%s does not take %q", c.CommandPath(), args[n])
+		}
+		return nil
+	}
+}
+
+// shelter lets the lines given to answer begin with a minus: whatever is not
+// a flag that answer knows is moved behind "--".
+func shelter(args []string) []string {
+	at := -1
+	for i := 0; i < len(args) && at < 0; i++ {
+		switch {
+		case args[i] == "--":
+			return args
+		case args[i] == "--color":
+			i++
+		case args[i] == "answer":
+			at = i
+		case !strings.HasPrefix(args[i], "-"):
+			return args
+		}
+	}
+	if at < 0 {
+		return args
+	}
+	flags := append([]string{}, args[:at+1]...)
+	var lines []string
+	for i := at + 1; i < len(args); i++ {
+		switch arg := args[i]; {
+		case arg == "--":
+			lines = append(lines, args[i+1:]...)
+			i = len(args)
+		case arg == "--color" && i+1 < len(args):
+			i++
+			flags = append(flags, arg, args[i])
+		case isFlag(arg):
+			flags = append(flags, arg)
+		default:
+			lines = append(lines, arg)
+		}
+	}
+	return append(append(flags, "--"), lines...)
+}
+
+// isFlag tells a flag from a line such as "-5 degC" or "--5".
+func isFlag(arg string) bool {
+	if arg == "-h" {
+		return true
+	}
+	name, ok := strings.CutPrefix(arg, "--")
+	return ok && name != "" && name[0] >= 'a' && name[0] <= 'z' && !strings.Contains(name, " ")
+}

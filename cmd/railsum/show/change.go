@@ -1,0 +1,58 @@
+package show
+
+import (
+	"fmt"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+)
+
+// Change writes what an edit has done: old and new value of every named answer
+// downstream, each verdict that turned, and each "that" that means another
+// question now. The lines are the notebook's as it is now.
+func (p *Printer) Change(c calc.Change, lines []*syntax.Line) {
+	for _, d := range c.Deltas {
+		p.wrapped(p.indent, Safe(d.Name)+": "+p.before(d.Old)+" "+p.arrow()+" "+p.before(d.New))
+	}
+	for _, t := range c.Turns {
+		name := Safe(t.Text)
+		if t.Name != "" {
+			name = Safe(t.Name) + ", " + name
+		}
+		p.wrapped(p.indent, name+": "+p.Verdict(t.Old)+" "+p.arrow()+" "+p.Verdict(t.New))
+	}
+	for _, m := range c.Moved {
+		now := "nothing"
+		if m.Now >= 0 && m.Now < len(lines) {
+			now = fmt.Sprintf("line %d, %s", RowOf(lines, m.Now), excerpt(rowsOf(lines[m.Now])[0]))
+		}
+		p.wrapped(p.indent, fmt.Sprintf("that on line %d now means ", RowOf(lines, m.Line))+now)
+	}
+}
+
+// RowOf is the number of a line's first row, as files and the desk count. It
+// goes by the lines above, since a line does not change when it is moved.
+func RowOf(lines []*syntax.Line, i int) int {
+	row := 1
+	for _, l := range lines[:min(i, len(lines))] {
+		row += l.Rows()
+	}
+	return row
+}
+
+// Nothing reports whether a change has changed no answer.
+func Nothing(c calc.Change) bool { return len(c.Deltas)+len(c.Turns)+len(c.Moved) == 0 }
+
+func (p *Printer) before(v *calc.Value) string {
+	if v == nil {
+		return "no answer"
+	}
+	return p.Value(v)
+}
+
+func (p *Printer) arrow() string {
+	if p.ASCII {
+		return "->"
+	}
+	return "→"
+}

@@ -1,0 +1,102 @@
+package show
+
+import (
+	"fmt"
+
+	"railsum/calc"
+)
+
+// Find writes what a search has found: a sentence for each place, how near it
+// comes if there is none, where it looked, and the line that would take the
+// value over.
+func (p *Printer) Find(f *calc.Found) {
+	switch {
+	case f.Tried > 0:
+		p.chosen(f)
+	case f.All:
+		p.say(fmt.Sprintf("any %s from %s to %s", Safe(f.Name), p.Value(f.Looked[0]), p.Value(f.Looked[1])))
+	case len(f.Places) == 0:
+		p.nowhere(f)
+	}
+	if f.Tried == 0 && !f.All {
+		for i := range f.Places {
+			p.say(p.stretch(f, &f.Places[i]))
+		}
+		if f.More {
+			p.say("and at more places than these")
+		}
+	}
+	for _, pole := range f.Poles {
+		p.say("no answer at " + p.equals(f.Name, pole) + ": the two sides pass one another at infinity there")
+	}
+	p.say(p.looked(f))
+	if f.TakeIt != "" {
+		p.say("to take it over: " + Safe(f.TakeIt))
+	}
+}
+
+// stretch is one place where the comparison holds.
+func (p *Printer) stretch(f *calc.Found, s *calc.Stretch) string {
+	from, to := p.Value(s.From), p.Value(s.To)
+	name := Safe(f.Name)
+	switch {
+	case s.Jump:
+		return fmt.Sprintf("at %s = %s the sides jump past one another: %s before it, %s behind it", name, from,
+			p.apart(s.Before[0], s.Before[1], "="), p.apart(s.Next[0], s.Next[1], "="))
+	case s.Touches:
+		return fmt.Sprintf("%s = %s, where the two sides touch and do not cross", name, from)
+	case s.From.Numbers[0] == s.To.Numbers[0]:
+		return name + " = " + from
+	case s.Up && s.Down:
+		return fmt.Sprintf("any %s from %s to %s", name, from, to)
+	case s.Up:
+		return fmt.Sprintf("%s up to %s (from %s)", name, to, from)
+	case s.Down:
+		return fmt.Sprintf("%s from %s up (to %s)", name, from, to)
+	}
+	return fmt.Sprintf("%s from %s to %s", name, from, to)
+}
+
+// nowhere says that nothing makes it so, and where it comes nearest.
+func (p *Printer) nowhere(f *calc.Found) {
+	text := p.paint(p.none, "none") + ": no " + Safe(f.Name) + " makes it so"
+	if f.Near == nil {
+		p.say(text + "; the comparison has no answer anywhere there")
+		return
+	}
+	p.say(text)
+	p.say("nearest at " + p.equals(f.Name, f.Near.X) + ": " + p.near(f))
+}
+
+func (p *Printer) near(f *calc.Found) string {
+	return p.Value(f.Near.Left) + " against " + p.Value(f.Near.Right)
+}
+
+// chosen is the answer of a search among listed values.
+func (p *Printer) chosen(f *calc.Found) {
+	if f.Chosen == nil {
+		p.say(p.paint(p.none, "none") + ": none of the " + count(f.Tried, "value", "values") + " of " + Safe(f.Name) + " makes it so")
+		if f.Near != nil {
+			p.say("nearest at " + p.equals(f.Name, f.Near.X) + ": " + p.near(f))
+		}
+		return
+	}
+	text := p.equals(f.Name, f.Chosen)
+	if f.Label != "" {
+		text += " (" + Safe(f.Label) + ")"
+	}
+	p.say(fmt.Sprintf("%s, the first of %s that makes it so", text, count(f.Tried, "value", "values")))
+}
+
+// looked says what the input is now, and where was looked unless that has been
+// said.
+func (p *Printer) looked(f *calc.Found) string {
+	text := "now " + p.Value(f.Current)
+	switch {
+	case f.Tried > 0 || f.All:
+		return text
+	case f.Grown:
+		return text + "; looked all around that, from " + p.Value(f.Looked[0]) + " to " + p.Value(f.Looked[1])
+	}
+	return text + "; looked from " + p.Value(f.Looked[0]) + " to " + p.Value(f.Looked[1])
+}

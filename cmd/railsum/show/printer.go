@@ -1,0 +1,133 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/clipperhouse/displaywidth"
+	"github.com/fatih/color"
+
+	"railsum/calc"
+)
+
+// standIn is how far an answer stands in from its line.
+const standIn = "    "
+
+// A Printer writes answers to one writer. The first error of the writer is
+// kept and everything after it is dropped.
+type Printer struct {
+	Options
+	w      io.Writer
+	err    error
+	indent string
+
+	good, warn, bad, none, head, faint *color.Color
+}
+
+// New makes a Printer for a writer.
+func New(w io.Writer, o Options) *Printer {
+	if o.Width <= 0 {
+		o.Width = usualWidth
+	}
+	p := &Printer{Options: o, w: w, indent: standIn}
+	p.good = p.colour(color.FgGreen)
+	p.warn = p.colour(color.FgYellow)
+	p.bad = p.colour(color.FgRed, color.Bold)
+	p.none = p.colour(color.FgMagenta)
+	p.head = p.colour(color.Bold)
+	p.faint = p.colour(color.Faint)
+	return p
+}
+
+// AtMargin is a Printer for the same writer whose answers are not indented,
+// for where no line stands above them.
+func (p *Printer) AtMargin() *Printer {
+	q := New(p, p.Options)
+	q.indent = ""
+	return q
+}
+
+// colour is decided for this writer alone, whatever the library found out
+// about standard output.
+func (p *Printer) colour(attributes ...color.Attribute) *color.Color {
+	c := color.New(attributes...)
+	if p.Colour {
+		c.EnableColor()
+	} else {
+		c.DisableColor()
+	}
+	return c
+}
+
+// Err is the first error of the writer.
+func (p *Printer) Err() error { return p.err }
+
+// Write passes text on as it is; it is for text of the program's own.
+func (p *Printer) Write(b []byte) (int, error) {
+	if p.err != nil {
+		return 0, p.err
+	}
+	n, err := p.w.Write(b)
+	p.err = err
+	return n, err
+}
+
+// Say writes a row of the program's own, made safe, with a line break.
+func (p *Printer) Say(format string, args ...any) {
+	p.row(Safe(fmt.Sprintf(format, args...)))
+}
+
+// Blank writes an empty row.
+func (p *Printer) Blank() { p.row("") }
+
+// Heading writes a row that stands above others.
+func (p *Printer) Heading(format string, args ...any) {
+	p.row(p.paint(p.head, Safe(fmt.Sprintf(format, args...))))
+}
+
+// row writes text that is already safe, perhaps coloured.
+func (p *Printer) row(s string) { io.WriteString(p, s+"\n") }
+
+// paint colours a word; an empty word stays empty, so that no bare escape
+// pair is written.
+func (p *Printer) paint(c *color.Color, s string) string {
+	if s == "" || !p.Colour {
+		return s
+	}
+	return c.Sprint(s)
+}
+
+// Verdict is a verdict spelled out, coloured where the writer takes colour.
+func (p *Printer) Verdict(v calc.Verdict) string {
+	return p.paint(p.verdictColour(v), v.String())
+}
+
+func (p *Printer) verdictColour(v calc.Verdict) *color.Color {
+	switch v {
+	case calc.Clear:
+		return p.good
+	case calc.Caution:
+		return p.warn
+	case calc.Danger:
+		return p.bad
+	case calc.NoVerdict:
+		return p.none
+	}
+	return p.faint
+}
+
+// width counts the columns a text takes on a terminal, colours taking none.
+var counting = displaywidth.Options{ControlSequences: true}
+
+func width(s string) int { return counting.String(s) }
+
+// pad fills a text with blanks to n columns.
+func pad(s string, n int) string {
+	return s + strings.Repeat(" ", max(0, n-width(s)))
+}
+
+// padLeft fills a text with blanks on its left.
+func padLeft(s string, n int) string {
+	return strings.Repeat(" ", max(0, n-width(s))) + s
+}

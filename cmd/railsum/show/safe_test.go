@@ -1,0 +1,151 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"regexp"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+)
+
+var sgr = regexp.MustCompile("\x1b\\[[0-9;]*m")
+
+// nesting is how many colours are on at once in a row, at most.
+func nesting(row string) int {
+	depth, most := 0, 0
+	for _, code := range sgr.FindAllString(row, -1) {
+		switch code {
+		case "\x1b[0m", "\x1b[22m", "\x1b[0;22m":
+			depth = 0
+		default:
+			depth++
+		}
+		most = max(most, depth)
+	}
+	return most
+}
+
+// hostile is text that would act on a terminal: a window title, the clipboard,
+// a hyperlink, a report, device control, the same in eight bits, a carriage
+// return over what stands there, bidirectional overrides, hidden signs.
+var hostile = []string{
+	"\x1b]0;title\x07", "\x1b]52;c;aGk=\x07", "\x1b]8;;file:///etc\x1b\\link\x1b]8;;\x1b\\",
+	"\x1b[6n", "\x1b[2J", "\x1bP+q544e\x1b\\", "\x1b_x\x1b\\", "\u009b2J", "\u009d0;t\u009c", "\x9b2J",
+	"a\rb", "a\bb", "a\vb\fc", "\x7f", "\x00", "\u202eevil\u202c", "\u2066x\u2069", "\u200b", "\u200f", "\ufeff",
+	"x\u2028y\u2029z", "\U000e0041", "\u00ad", "\xff\xfe",
+}
+
+// harmless reports the first rune of s that could act on a terminal or hide.
+func harmless(s string) error {
+	for i := 0; i < len(s); {
+		r, size := utf8.DecodeRuneInString(s[i:])
+		switch {
+		case r == utf8.RuneError && size == 1:
+			return fmt.Errorf("byte %#x at %d", s[i], i)
+		case r == '\n' || r == '\t':
+		case r < ' ', r >= 0x7f && r < 0xa0, r == 0xad, r >= 0x200b && r <= 0x200f,
+			r >= 0x2028 && r <= 0x202e, r >= 0x2060 && r <= 0x206f, r == 0xfeff, r >= 0xe0000 && r < 0xe1000:
+			return fmt.Errorf("%U at %d", r, i)
+		}
+		i += size
+	}
+	return nil
+}
+
+func TestSafe(t *testing.T) {
+	for _, c := range []struct{ in, want string }{
+		{"15 V ± 5 % at 68 °F, 3k3 Ω, 漢 🚂", "15 V ± 5 % at 68 °F, 3k3 Ω, 漢 🚂"},
+		{"\x1b[31m", `\x1b[31m`},
+		{"\u009b2J", `\u009b2J`},
+		{"\xff", `\xff`},
+		{"a\nb\tc\rd", `a\nb\tc\rd`},
+		{"\u202e", `\u202e`},
+		{"\U000e0041", `\U000e0041`},
+		{"\u2028", `\u2028`},
+		{"", ""},
+	} {
+		if got := Safe(c.in); got != c.want {
+			t.Errorf("Safe(%q) = %s, want %s", c.in, got, c.want)
+		}
+	}
+	for _, h := range hostile {
+		if err := harmless(Safe(h)); err != nil {
+			t.Errorf("Safe(%q): %v", h, err)
+		}
+	}
+}
+
+// TestHostileNotebook puts hostile text wherever text of a stranger can stand
+// and looks for anything of it in what is written.
+func TestHostileNotebook(t *testing.T) {
+	for _, h := range hostile {
+		text := written(Options{Width: 80}, func(p *Printer) { writeHostile(t, p, h) })
+		if err := harmless(text); err != nil {
+			t.Errorf("%q: %v in\n%q", h, err, text)
+		}
+		if len(text) < 20*len(h) {
+			t.Errorf("%q: hardly anything was written: %q", h, text)
+		}
+		coloured := written(Options{Width: 80, Colour: true}, func(p *Printer) { writeHostile(t, p, h) })
+		if err := harmless(sgr.ReplaceAllString(coloured, "")); err != nil {
+			t.Errorf("%q, coloured: %v", h, err)
+		}
+	}
+}
+
+func writeHostile(t *testing.T, p *Printer, h string) {
+	of := &types.Table{Name: h, Labels: []string{h, "x" + h}}
+	text := &calc.Value{Type: types.Type{Kind: types.Text}, Texts: []string{h}}
+	typed := quantity(t, 1, "V")
+	typed.Literal, typed.Tol = h, h
+	col := column(t, of, "V", 1, 2)
+	col.Faults = []string{h, ""}
+	line := &syntax.Line{Row: 1, Raw: "x = 1 # " + h + "\n" + h, Note: h}
+	rule := calc.Judged{Text: h, Meaning: h, Verdict: calc.Danger, Fails: []string{h}, Sides: h}
+	unjudged := calc.Judged{Text: h, Verdict: calc.NoVerdict, Why: h}
+	card := &calc.Card{
+		Name: h, Sheet: &calc.Sheet{Name: h, Meaning: h, Own: true},
+		Asks: []calc.CardLine{
+			{Name: h, Meaning: h, Value: text, From: h, Range: h, Outside: true},
+			{Name: h, Meaning: h, Columns: []calc.CardLine{{Name: h, Value: col}}},
+		},
+		Gives: []calc.CardLine{{Name: h, Meaning: h, Why: h}, {Name: h, Value: col}, {Name: h, Value: typed}},
+		Rules: []calc.Judged{rule, unjudged}, Hazards: []string{h}, Sources: []string{h},
+	}
+	diag := syntax.Diag{At: syntax.Pos{Row: 1, Col: 12}, Message: h, Cure: h, Other: syntax.Pos{Row: 1, Col: 1}, OtherIn: h}
+	answer := &calc.Answer{Line: line, Name: h, Value: text, Rule: &rule, Cards: []*calc.Card{card}, Columns: []calc.CardLine{{Name: h, Value: col}}, Errors: []syntax.Diag{diag}}
+	p.Line(line)
+	p.Answer(answer)
+	p.Answer(&calc.Answer{Line: line, Waiting: []string{h}})
+	p.Diags(h, line, []syntax.Diag{diag})
+	p.Verdicts(h, []*calc.Answer{answer, {Line: line, Waiting: []string{h}}})
+	p.Table([]string{"", h}, [][]string{{h, h}}, "")
+	p.Say("%s", h)
+	p.Heading("%s", h)
+	p.Change(calc.Change{
+		Deltas: []calc.Delta{{Name: h, Old: text, New: typed}},
+		Turns:  []calc.Turn{{Name: h, Text: h}},
+		Moved:  []calc.Rebound{{Line: 0, Now: 0}},
+	}, []*syntax.Line{line})
+	io.WriteString(p, SafeRows(h)+"\n")
+}
+
+// FuzzSafe: whatever goes in, nothing that acts comes out.
+func FuzzSafe(f *testing.F) {
+	for _, h := range hostile {
+		f.Add(h)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		if err := harmless(Safe(s)); err != nil {
+			t.Fatal(err)
+		}
+		if strings.Count(SafeRows(s), "\n") != strings.Count(s, "\n") {
+			t.Fatal("rows lost or gained")
+		}
+	})
+}

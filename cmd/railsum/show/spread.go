@@ -1,0 +1,84 @@
+package show
+
+import (
+	"fmt"
+
+	"railsum/calc"
+	"railsum/units"
+)
+
+// mostParts is how many contributions are shown.
+const mostParts = 12
+
+// Spread writes how sure an answer is.
+func (p *Printer) Spread(s *calc.Spreading) {
+	p.row(p.indent + p.paint(p.head, Safe(s.Name)))
+	in := p.indent + "  "
+	switch {
+	case s.Why != "":
+		p.wrapped(in, p.paint(p.none, "no spread")+": "+Safe(s.Why))
+		return
+	case s.Exact:
+		p.wrapped(in, "nominal: "+p.Value(s.Nominal))
+		p.wrapped(in, "exact: nothing it depends on has a tolerance")
+		return
+	}
+	p.wrapped(in, "lowest: "+p.Value(s.Lowest))
+	p.wrapped(in, "nominal: "+p.Value(s.Nominal))
+	p.wrapped(in, "highest: "+p.Value(s.Highest))
+	p.wrapped(in, "root sum square: +- "+p.Value(s.RSS))
+	p.wrapped(in, fmt.Sprintf("95 %% of cases: %s to %s (%d samples, each tolerance evenly filled)",
+		p.Value(s.Low95), p.Value(s.High95), s.Samples))
+	if s.Failed > 0 {
+		p.wrapped(in, p.paint(p.none, "no answer")+" in "+share(s.Failed)+" of cases")
+	}
+	p.parts(s.Parts, in)
+	if len(s.Rules) > 0 {
+		p.row(in + p.paint(p.head, "rules"))
+	}
+	for i := range s.Rules {
+		p.wrapped(in+"  ", p.ruleSpread(&s.Rules[i]))
+	}
+}
+
+// parts writes what each tolerance contributes, worst first.
+func (p *Printer) parts(parts []calc.SpreadPart, in string) {
+	p.row(in + p.paint(p.head, "contributions, worst first"))
+	for i := range parts {
+		if i == mostParts {
+			p.row(fmt.Sprintf("%s  and %s less than these", in, count(len(parts)-i, "tolerance", "tolerances")))
+			return
+		}
+		part := &parts[i]
+		p.wrapped(in+"  ", fmt.Sprintf("%s +- %s: +- %s, %s of the whole", Safe(part.Name), Safe(p.spelled(part.Tol)),
+			p.Value(part.Moves), share(part.Share)))
+	}
+}
+
+// ruleSpread says in how many cases a rule holds.
+func (p *Printer) ruleSpread(r *calc.RuleSpread) string {
+	how := p.paint(p.good, "always")
+	bad := p.warn
+	if r.Must {
+		bad = p.bad
+	}
+	switch {
+	case r.Holds <= 0:
+		how = p.paint(bad, "never")
+	case r.Holds < 1:
+		how = p.paint(bad, "not always") + ", in " + share(r.Holds) + " of cases"
+	}
+	return ruleOf(r.Name, r.Text, r.Must) + ": " + how
+}
+
+// share is a fraction in per cent. One that is not all and not nothing is never
+// rounded to that.
+func share(x float64) string {
+	switch {
+	case x > 0 && x < 0.001:
+		return "less than 0.1 %"
+	case x < 1 && x > 0.999:
+		return "more than 99.9 %"
+	}
+	return units.Format(float64(int(x*1000+0.5))/10) + " %"
+}

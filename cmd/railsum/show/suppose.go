@@ -1,0 +1,77 @@
+package show
+
+import (
+	"railsum/calc"
+	"railsum/calc/types"
+)
+
+// Suppose writes what is beside what would be: each shown value with its
+// change, and the rules that would turn.
+func (p *Printer) Suppose(s *calc.Supposed) {
+	var rows [][]string
+	for i := range s.Lines {
+		rows = append(rows, p.beside(&s.Lines[i])...)
+	}
+	if len(rows) > 0 {
+		p.table([]string{"", "now", "supposed", "change"}, rows, nil, p.indent)
+	}
+	for _, t := range s.Turns {
+		p.say(p.turn(t.Name, t.Text, t.Old, t.New))
+	}
+	if len(s.Turns) == 0 {
+		p.say("no rule turns")
+	}
+}
+
+// beside is a value now and supposed, a row for each row of a column. The
+// labels are made safe by the table.
+func (p *Printer) beside(l *calc.Beside) [][]string {
+	now, then := l.Now, l.Then
+	if now == nil || then == nil {
+		return [][]string{{l.Name, p.Value(now), p.Value(then), ""}}
+	}
+	if now.Type.Of == nil {
+		return [][]string{{l.Name, p.Cell(now, 0), p.Cell(then, 0), p.change(l)}}
+	}
+	var rows [][]string
+	for i := range max(Rows(now), Rows(then)) {
+		rows = append(rows, []string{l.Name + ": " + Label(now, i), p.Cell(now, i), p.Cell(then, i), p.changed(now, then, i)})
+	}
+	return rows
+}
+
+// change is a change in units and per cent. Of a value that is a share itself
+// the two would be taken for one another.
+func (p *Printer) change(l *calc.Beside) string {
+	if l.Change == nil {
+		return ""
+	}
+	text := p.signed(l.Change)
+	switch {
+	case l.Percent == "" || l.Change.Numbers[0] == 0:
+	case l.Now.Unit.Percent():
+		text += "; " + l.Percent + " of " + p.Cell(l.Now, 0)
+	default:
+		text += ", " + l.Percent
+	}
+	return text
+}
+
+// changed is the change of one row of a column.
+func (p *Printer) changed(now, then *calc.Value, i int) string {
+	if now.Type.Kind != types.Number || Fault(now, i) != "" || Fault(then, i) != "" {
+		return ""
+	}
+	return p.signed(&calc.Value{Type: now.Type.Scalar(), Numbers: []float64{then.Numbers[i] - now.Numbers[i]}, Unit: now.Unit})
+}
+
+// signed is a difference with its sign.
+func (p *Printer) signed(v *calc.Value) string {
+	switch {
+	case v.Numbers[0] > 0:
+		return "+" + p.Cell(v, 0)
+	case v.Numbers[0] == 0:
+		return "none"
+	}
+	return p.Cell(v, 0)
+}

@@ -1,0 +1,164 @@
+package show
+
+import (
+	"strings"
+
+	"railsum/calc"
+)
+
+// sweepTable writes the rows of a sweep under their heads, with sentences
+// before some of them. What does not fit side by side follows below, the axis
+// repeated.
+func (p *Printer) sweepTable(heads []string, rows [][]string, before [][]string, indent string) {
+	if p.spoken() {
+		p.spokenRows(heads, rows, before, indent)
+		return
+	}
+	widths := columnWidths(heads, rows)
+	for first := 1; first < len(widths); {
+		total, last := len(indent)+widths[0], first
+		for last < len(widths) && (last == first || total+len(gap)+widths[last] <= p.Width) {
+			total += len(gap) + widths[last]
+			last++
+		}
+		p.sweepColumns(part(heads, first, last), rows, before, first, last, indent)
+		first, before = last, nil
+	}
+}
+
+// sweepColumns writes some columns of a sweep beside the axis.
+func (p *Printer) sweepColumns(heads []string, rows, before [][]string, first, last int, indent string) {
+	cut := make([][]string, len(rows))
+	for i, row := range rows {
+		cut[i] = part(row, first, last)
+	}
+	widths := columnWidths(heads, cut)
+	right := make([]bool, len(widths))
+	for i := range right {
+		right[i] = true
+	}
+	p.row(indent + p.paint(p.faint, aligned(heads, widths, right)))
+	for i, row := range cut {
+		if i < len(before) {
+			for _, sentence := range before[i] {
+				p.wrapped(indent, sentence)
+			}
+		}
+		p.row(indent + aligned(row, widths, right))
+	}
+}
+
+// part is the first of a row and its columns from first to before last.
+func part(row []string, first, last int) []string {
+	return append([]string{row[0]}, row[first:last]...)
+}
+
+// spokenRows writes a value to a row, each with its name.
+func (p *Printer) spokenRows(heads []string, rows, before [][]string, indent string) {
+	for i, row := range rows {
+		if i < len(before) {
+			for _, sentence := range before[i] {
+				p.wrapped(indent, sentence)
+			}
+		}
+		p.wrapped(indent, heads[0]+": "+row[0])
+		for k, s := range row[1:] {
+			p.wrapped(indent+"  ", heads[k+1]+": "+s)
+		}
+	}
+}
+
+// passed stands in a two-way table between two values on either side of a
+// limit.
+const passed = " | "
+
+// twoWays writes a table with one axis down and the other across.
+func (p *Printer) twoWays(g grid, s *calc.Series) {
+	down := chosen(g.main.n, mostRows, nil)
+	across := p.fitting(g, s, down)
+	p.say(Safe(s.Name) + ", " + Safe(g.main.Name) + " down, " + Safe(g.other.Name) + " across")
+	head := []string{Safe(g.main.Name)}
+	for _, o := range across {
+		head = append(head, p.Cell(g.other.Value, g.row(0, o)))
+	}
+	rows := make([][]string, len(down))
+	for k, m := range down {
+		rows[k] = []string{p.Cell(g.main.Value, g.row(m, 0))}
+		for _, o := range across {
+			rows[k] = append(rows[k], p.point(s, g.row(m, o)))
+		}
+	}
+	limits := p.limitsOf(g.v, s)
+	if p.spoken() {
+		for i := range head[1:] {
+			head[i+1] = Safe(g.other.Name) + " " + head[i+1]
+		}
+		p.spokenRows(head, rows, nil, p.indent)
+	} else {
+		p.stairs(g, s, limits, head, rows, down, across)
+	}
+	p.thinned(len(down), g.main.n, "values of "+Safe(g.main.Name))
+	p.thinned(len(across), g.other.n, "values of "+Safe(g.other.Name))
+}
+
+// stairs writes a two-way table with a mark where a limit is passed from one
+// value to the next across.
+func (p *Printer) stairs(g grid, s *calc.Series, limits []level, head []string, rows [][]string, down, across []int) {
+	widths := columnWidths(head, rows)
+	in := p.indent
+	row := padLeft(head[0], widths[0])
+	for i, h := range head[1:] {
+		row += gap + padLeft(h, widths[i+1])
+	}
+	p.row(in + p.paint(p.faint, row))
+	marked := false
+	for k, m := range down {
+		row := padLeft(rows[k][0], widths[0])
+		for i, o := range across {
+			between := gap
+			if i > 0 && crosses(s, limits, g.row(m, across[i-1]), g.row(m, o)) {
+				between, marked = passed, true
+			}
+			row += between + padLeft(rows[k][i+1], widths[i+1])
+		}
+		p.row(in + strings.TrimRight(row, " "))
+	}
+	for i := range limits {
+		text := p.limitText(&limits[i], s.Value.Unit)
+		if marked {
+			text = "passed at |: " + text
+		}
+		p.say(text)
+	}
+}
+
+// fitting picks the values of the axis across that fit side by side.
+func (p *Printer) fitting(g grid, s *calc.Series, down []int) []int {
+	if p.spoken() {
+		return chosen(g.other.n, mostCurves, nil)
+	}
+	first := width(Safe(g.main.Name))
+	widest := 0
+	for _, m := range down {
+		first = max(first, width(p.Cell(g.main.Value, g.row(m, 0))))
+		for o := range min(g.other.n, 100) {
+			widest = max(widest, width(p.point(s, g.row(m, o))), width(p.Cell(g.other.Value, g.row(0, o))))
+		}
+	}
+	room := (p.Width - len(p.indent) - first) / (widest + len(gap))
+	return chosen(g.other.n, max(2, room), nil)
+}
+
+// crosses reports whether a limit lies between two points of a series.
+func crosses(s *calc.Series, limits []level, a, b int) bool {
+	if Fault(s.Value, a) != "" || Fault(s.Value, b) != "" {
+		return false
+	}
+	x, y := s.Value.Numbers[a], s.Value.Numbers[b]
+	for _, l := range limits {
+		if (x > l.si) != (y > l.si) {
+			return true
+		}
+	}
+	return false
+}
