@@ -1,0 +1,317 @@
+package desk
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"railsum/calc"
+	"railsum/calc/function"
+	"railsum/calc/syntax"
+	"railsum/cmd/railsum/guide"
+	"railsum/units"
+)
+
+// completer knows what may stand at a place in a line. It looks only at the
+// text before the cursor and at names; it neither parses nor changes anything.
+type completer struct {
+	lib   calc.Library
+	names func() []string // all that can be typed in an expression
+	files func(prefix string) []string
+}
+
+// complete gives the words that may stand in place of the last, and how many
+// characters of each are typed already.
+func (c *completer) complete(before string) (words []string, typed int) {
+	line := strings.TrimLeft(before, " ")
+	if inNote(line) {
+		return nil, 0
+	}
+	word := lastWord(line)
+	if o, args := orderIn(line); o != nil && line != o.word {
+		return c.orderArgs(o.word, args, line)
+	}
+	if strings.HasPrefix(line, "use ") {
+		if words, typed, ok := c.use(line); ok {
+			return words, typed
+		}
+	}
+	if strings.Count(line, `"`)%2 == 1 {
+		return nil, 0
+	}
+	switch {
+	case line == word:
+		return c.opening(word)
+	case afterNumber.MatchString(line):
+		symbol := afterNumber.FindStringSubmatch(line)[1]
+		return unitsLike(symbol)
+	case strings.HasPrefix(line, "prefer "), afterAs.MatchString(line):
+		return unitsLike(line[strings.LastIndexAny(line, " ,")+1:])
+	case afterAt.MatchString(line):
+		found, typed := c.named(word)
+		return append(matching(c.lib.Texts("scales", "label"), word), found...), typed
+	}
+	return c.expression(word)
+}
+
+var (
+	// afterNumber is a number, perhaps a blank, and the beginning of a unit.
+	afterNumber = regexp.MustCompile(`(?:^|[^\pL\pN_.])(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)? ?((?:[\pL°%‰][\pL\pN°%‰²³·*/^()]*)?)$`)
+	afterAs     = regexp.MustCompile(`(?:^| )as [^ ]*$`)
+	afterAt     = regexp.MustCompile(`(?:^| )at [\pL\pN_.]*$`)
+)
+
+// inNote reports whether the end of a line lies in its note.
+func inNote(line string) bool {
+	quoted := false
+	for _, r := range line {
+		switch r {
+		case '"':
+			quoted = !quoted
+		case '#':
+			if !quoted {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// lastWord is the name, perhaps dotted, that the text ends in.
+func lastWord(s string) string {
+	i := len(s)
+	for i > 0 {
+		r, size := utf8.DecodeLastRuneInString(s[:i])
+		if r != '_' && r != '.' && !unicode.IsLetter(r) && !unicode.IsDigit(r) {
+			break
+		}
+		i -= size
+	}
+	return s[i:]
+}
+
+// opening completes the first word of a line.
+func (c *completer) opening(word string) ([]string, int) {
+	var words []string
+	for _, w := range append(syntax.OrderWords(), syntax.LineWords()...) {
+		if w != "end" && strings.HasPrefix(w, word) {
+			words = append(words, opened(w))
+		}
+	}
+	slices.Sort(words)
+	more, typed := c.expression(word)
+	return append(words, more...), typed
+}
+
+// opened is a word that opens a line with what must follow it.
+func opened(word string) string {
+	switch word {
+	case "undo", "redo", "quit", "list", "save", "sheets", "help": // these may stand alone
+		return word
+	case "source", "hazard":
+		return word + ` "`
+	}
+	return word + " "
+}
+
+// expression completes a name or a function.
+func (c *completer) expression(word string) ([]string, int) {
+	words, typed := c.named(word)
+	if word == "" || strings.Contains(word, ".") {
+		return words, typed
+	}
+	for _, f := range function.All() {
+		if strings.HasPrefix(f.Name, word) {
+			words = append(words, f.Name+"(")
+		}
+	}
+	return words, typed
+}
+
+// named completes a name as far as its next point.
+func (c *completer) named(word string) ([]string, int) {
+	var words []string
+	for _, n := range c.names() {
+		rest, ok := strings.CutPrefix(n, word)
+		if !ok {
+			continue
+		}
+		if i := strings.IndexByte(rest, '.'); i >= 0 {
+			n = word + rest[:i+1]
+		}
+		words = append(words, n)
+	}
+	slices.Sort(words)
+	return slices.Compact(words), utf8.RuneCountInString(word)
+}
+
+// compounds are the units of more than one symbol that the job knows well;
+// others are completed symbol by symbol.
+var compounds = []string{"mm2", "cm2", "m2", "in2", "ft2", "mm3", "m3", "km/h", "m/s", "mm/s", "m/s2", "rad/s", "ohm/m",
+	"ohm/km", "mohm/m", "A/mm2", "W/m", "W/K", "K/W", "V/m", "N*m", "J/kg", "kg/m3", "g/cm3", "%/K", "ppm/K"}
+
+// unitsLike completes a unit, or the last symbol of one: the M of km/M.
+func unitsLike(word string) ([]string, int) {
+	last := word[strings.LastIndexAny(word, "*/(")+1:]
+	words := matching(compounds, word)
+	if last != word {
+		for i := range words {
+			words[i] = words[i][len(word)-len(last):]
+		}
+	}
+	for _, i := range units.All() {
+		for _, symbol := range append([]string{i.Unit.String()}, i.Also...) {
+			if strings.HasPrefix(symbol, last) {
+				words = append(words, symbol)
+				break
+			}
+		}
+	}
+	slices.Sort(words)
+	return slices.Compact(words), utf8.RuneCountInString(last)
+}
+
+// use completes a use line: its sheet, the words between, the inputs it sets.
+func (c *completer) use(line string) (words []string, typed int, ok bool) {
+	rest := strings.TrimPrefix(line, "use ")
+	sheet, rest, more := cutSheet(rest)
+	if !more {
+		words := matching(append(slices.Clone(c.lib.SheetNames()), c.ownSheets()...), sheet)
+		return words, utf8.RuneCountInString(sheet), true
+	}
+	_, settings, with := strings.Cut(" "+rest, " with ")
+	if !with {
+		word := lastWord(rest)
+		switch {
+		case rest == word && strings.HasPrefix("for", word):
+			return matching([]string{"for ", "with "}, word), utf8.RuneCountInString(word), true
+		case strings.HasPrefix(rest, "for ") && strings.HasSuffix(strings.TrimSuffix(rest, word), " ") && rest != "for "+word && strings.HasPrefix("with", word):
+			return []string{"with "}, utf8.RuneCountInString(word), true
+		}
+		return nil, 0, true
+	}
+	last := strings.TrimLeft(settings[strings.LastIndexByte(settings, ',')+1:], " ")
+	if last != lastWord(last) {
+		return nil, 0, false // behind the equals sign: an expression
+	}
+	var inputs []string
+	if file := c.sheetFile(sheet); file != nil {
+		for _, in := range inputsOf(file) {
+			inputs = append(inputs, in.name+" = ")
+		}
+	}
+	return matching(inputs, last), utf8.RuneCountInString(last), true
+}
+
+// cutSheet takes the sheet's name off the front of what follows "use"; more
+// reports whether the name is complete.
+func cutSheet(s string) (sheet, rest string, more bool) {
+	if strings.HasPrefix(s, `"`) {
+		if end := strings.IndexByte(s[1:], '"'); end >= 0 {
+			return s[:end+2], strings.TrimLeft(s[end+2:], " "), true
+		}
+		return s, "", false
+	}
+	sheet, rest, more = strings.Cut(s, " ")
+	return sheet, strings.TrimLeft(rest, " "), more
+}
+
+func (c *completer) sheetFile(name string) *syntax.File {
+	own := strings.HasPrefix(name, `"`)
+	s, err := c.lib.Sheet(strings.Trim(name, `"`), own)
+	if err != nil || s == nil {
+		return nil
+	}
+	return s.File
+}
+
+func (c *completer) ownSheets() []string {
+	lib, ok := c.lib.(interface{ OwnNames() []string })
+	if !ok {
+		return nil
+	}
+	var names []string
+	for _, n := range lib.OwnNames() {
+		names = append(names, `"`+n+`"`)
+	}
+	return names
+}
+
+// orderArgs completes what follows an order.
+func (c *completer) orderArgs(word, args, line string) ([]string, int) {
+	last := line[strings.LastIndexByte(line, ' ')+1:]
+	first := args == last
+	var words []string
+	switch word {
+	case "open", "save":
+		path := strings.TrimLeft(strings.TrimPrefix(line, word), " ")
+		return c.files(path), utf8.RuneCountInString(path)
+	case "about":
+		words = guide.Names(c.lib)
+	case "help":
+		words = append(append(syntax.OrderWords(), syntax.LineWords()...), guide.Names(c.lib)...)
+	case "fill":
+		if first {
+			words = append(slices.Clone(c.lib.SheetNames()), c.ownSheets()...)
+		} else if !strings.Contains(args, " for ") {
+			words = []string{"for "}
+		}
+	case "list":
+		if first {
+			found, typed := c.named(last)
+			return append(matching([]string{"danger", "unsettled", "waiting"}, last), found...), typed
+		}
+	case "rename":
+		if first {
+			return c.named(last)
+		}
+		words = []string{"to "}
+	case "move":
+		words = []string{"before "}
+	case "change":
+		if !first {
+			return c.expression(lastWord(line))
+		}
+	}
+	slices.Sort(words)
+	return matching(slices.Compact(words), last), utf8.RuneCountInString(last)
+}
+
+func matching(words []string, prefix string) []string {
+	var out []string
+	for _, w := range words {
+		if strings.HasPrefix(w, prefix) {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// sumsFiles lists the notebooks and folders whose path begins with prefix.
+func sumsFiles(prefix string) []string {
+	dir, base := filepath.Split(prefix)
+	look := dir
+	if look == "" {
+		look = "."
+	}
+	entries, err := os.ReadDir(look)
+	if err != nil {
+		return nil
+	}
+	var found []string
+	for _, e := range entries {
+		name := e.Name()
+		switch {
+		case !strings.HasPrefix(name, base), strings.HasPrefix(name, ".") && !strings.HasPrefix(base, "."):
+		case e.IsDir():
+			found = append(found, dir+name+"/")
+		case strings.HasSuffix(name, ".sums"):
+			found = append(found, dir+name)
+		}
+	}
+	return found
+}

@@ -1,0 +1,124 @@
+package desk
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"railsum/library"
+	"railsum/units"
+)
+
+func TestComplete(t *testing.T) {
+	c := completer{
+		lib: library.Shipped(),
+		names: func() []string {
+			return []string{"track", "track_low", "north.lost", "north.left", "north.runs.draw", "fleet.draw"}
+		},
+		files: func(prefix string) []string { return matching([]string{"gannet.sums", "plans/"}, prefix) },
+	}
+	for _, q := range []struct {
+		before string
+		typed  int
+		want   string // all of these, in this order, if exact; else at least these
+		exact  bool
+	}{
+		// the opening of a line
+		{"str", 3, "strike ", true},
+		{"s", 1, "save,sheets,should ,strike ,source \"", false},
+		{"un", 2, "undo", true},
+		{"", 0, "must ,use ,track", false},
+		{"tra", 3, "track,track_low", true},
+		// names
+		{"2 * tr", 2, "track,track_low,trunc(", true},
+		{"must no", 2, "north.", false},
+		{"x = north.l", 7, "north.left,north.lost", true},
+		{"x = north.r", 7, "north.runs.", true},
+		{"x = north.runs.", 11, "north.runs.draw", true},
+		{"x = (tr", 2, "track,track_low,trunc(", true},
+		{"x = -tr", 2, "track,track_low,trunc(", true},
+		{"x = sq", 2, "sqrt(", true},
+		{"sum(fle", 3, "fleet.", true},
+		// units after a number, and only there
+		{"9.5 mm", 2, "mm,mm2", false},
+		{"x = 9.5mm", 2, "mm,mm2", false},
+		{"80 km/", 0, "h,s,m", false},
+		{"x2 mm", 2, "", true},
+		{"25 m at H0 as mm", 2, "mm,mm2", false},
+		{"prefer in, mp", 2, "mph", true},
+		// scales
+		{"25 m at H", 1, "H0,H0m,H0e,HO_us", true},
+		{"25 m at ", 0, "H0,N,TT,track", false},
+		// sheets
+		{"use dr", 2, "drop", true},
+		{"use drop ", 0, "for ,with ", true},
+		{"use drop f", 1, "for ", true},
+		{"use drop for north ", 0, "with ", true},
+		{"use drop for north w", 1, "with ", true},
+		{"use drop for north with le", 2, "length = ", true},
+		{"use drop for north with length = 9 m, lo", 2, "load = ", true},
+		{"use drop for north with length = 9 mm", 2, "mm,mm2", false},
+		{"use drop for north with supply = tr", 2, "track,track_low,trunc(", true},
+		// orders
+		{"about dr", 2, "drop", true},
+		{"about pref", 4, "preferred,preferred_up", false},
+		{"fill dr", 2, "drop", true},
+		{"fill drop ", 0, "for ", true},
+		{"list w", 1, "waiting", true},
+		{"list no", 2, "north.", true},
+		{"open gan", 3, "gannet.sums", true},
+		{"rename tr", 2, "track,track_low", true},
+		{"rename track ", 0, "to ", true},
+		{"move 14 ", 0, "before ", true},
+		{"change 14 x = tr", 2, "track,track_low,trunc(", true},
+		{"help str", 3, "strike", true},
+		// nowhere
+		{"x = 1 V  # tr", 0, "", true},
+		{`source "tr`, 0, "", true},
+	} {
+		words, typed := c.complete(q.before)
+		want := strings.Split(q.want, ",")
+		if q.want == "" {
+			want = nil
+		}
+		ok := typed == q.typed || len(words) == 0
+		if q.exact {
+			ok = ok && slices.Equal(words, want)
+		}
+		for _, w := range want {
+			ok = ok && slices.Contains(words, w)
+		}
+		if !ok {
+			t.Errorf("%q: %q, %d typed; want %q, %d typed", q.before, words, typed, want, q.typed)
+		}
+		for _, w := range words {
+			if before := []rune(q.before); typed > len(before) || !strings.HasPrefix(w, string(before[len(before)-typed:])) {
+				t.Errorf("%q: %q does not go on from what is typed", q.before, w)
+			}
+		}
+	}
+}
+
+func TestCompoundsAreUnits(t *testing.T) {
+	for _, c := range compounds {
+		if u, err := units.Parse(c); err != nil || u.String() != c {
+			t.Errorf("%s is %s, %v", c, u, err)
+		}
+	}
+}
+
+func FuzzComplete(f *testing.F) {
+	for _, s := range []string{"use drop for north with le", `use "coil`, "9 km/(", "list ", "x = a.b."} {
+		f.Add(s)
+	}
+	c := completer{lib: library.Shipped(), names: func() []string { return []string{"north.lost"} }, files: func(string) []string { return nil }}
+	f.Fuzz(func(t *testing.T, before string) {
+		words, typed := c.complete(before)
+		r := []rune(before)
+		for _, w := range words {
+			if typed > len(r) || !strings.HasPrefix(w, string(r[len(r)-typed:])) {
+				t.Errorf("%q: %q does not go on from what is typed (%d)", before, w, typed)
+			}
+		}
+	})
+}

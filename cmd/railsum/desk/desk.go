@@ -1,0 +1,255 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/adrg/xdg"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/cmd/railsum/desk/lineedit"
+	"railsum/cmd/railsum/show"
+	"railsum/sessions"
+)
+
+// Exit codes, as for the whole program.
+const (
+	codeWell    = 0
+	codeWrong   = 1 // a line or an order was refused, without a terminal
+	codeFile    = 3
+	codeDamaged = 4
+)
+
+// Config is what a desk takes from outside.
+type Config struct {
+	File    string // the notebook to open; empty for a new one
+	Dir     string // where relative names start; empty for the current folder
+	Color   string // auto, always or never
+	Stdin   io.Reader
+	Stdout  io.Writer
+	Stderr  io.Writer
+	Getenv  func(string) string
+	Library func(dir string) calc.Library // as seen from a notebook in dir
+
+	// Ready, if set, is called when the desk has taken interrupts over.
+	Ready func()
+}
+
+// desk is a notebook at a prompt.
+type desk struct {
+	Config
+	ed      lineedit.Editor
+	out     *show.Printer
+	err     *show.Printer
+	s       *sessions.Session
+	lib     calc.Library
+	signals *signals
+	choices []string        // what may be answered, while a question is asked
+	back    []string        // lines not accepted, to be offered again
+	waits   map[string]bool // lines that wait for a name, by their text
+	code    int
+}
+
+// errQuit ends the desk.
+var errQuit = errors.New("quit")
+
+// Run opens a desk and returns the exit code when it is left. The desk takes
+// interrupts itself; those that cancel ctx do not end it.
+func Run(_ context.Context, cfg Config) int {
+	d := &desk{Config: cfg}
+	d.out = show.New(cfg.Stdout, show.Detect(cfg.Stdout, cfg.Getenv, cfg.Color))
+	d.err = show.New(cfg.Stderr, show.Detect(cfg.Stderr, cfg.Getenv, cfg.Color))
+	d.ed = d.editor()
+	d.signals = watch(d.ed)
+	defer d.signals.stop()
+	defer d.ed.Close()
+	if cfg.Ready != nil {
+		cfg.Ready()
+	}
+	if code := d.begin(cfg.File); code != codeWell {
+		return code
+	}
+	defer func() { d.s.Close() }() // by now a second time, unless something has gone wrong
+	for d.step() {
+	}
+	if code := d.signals.code(); code != 0 {
+		return code
+	}
+	return d.code
+}
+
+// editor reads from the terminal if both ends are one.
+func (d *desk) editor() lineedit.Editor {
+	in, isFile := d.Stdin.(*os.File)
+	out, toFile := d.Stdout.(*os.File)
+	if !isFile || !toFile || !show.IsTerminal(in) || !show.IsTerminal(out) {
+		return lineedit.NewPipe(d.Stdin)
+	}
+	if d.Getenv("TERM") == "dumb" || d.Getenv("RAILSUM_ACCESSIBLE") != "" {
+		return lineedit.NewPlain(in, out)
+	}
+	history, err := lineedit.OpenHistory(historyFile(d.Getenv))
+	if err != nil {
+		d.note("%s", err)
+	}
+	ed, err := lineedit.NewTerminal(lineedit.Options{Stdin: in, Stdout: out, History: history, Complete: d.complete})
+	if err != nil {
+		d.note("the terminal cannot be used for editing: %s", err)
+		return lineedit.NewPlain(in, out)
+	}
+	return ed
+}
+
+// historyFile is where the lines typed are kept; empty if there is no place.
+func historyFile(getenv func(string) string) string {
+	home := getenv("XDG_STATE_HOME")
+	if !filepath.IsAbs(home) {
+		home = xdg.StateHome
+	}
+	if !filepath.IsAbs(home) {
+		return ""
+	}
+	return filepath.Join(home, "railsum", "history")
+}
+
+// step takes one line or order; it reports whether there is more to come.
+func (d *desk) step() bool {
+	text, err := d.prompt(d.number(d.s.NextRow()), d.offer())
+	switch {
+	case errors.Is(err, lineedit.ErrInterrupted):
+		d.back = nil
+		return true
+	case errors.Is(err, lineedit.ErrTooLong):
+		d.refuse(tooLong())
+		return true
+	case err != nil:
+		err = d.part()
+		d.refuse(err)
+		return err != nil && d.ed.Interactive() && d.signals.code() == 0
+	}
+	d.signals.work()
+	err = d.take(text)
+	d.signals.rest()
+	if errors.Is(err, errQuit) {
+		return false
+	}
+	d.refuse(err)
+	return d.out.Err() == nil
+}
+
+// prompt asks for a row of text.
+func (d *desk) prompt(prompt, offer string) (string, error) {
+	d.signals.rest()
+	text, err := d.ed.Prompt(prompt, offer)
+	if d.signals.code() != 0 {
+		return "", lineedit.EOF
+	}
+	d.signals.work()
+	return text, err
+}
+
+// take does what a typed text says: an order or a line.
+func (d *desk) take(text string) error {
+	if o, args := orderIn(text); o != nil {
+		d.ed.Remember(text)
+		return o.run(d, args)
+	}
+	return d.enter(text)
+}
+
+// refuse says why something was not done.
+func (d *desk) refuse(err error) {
+	if err == nil {
+		return
+	}
+	if !d.ed.Interactive() {
+		d.code = max(d.code, codeWrong)
+	}
+	d.say(err)
+}
+
+// say shows an error with its place and its cure, as far as it has them.
+func (d *desk) say(err error) {
+	var r *sessions.Refusal
+	var e *sessions.Error
+	var diag syntax.Diag
+	switch {
+	case errors.As(err, &r):
+		for _, diag := range r.Diags {
+			d.err.Complaint(r.Line, diag)
+		}
+	case errors.As(err, &e):
+		d.err.Complaint(nil, syntax.Diag{Message: e.Message, Cure: e.Cure})
+	case errors.As(err, &diag):
+		d.err.Complaint(nil, diag)
+	default:
+		d.note("%s", err)
+	}
+}
+
+// note says something that is no answer.
+func (d *desk) note(format string, args ...any) { d.err.Say(format, args...) }
+
+// offer is the next line to be given back, none while more text comes in by
+// itself, or where no line can be edited.
+func (d *desk) offer() string {
+	if !d.ed.Edits() {
+		d.back = nil
+	}
+	if len(d.back) == 0 || d.ed.More() {
+		return ""
+	}
+	next := d.back[0]
+	d.back = d.back[1:]
+	return next
+}
+
+func tooLong() error {
+	return refusal("name parts of it on lines of their own, or write it into a file",
+		"a line has at most %d characters; this one was not taken", lineedit.MaxLine)
+}
+
+// question asks for one of several words. Without a terminal nobody is asked,
+// and the answer is empty; so it is, with the reason, after Ctrl-C and at the end
+// of input.
+func (d *desk) question(ask string, words ...string) (string, error) {
+	if !d.ed.Interactive() {
+		return "", nil
+	}
+	d.choices = words
+	defer func() { d.choices = nil }()
+	for range 10 {
+		answer, err := d.prompt(ask, "")
+		if err != nil {
+			return "", err
+		}
+		for _, w := range words {
+			if answer = strings.TrimSpace(answer); answer == w || answer != "" && answer == w[:1] {
+				return w, nil
+			}
+		}
+		d.note("Please answer with %s.", either(words))
+	}
+	return "", nil
+}
+
+// either lists words as a sentence does: "yes, no or later".
+func either(words []string) string {
+	text := ""
+	for i, w := range words {
+		switch {
+		case i == 0:
+		case i == len(words)-1:
+			text += " or "
+		default:
+			text += ", "
+		}
+		text += w
+	}
+	return text
+}

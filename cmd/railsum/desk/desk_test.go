@@ -1,0 +1,427 @@
+//go:build unix
+
+package desk
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"railsum/cmd/railsum/desk/ptytest"
+)
+
+// sit opens a desk at a terminal, with a state home of its own.
+func sit(t *testing.T, file string) *ptytest.Terminal {
+	t.Helper()
+	return sitIn(t, t.TempDir(), file)
+}
+
+func sitIn(t *testing.T, home, file string) *ptytest.Terminal {
+	t.Helper()
+	cmd := exec.Command(os.Args[0])
+	cmd.Dir = home
+	cmd.Env = append(os.Environ(), asDesk+"="+file, "TERM=xterm-256color", "NO_COLOR=1", "LC_ALL=C.UTF-8",
+		"XDG_STATE_HOME="+filepath.Join(home, "state"), "XDG_DATA_HOME="+filepath.Join(home, "data"))
+	return ptytest.Start(t, cmd, 100, 40)
+}
+
+func expectScreen(t *testing.T, term *ptytest.Terminal, want ...string) {
+	t.Helper()
+	if got, want := term.Screen(), strings.Join(want, "\n"); !strings.HasSuffix(got, want) {
+		t.Errorf("the screen has\n%s\nwant at its end\n%s", got, want)
+	}
+}
+
+func TestAnswersAtThePrompt(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	term.Type("25 m at H0 as mm\r")
+	term.Wait("3. ")
+	expectScreen(t, term, "2. 25 m at H0 as mm", "    287.4 mm", "3.")
+	term.Type("track = 15 V\r")
+	term.Wait("4. ")
+	term.Type("3 A * track\r")
+	term.Wait("5. ")
+	expectScreen(t, term, "3. track = 15 V", "4. 3 A * track", "    45 W", "5.")
+}
+
+// A terminal that moves no cursor gets the prompt and no more: no keys are
+// taken from it, and nothing is drawn twice.
+func TestPlainTerminal(t *testing.T) {
+	for _, env := range []string{"TERM=dumb", "RAILSUM_ACCESSIBLE=1"} {
+		cmd := exec.Command(os.Args[0])
+		home := t.TempDir()
+		cmd.Dir = home
+		cmd.Env = append(os.Environ(), asDesk+"=", "LC_ALL=C.UTF-8", "NO_COLOR=1", "XDG_STATE_HOME="+home, env)
+		term := ptytest.Start(t, cmd, 80, 24)
+		term.Wait("2. ")
+		term.Type("2 +\n")
+		term.Expect("a value is missing")
+		term.Wait("2. ")
+		term.Type("1 + 1\n")
+		term.Wait("3. ")
+		expectScreen(t, term, "2. 1 + 1", "    2", "3.")
+		term.Type("change 2\n")
+		term.Expect("cannot be offered")
+		term.Wait("3. ")
+		term.Type("\x04")
+		term.Wait("save, later or drop: ")
+		term.Type("drop\n")
+		if code := term.Exit(); code != 0 || strings.Contains(term.Raw(), "\x1b") {
+			t.Errorf("%s: exit code %d, %q", env, code, term.Raw())
+		}
+	}
+}
+
+func TestMistakeIsGivenBack(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	term.Type("track = 15 V *\r")
+	term.Wait("2. track = 15 V *")
+	term.Expect("a value is missing")
+	term.Type("\x7f\x7f\r")
+	term.Wait("3. ")
+	// What is not wanted back goes with Ctrl-C and is still in the history.
+	term.Type("1 +\r")
+	term.Wait("3. 1 +")
+	term.Type("\x03")
+	term.Wait("3. ")
+	term.Type("\x1b[A")
+	term.Wait("3. 1 +")
+	term.Type(" 1\r")
+	term.Wait("4. ")
+	expectScreen(t, term, "3. 1 + 1", "    2", "4.")
+}
+
+func TestTableAtThePrompt(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	term.Type("table fleet | count | draw\r")
+	term.Wait("3. ")
+	term.Type("dock shunter | 2 | 280 mA\r")
+	term.Wait("4. ")
+	term.Type("end\r")
+	term.Wait("5. ")
+	term.Type("sum(fleet.count * fleet.draw)\r")
+	term.Wait("6. ")
+	expectScreen(t, term, "2. table fleet | count | draw", "3.   dock shunter | 2 | 280 mA", "4.   end",
+		"5. sum(fleet.count * fleet.draw)", "    560 mA", "6.")
+	// Ctrl-C leaves a table that has been begun.
+	term.Type("table other | a\r")
+	term.Wait("7. ")
+	term.Type("\x03")
+	term.Expect("the table was not taken")
+	term.Wait("6. ")
+}
+
+const pasted = `railsum 1
+# Gannet Bay
+
+track = 15 V  # the track
+lost = need / 3
+table fleet | count | draw
+	dock shunter | 2 | 280 mA
+  railcar      | 1 | 0.45 A
+end
+need = sum(fleet.count * fleet.draw) * 1 ohm
+x = = 3
+power = track * 2 A
+`
+
+func TestPastedNotebook(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	term.Paste(pasted)
+	// The row with a mistake is not taken; it is offered when the paste is over.
+	term.Wait("12. x = = 3")
+	term.Type("\x03")
+	term.Wait("12. ")
+	term.Type("lost\r")
+	term.Wait("13. ")
+	expectScreen(t, term, "12. lost", "    336.7 mV", "13.")
+	term.Type("list\r")
+	term.Expect(" 3.\n 4. track = 15 V  # the track\n 5. lost = need / 3\n    336.7 mV\n 6. table fleet | count | draw\n 7.  dock shunter | 2 | 280 mA\n")
+	term.Expect("11. power = track * 2 A\n    30 W\n")
+}
+
+func TestCompletionAtThePrompt(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	term.Type("track_voltage = 15 V\r")
+	term.Wait("3. ")
+	term.Type("use dr\t for north\r")
+	term.Wait("4. ")
+	term.Type("north.lo\t")
+	term.Wait("4. north.lo")
+	term.Type("\t")
+	term.Expect("north.longest")
+	term.Type("s\t\r") // lost is whole, lost_in_all is longer
+	term.Expect("    725.2 mV")
+	term.Wait("5. ")
+	term.Type("2 * tra\t / 1 oh\t\r")
+	term.Wait("6. ")
+	expectScreen(t, term, "5. 2 * track_voltage / 1 ohm", "    30 A", "6.")
+}
+
+func TestDeleteAndEndOfInput(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	term.Type("\x1b[3~\x1b[3~1 + 1\r")
+	term.Wait("3. ")
+	expectScreen(t, term, "2. 1 + 1", "    2", "3.")
+	term.Type("undo\r")
+	term.Wait("2. ")
+	term.Type("\x04")
+	if code := term.Exit(); code != 0 {
+		t.Errorf("exit code %d", code)
+	}
+}
+
+func TestHistoryIsKept(t *testing.T) {
+	home := t.TempDir()
+	term := sitIn(t, home, "")
+	term.Wait("2. ")
+	term.Type("1 + 1\r")
+	term.Wait("3. ")
+	term.Type("help strike\r")
+	term.Wait("3. ")
+	term.Expect("takes lines out")
+	term.Signal(syscall.SIGKILL)
+	term.Exit()
+	info, err := os.Stat(filepath.Join(home, "state", "railsum", "history"))
+	if err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("%v, %v", info, err)
+	}
+	term = sitIn(t, home, filepath.Join(home, "other.sums"))
+	term.Wait("2. ")
+	term.Type("\x1b[A\x1b[A")
+	term.Wait("2. 1 + 1")
+}
+
+func TestFillAtThePrompt(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	term.Type("fill loop for run\r")
+	term.Expect("An empty answer keeps")
+	term.Type("2 V\r") // the first input of loop is a length
+	term.Expect("(V)")
+	term.Type("12 m\r", ".\r")
+	term.Wait("3. ")
+	term.Expect("2. use loop for run with length = 12 m\n")
+	term.Type("fill loop for other\r")
+	term.Expect("other")
+	term.Type("\x03")
+	term.Expect("left off; nothing was entered")
+	term.Wait("3. ")
+}
+
+// What is at hand when the machine dies is offered by the next desk.
+func TestRecovery(t *testing.T) {
+	home := t.TempDir()
+	file := filepath.Join(home, "gannet.sums")
+	os.WriteFile(file, []byte("railsum 1\ntrack = 15 V\n"), 0o644)
+	for _, c := range []struct{ answer, row string }{
+		{"later", "3. "}, {"yes", "4. "},
+	} {
+		if c.answer == "later" { // the first time: die with a line not saved
+			term := sitIn(t, home, file)
+			term.Wait("3. ")
+			term.Type("power = track * 2 A\r")
+			term.Wait("4. ")
+			term.Signal(syscall.SIGKILL)
+			term.Exit()
+		}
+		term := sitIn(t, home, file)
+		term.Expect("gannet.sums was left on ")
+		term.Expect(" with 1 line that is not")
+		term.Wait("Take them up again? yes, later or drop: ")
+		term.Type(c.answer + "\r")
+		term.Wait(c.row)
+		if c.answer == "yes" {
+			term.Type("power\r")
+			term.Wait("5. ")
+			expectScreen(t, term, "4. power", "    30 W", "5.")
+			term.Type("\x04")
+			term.Wait("save, later or drop: ")
+			term.Type("save\r")
+			term.Expect("Saved as " + file)
+			term.Exit()
+		} else {
+			term.Type("\x04")
+			term.Exit()
+		}
+	}
+	if text, _ := os.ReadFile(file); string(text) != "railsum 1\ntrack = 15 V\npower = track * 2 A\npower\n" {
+		t.Errorf("%q", text)
+	}
+}
+
+func TestRecoveryWithoutAName(t *testing.T) {
+	home := t.TempDir()
+	term := sitIn(t, home, "")
+	term.Wait("2. ")
+	term.Type("1 + 1\r")
+	term.Wait("3. ")
+	term.Signal(syscall.SIGHUP) // the terminal is gone
+	if code := term.Exit(); code != 128+int(syscall.SIGHUP) {
+		t.Errorf("exit code %d", code)
+	}
+	term = sitIn(t, home, "")
+	term.Expect("a notebook without a name was left on ")
+	term.Wait("Take them up again? yes, later or drop: ")
+	term.Type("drop\r")
+	term.Wait("2. ")
+	term.Type("quit\r")
+	term.Exit()
+	term = sitIn(t, home, "")
+	term.Wait("2. ")
+	if strings.Contains(term.Screen(), "was left") {
+		t.Error("what was dropped is offered again")
+	}
+}
+
+// Half of a line is no line, and every whole one is in the journal.
+func TestSignalToEnd(t *testing.T) {
+	home := t.TempDir()
+	file := filepath.Join(home, "gannet.sums")
+	term := sitIn(t, home, file)
+	term.Wait("2. ")
+	term.Type("track = 15 V\r")
+	term.Wait("3. ")
+	term.Type("half")
+	term.Wait("3. half")
+	term.Signal(syscall.SIGTERM)
+	if code := term.Exit(); code != 128+int(syscall.SIGTERM) {
+		t.Errorf("exit code %d", code)
+	}
+	if _, err := os.Stat(file); err == nil {
+		t.Error("a file was written that nobody asked for")
+	}
+	term = sitIn(t, home, file)
+	term.Wait("Take them up again? yes, later or drop: ")
+	term.Type("y\r")
+	term.Wait("3. ")
+	term.Type("list\r")
+	term.Expect("1. railsum 1\n2. track = 15 V\n3.")
+}
+
+func TestTwoDesks(t *testing.T) {
+	home := t.TempDir()
+	file := filepath.Join(home, "gannet.sums")
+	os.WriteFile(file, []byte("railsum 1\n"), 0o644)
+	first := sitIn(t, home, file)
+	first.Wait("2. ")
+	second := sitIn(t, home, file)
+	if code := second.Exit(); code != codeFile || !strings.Contains(second.Screen(), "open at another desk") {
+		t.Errorf("exit code %d:\n%s", code, second.Screen())
+	}
+}
+
+func TestChangedUnderneath(t *testing.T) {
+	home := t.TempDir()
+	file := filepath.Join(home, "gannet.sums")
+	os.WriteFile(file, []byte("railsum 1\n"), 0o644)
+	term := sitIn(t, home, file)
+	term.Wait("2. ")
+	term.Type("track = 15 V\r")
+	term.Wait("3. ")
+	os.WriteFile(file, []byte("railsum 1\n# theirs\n"), 0o644)
+	term.Type("save\r")
+	term.Wait("Replace it? yes or no: ")
+	term.Expect("gannet.sums has been changed since it was read")
+	term.Type("no\r")
+	term.Wait("3. ")
+	if text, _ := os.ReadFile(file); string(text) != "railsum 1\n# theirs\n" {
+		t.Errorf("theirs is %q", text)
+	}
+	term.Type("save mine\r")
+	term.Expect("Saved as mine.sums.")
+	term.Type("quit\r")
+	if code := term.Exit(); code != 0 {
+		t.Errorf("exit code %d", code)
+	}
+	if text, _ := os.ReadFile(filepath.Join(home, "mine.sums")); string(text) != "railsum 1\ntrack = 15 V\n" {
+		t.Errorf("mine is %q", text)
+	}
+}
+
+func TestQuitWithChanges(t *testing.T) {
+	home := t.TempDir()
+	term := sitIn(t, home, "")
+	term.Wait("2. ")
+	term.Type("1 + 1\r")
+	term.Wait("3. ")
+	term.Type("quit\r")
+	term.Wait("save, later or drop: ")
+	term.Type("\x03") // rather not
+	term.Expect("still here")
+	term.Wait("3. ")
+	term.Type("quit\r")
+	term.Wait("save, later or drop: ")
+	term.Type("perhaps\r")
+	term.Expect("Please answer with save, later or drop.")
+	term.Type("s\r")
+	term.Wait("Name of the file: ")
+	term.Type("gannet\r")
+	term.Exit()
+	if text, _ := os.ReadFile(filepath.Join(home, "gannet.sums")); string(text) != "railsum 1\n1 + 1\n" {
+		t.Errorf("%q", text)
+	}
+}
+
+func TestChangeIsOffered(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	term.Paste("track = 15 V\ntable fleet | draw\n  shunter | 1 A\n  railcar | 2 A\nend\npower = track * sum(fleet.draw)\n")
+	term.Wait("8. ")
+	term.Type("change 2\r")
+	term.Wait("2. track = 15 V")
+	term.Type("\x7f\x7f\x7f\x7f12 V\r")
+	term.Wait("8. ")
+	term.Expect("track: 15 V → 12 V\n    power: 45 W → 36 W\n")
+	// A table row by row: one emptied, one added.
+	term.Type("change 3\r")
+	term.Wait("3. table fleet | draw")
+	term.Type("\r")
+	term.Wait("4.   shunter | 1 A")
+	term.Type("\x15\r")
+	term.Wait("4.   railcar | 2 A")
+	term.Type("\r")
+	term.Wait("5. end")
+	term.Type("\x15  goods | 3 A\r")
+	term.Wait("6. end")
+	term.Type("\r")
+	term.Expect("power: 36 W → 60 W\n")
+	// Left off, nothing has changed.
+	term.Type("change 3\r")
+	term.Wait("3. table fleet | draw")
+	term.Type("\x03")
+	term.Expect("the line is as it was")
+}
+
+// However often Ctrl-C is pressed, the desk stays, and so does what was entered.
+func TestInterruptedWork(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	var slow strings.Builder
+	slow.WriteString("table big | a\n")
+	for range 3000 {
+		slow.WriteString("  x | 1\n")
+	}
+	slow.WriteString("end\n")
+	term.Paste(slow.String())
+	term.Wait("3004. ")
+	for range 20 { // some reach the prompt, some the moments between two
+		term.Type("\x03")
+	}
+	time.Sleep(200 * time.Millisecond)
+	term.Type("\x15sum(big.a)\r")
+	term.Expect("    3000\n")
+	if term.Ended() {
+		t.Error("an interrupt ended the desk")
+	}
+}

@@ -1,0 +1,249 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/cmd/railsum/desk/lineedit"
+	"railsum/sessions"
+)
+
+// rowNumber reads the number of a row, with or without its full stop.
+func (d *desk) rowNumber(word string) (int, error) {
+	n, err := strconv.Atoi(strings.TrimSuffix(word, "."))
+	if err != nil {
+		return 0, refusal("`list` shows the numbers", "%s is no number of a line", word)
+	}
+	if n < 1 || n >= d.s.NextRow() {
+		return 0, refusal("`list` shows the lines", "there is no line %d", n)
+	}
+	return n, nil
+}
+
+// strike takes lines out, and rows of tables.
+func (d *desk) strike(args string) error {
+	words := strings.FieldsFunc(args, func(r rune) bool { return r == ' ' || r == ',' })
+	if len(words) == 0 {
+		return misuse("strike")
+	}
+	var whole []int
+	for _, w := range words {
+		n, err := d.rowNumber(w)
+		if err != nil {
+			return err
+		}
+		i, within := d.s.At(n)
+		if within > 0 {
+			if len(words) > 1 {
+				return refusal(fmt.Sprintf("`strike %d` by itself", n), "line %d is a row of a table", n)
+			}
+			return d.strikeRow(i, within, n)
+		}
+		whole = append(whole, i)
+	}
+	edit, err := d.s.Strike(false, whole...)
+	var r *sessions.Refusal
+	if errors.As(err, &r) && r.Force && d.ed.Interactive() {
+		d.say(err)
+		if answer, _ := d.question("Strike it all the same? yes or no: ", "yes", "no"); answer != "yes" {
+			return refusal("", "nothing was struck")
+		}
+		edit, err = d.s.Strike(true, whole...)
+	}
+	return d.done(edit, err)
+}
+
+// strikeRow takes a row out of a table.
+func (d *desk) strikeRow(i, within, n int) error {
+	rows := strings.Split(d.s.Lines()[i].Raw, "\n")
+	if within == len(rows)-1 {
+		return refusal(fmt.Sprintf("`strike %d` takes out the whole table", n-within), "line %d is the end of a table", n)
+	}
+	return d.replace(i, append(rows[:within:within], rows[within+1:]...))
+}
+
+// change changes a line, or one row of a table.
+func (d *desk) change(args string) error {
+	word, text, _ := strings.Cut(args, " ")
+	if word == "" {
+		return misuse("change")
+	}
+	n, err := d.rowNumber(word)
+	if err != nil {
+		return err
+	}
+	i, within := d.s.At(n)
+	rows := strings.Split(d.s.Lines()[i].Raw, "\n")
+	switch {
+	case text != "" && (within > 0 || len(rows) == 1):
+		rows[within] = indented(text, rows[within])
+		return d.replace(i, rows)
+	case text != "":
+		return refusal(fmt.Sprintf("`change %d` without a text offers its rows one after the other", n), "line %d is the head of a table", n)
+	case !d.ed.Edits():
+		return refusal(fmt.Sprintf("write `change %d` and the new text", n), "a line cannot be offered for editing here")
+	case within == 0 && len(rows) > 1:
+		rows, err = d.retype(rows, n)
+	default:
+		rows[within], err = d.prompt(d.number(n), strings.TrimSuffix(rows[within], "\r"))
+	}
+	if err != nil {
+		return unchanged(err)
+	}
+	return d.replace(i, rows)
+}
+
+// indented gives a row the blanks that another begins with, unless it has some.
+func indented(row, like string) string {
+	if strings.HasPrefix(row, " ") {
+		return row
+	}
+	return like[:len(like)-len(strings.TrimLeft(like, " \t"))] + row
+}
+
+// retype offers the rows of a table one after the other. A row that is emptied
+// is left out; before the end more rows may be written.
+func (d *desk) retype(rows []string, n int) ([]string, error) {
+	var out []string
+	for _, row := range rows[:len(rows)-1] {
+		text, err := d.prompt(d.number(n+len(out)), strings.TrimSuffix(row, "\r"))
+		if err != nil {
+			return nil, err
+		}
+		if strings.TrimSpace(text) != "" {
+			out = append(out, text)
+		}
+	}
+	for {
+		text, err := d.prompt(d.number(n+len(out)), "end")
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, text)
+		if strings.TrimSpace(text) == "end" {
+			return out, nil
+		}
+	}
+}
+
+func unchanged(err error) error {
+	if errors.Is(err, lineedit.ErrTooLong) {
+		return tooLong()
+	}
+	return refusal("", "the line is as it was")
+}
+
+// replace puts a new text in a line's place.
+func (d *desk) replace(i int, rows []string) error {
+	text := strings.Join(rows, "\n")
+	line, open := syntax.ParseLineAt(text, d.s.RowOf(i))
+	if open {
+		return refusal("", "the table has no end; it is as it was")
+	}
+	if mistaken(line) {
+		for _, e := range line.Errors {
+			d.err.Complaint(line, e)
+		}
+		d.remember(line)
+		if len(rows) == 1 && d.ed.Edits() {
+			d.back = append(d.back, fmt.Sprintf("change %d %s", d.s.RowOf(i), text))
+		}
+		return refusal("", "the line is as it was")
+	}
+	edit, err := d.s.Change(i, text)
+	return d.done(edit, err)
+}
+
+// move puts a line before another.
+func (d *desk) move(args string) error {
+	words := strings.Fields(args)
+	if len(words) != 3 || words[1] != "before" {
+		return misuse("move")
+	}
+	n, err := d.rowNumber(words[0])
+	if err != nil {
+		return err
+	}
+	from, within := d.s.At(n)
+	if within > 0 {
+		return refusal(fmt.Sprintf("`move %d` moves the whole table", n-within), "line %d is a row of a table", n)
+	}
+	to := len(d.s.Lines())
+	if m, err := strconv.Atoi(strings.TrimSuffix(words[2], ".")); err != nil || m != d.s.NextRow() {
+		m, err := d.rowNumber(words[2])
+		if err != nil {
+			return err
+		}
+		if to, within = d.s.At(m); within > 0 {
+			return refusal(fmt.Sprintf("its table begins at line %d", m-within), "line %d is a row of a table", m)
+		}
+	}
+	edit, err := d.s.Move(from, to)
+	return d.done(edit, err)
+}
+
+// keep names the last question.
+func (d *desk) keep(name string) error {
+	if name == "" || strings.ContainsAny(name, " =") {
+		return misuse("keep")
+	}
+	edit, err := d.s.Keep(name)
+	return d.done(edit, err)
+}
+
+// rename gives another name to what has one.
+func (d *desk) rename(args string) error {
+	words := strings.Fields(args)
+	if len(words) != 3 || words[1] != "to" {
+		return misuse("rename")
+	}
+	edit, err := d.s.Rename(words[0], words[2])
+	return d.done(renamed(edit), err)
+}
+
+// undo takes the last change back.
+func (d *desk) undo(args string) error {
+	if err := bare("undo", args); err != nil {
+		return err
+	}
+	what := d.s.CanUndo()
+	edit, err := d.s.Undo()
+	if what == "rename" {
+		edit = renamed(edit)
+	}
+	return d.done(edit, err)
+}
+
+// redo does again what undo took back.
+func (d *desk) redo(args string) error {
+	if err := bare("redo", args); err != nil {
+		return err
+	}
+	what := d.s.CanRedo()
+	edit, err := d.s.Redo()
+	if what == "rename" {
+		edit = renamed(edit)
+	}
+	return d.done(edit, err)
+}
+
+// renamed is an edit without the values that are only gone from their old name.
+func renamed(edit sessions.Edit) sessions.Edit {
+	edit.Deltas = slices.DeleteFunc(edit.Deltas, func(d calc.Delta) bool { return d.New == nil })
+	return edit
+}
+
+// done shows what an edit of the whole notebook has brought.
+func (d *desk) done(edit sessions.Edit, err error) error {
+	if err != nil {
+		return err
+	}
+	d.tell(edit, true)
+	d.lookForWaiting()
+	return nil
+}

@@ -1,0 +1,219 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/cmd/railsum/desk/lineedit"
+	"railsum/cmd/railsum/show"
+	"railsum/sessions"
+)
+
+// number is the prompt for a row of the notebook.
+func (d *desk) number(row int) string { return fmt.Sprintf("%d. ", row) }
+
+// enter takes a line into the notebook and says what came of it. A line with a
+// mistake in its form is given back.
+func (d *desk) enter(text string) error {
+	if strings.TrimSpace(text) == "" && d.ed.Interactive() && !d.ed.More() {
+		return nil // Enter, pressed in passing; in a paste an empty row is kept
+	}
+	line, err := d.block(text, d.s.NextRow())
+	if err != nil {
+		return err
+	}
+	if mistaken(line) {
+		return d.giveBack(line)
+	}
+	d.remember(line)
+	edit, err := d.s.Enter(line.Raw)
+	if err != nil {
+		return err
+	}
+	d.tell(edit, edit.Replaced)
+	return nil
+}
+
+// seldom is the row of a table from which on only a row that can end it is
+// looked at together with all before it.
+const seldom = 200
+
+// block collects the rows of a line: one, or a table up to its end.
+func (d *desk) block(text string, row int) (*syntax.Line, error) {
+	line, open := syntax.ParseLineAt(text, row)
+	rows := []string{text}
+	for open {
+		more, err := d.prompt(d.number(row+len(rows))+"  ", d.offer())
+		switch {
+		case errors.Is(err, lineedit.ErrInterrupted):
+			return nil, refusal("", "the table was not taken")
+		case errors.Is(err, lineedit.ErrTooLong):
+			return nil, tooLong()
+		case err != nil:
+			return nil, refusal("write `end` on a row of its own", "the table has no end and was not taken")
+		}
+		rows = append(rows, more)
+		if len(rows) > seldom && strings.Contains(more, "|") {
+			continue
+		}
+		line, open = syntax.ParseLineAt(strings.Join(rows, "\n"), row)
+	}
+	return line, nil
+}
+
+// mistaken reports whether a line's form is in error.
+func mistaken(l *syntax.Line) bool {
+	if _, broken := l.Node.(*syntax.Broken); broken {
+		return true
+	}
+	for _, e := range l.Errors {
+		if !e.Notice {
+			return true
+		}
+	}
+	return false
+}
+
+// giveBack shows what is wrong with a line and offers it again, row by row. A
+// row that ended a table by not being one is taken by itself if it can be.
+func (d *desk) giveBack(line *syntax.Line) error {
+	d.remember(line)
+	for _, e := range line.Errors {
+		d.err.Complaint(line, e)
+	}
+	if !d.ed.Interactive() {
+		d.code = max(d.code, codeWrong)
+	}
+	rows := strings.Split(line.Raw, "\n")
+	last := rows[len(rows)-1]
+	if len(rows) > 1 && strings.TrimSpace(last) != "end" {
+		if alone, _ := syntax.ParseLine(last); !mistaken(alone) {
+			d.back = append(d.back, rows[:len(rows)-1]...)
+			return d.take(last)
+		}
+	}
+	d.back = append(d.back, rows...)
+	if len(d.back) > maxBack {
+		d.back = d.back[:maxBack]
+	}
+	return nil
+}
+
+// maxBack is how many rows of a paste are offered again; the others are in the
+// history.
+const maxBack = 500
+
+func (d *desk) remember(line *syntax.Line) {
+	for _, row := range strings.Split(line.Raw, "\n") {
+		d.ed.Remember(row)
+	}
+}
+
+// tell shows what an edit has brought: the answer of each line that is new or
+// another now, and what else has changed by it. Unless a line has just been typed
+// where it stands, it is shown with its number.
+func (d *desk) tell(edit sessions.Edit, numbered bool) {
+	mine := map[int]bool{}
+	for n, i := range edit.Lines {
+		mine[i] = true
+		if n == mostTold {
+			d.note("and %d lines more", len(edit.Lines)-n)
+		}
+		if n >= mostTold {
+			continue
+		}
+		if numbered {
+			d.numbered(i, 0)
+		}
+		d.answer(d.s.Book().Answer(i))
+	}
+	rest := edit.Change
+	rest.Deltas = nil
+	for _, delta := range edit.Deltas {
+		if !mine[delta.Line] || delta.Old != nil {
+			rest.Deltas = append(rest.Deltas, delta)
+		}
+	}
+	d.out.Change(rest, d.s.Lines())
+	d.arrived(mine)
+	if d.signals.stopped() {
+		d.note("Stopped. What was entered is kept; undo and redo compute what is missing.")
+	}
+}
+
+// mostTold is how many lines of one edit are shown.
+const mostTold = 20
+
+// answer shows what a line has to say, errors with their place. A line that
+// waits for a name is not in error for it.
+func (d *desk) answer(a *calc.Answer) {
+	if len(a.Waiting) > 0 {
+		d.waits[a.Line.Raw] = true
+	}
+	for _, e := range a.Errors {
+		if len(a.Waiting) == 0 || !unknownName(e, a.Waiting) {
+			d.err.Complaint(a.Line, e)
+		} else if strings.HasPrefix(e.Cure, "did you mean") {
+			d.note("%s", show.Sentence(e.Cure))
+		}
+	}
+	for _, e := range a.Notices {
+		d.err.Complaint(a.Line, e)
+	}
+	if show.Repeats(a) || len(a.Waiting) == 0 && len(a.Errors) > 0 && !hasAnswer(a) {
+		return
+	}
+	d.out.Answer(a)
+}
+
+// hasAnswer reports whether there is more to show than what is wrong.
+func hasAnswer(a *calc.Answer) bool {
+	if a.Value != nil {
+		return a.Value.Sound() || a.Value.Type.Of != nil
+	}
+	return a.Rule != nil || len(a.Cards) > 0
+}
+
+// unknownName reports whether an error says no more than that a name is not
+// known yet.
+func unknownName(e syntax.Diag, waiting []string) bool {
+	for _, name := range waiting {
+		if strings.HasPrefix(e.Message, name+" is not defined") {
+			return true
+		}
+	}
+	return false
+}
+
+// arrived shows the lines that have waited and do so no longer, but for those
+// that have been shown.
+func (d *desk) arrived(shown map[int]bool) {
+	if len(d.waits) == 0 {
+		return
+	}
+	for i, l := range d.s.Lines() {
+		if !d.waits[l.Raw] {
+			continue
+		}
+		if a := d.s.Book().Answer(i); len(a.Waiting) == 0 {
+			delete(d.waits, l.Raw)
+			if !shown[i] {
+				d.numbered(i, 0)
+				d.answer(a)
+			}
+		}
+	}
+}
+
+// lookForWaiting notes which lines wait, after more than one line has changed.
+func (d *desk) lookForWaiting() {
+	d.waits = map[string]bool{}
+	for _, a := range d.s.Book().Answers() {
+		if len(a.Waiting) > 0 {
+			d.waits[a.Line.Raw] = true
+		}
+	}
+}

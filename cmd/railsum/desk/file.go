@@ -1,0 +1,304 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"railsum/cmd/railsum/desk/lineedit"
+	"railsum/sessions"
+)
+
+// begin opens the notebook that the desk is for and gives the exit code if that
+// cannot be done.
+func (d *desk) begin(file string) int {
+	if file == "" {
+		d.adopt(sessions.New(d.options()))
+		d.offerLeftovers()
+		return codeWell
+	}
+	s, err := sessions.Open(d.path(file), d.options())
+	if err != nil {
+		d.refuse(err)
+		return codeOf(err)
+	}
+	d.adopt(s)
+	d.offerRecoveries()
+	d.greet()
+	return codeWell
+}
+
+// codeOf is the exit code for a notebook that cannot be opened.
+func codeOf(err error) int {
+	if errors.Is(err, sessions.ErrNewer) || errors.Is(err, sessions.ErrDamaged) {
+		return codeDamaged
+	}
+	return codeFile
+}
+
+func (d *desk) options() sessions.Options { return sessions.Options{Library: d.Library} }
+
+// path is a file's name as it is opened.
+func (d *desk) path(name string) string {
+	if d.Dir == "" || d.Dir == "." || filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.Join(d.Dir, name)
+}
+
+// adopt makes a session the one at the desk.
+func (d *desk) adopt(s *sessions.Session) {
+	d.s = s
+	s.StopWhen(d.signals.stopped)
+	d.useLibrary()
+	d.lookForWaiting()
+	if err := s.Warning(); err != nil {
+		d.say(err)
+	}
+}
+
+// useLibrary looks at the library from where the notebook is.
+func (d *desk) useLibrary() {
+	dir := ""
+	if p := d.s.Path(); p != "" {
+		dir = filepath.Dir(p)
+	}
+	d.lib = d.Library(dir)
+}
+
+// greet says what the notebook comes to, to somebody who sees it.
+func (d *desk) greet() {
+	if !d.ed.Interactive() {
+		return
+	}
+	if len(d.s.Lines()) <= 1 { // the header, if that
+		d.note("%s has no lines yet.", d.name())
+		return
+	}
+	d.out.Verdicts(d.name(), d.s.Book().Answers())
+}
+
+// name is what the notebook is called in messages.
+func (d *desk) name() string {
+	if n := d.s.Name(); n != "" {
+		return n
+	}
+	return "the notebook"
+}
+
+// offerRecoveries offers what desks that died have left of this notebook.
+func (d *desk) offerRecoveries() {
+	for _, r := range d.s.Recoveries() {
+		if !d.ed.Interactive() {
+			d.note("%s; open the notebook at a terminal to take them up.", leftBehind(d.name(), r))
+			continue
+		}
+		if d.settle(r, d.name(), d.takeUp) {
+			return
+		}
+	}
+}
+
+// offerLeftovers offers what has been left of notebooks without a file.
+func (d *desk) offerLeftovers() {
+	if !d.ed.Interactive() {
+		return // nothing is lost: they stay where they are
+	}
+	left := sessions.Leftovers(d.options())
+	defer func() {
+		for _, r := range left {
+			r.Release()
+		}
+	}()
+	for _, r := range left {
+		name := "a notebook without a name"
+		if r.Path != "" {
+			name = r.Path
+		}
+		if d.settle(r, name, d.takeUpAlone) {
+			return
+		}
+	}
+}
+
+func leftBehind(name string, r *sessions.Recovery) string {
+	lines := fmt.Sprintf("%d lines that are not saved", r.Lines)
+	switch r.Lines {
+	case 0:
+		lines = "changes that are not saved"
+	case 1:
+		lines = "1 line that is not saved"
+	}
+	return fmt.Sprintf("%s was left on %s with %s", name, r.When.Format(time.DateTime), lines)
+}
+
+// settle asks what shall become of something left behind; it reports whether it
+// was taken up.
+func (d *desk) settle(r *sessions.Recovery, name string, take func(*sessions.Recovery) error) bool {
+	d.note("%s.", leftBehind(name, r))
+	answer, _ := d.question("Take them up again? yes, later or drop: ", "yes", "later", "drop")
+	switch answer {
+	case "yes":
+		err := take(r)
+		d.refuse(err)
+		return err == nil
+	case "drop":
+		d.refuse(r.Discard())
+	default:
+		r.Release()
+	}
+	return false
+}
+
+// takeUp makes the notebook what it was when its desk died. If the file has
+// become another since, what was left is opened as a notebook of its own.
+func (d *desk) takeUp(r *sessions.Recovery) error {
+	if r.Changed {
+		d.note("The file has changed since then. What was left is opened beside it, without a name.")
+		return d.takeUpAlone(r)
+	}
+	_, err := d.s.Recover(r)
+	d.lookForWaiting()
+	return err
+}
+
+func (d *desk) takeUpAlone(r *sessions.Recovery) error {
+	s, err := sessions.Recovered(r, d.options())
+	if err != nil {
+		return err
+	}
+	if err := d.s.Close(); err != nil {
+		d.say(err)
+	}
+	d.adopt(s)
+	d.greet()
+	return nil
+}
+
+// save writes the notebook to its file, or to another.
+func (d *desk) save(name string) error {
+	if name != "" {
+		name = d.path(withEnding(name))
+	}
+	err := d.s.Save(name, false)
+	if replaceable := errors.Is(err, sessions.ErrExists) || errors.Is(err, sessions.ErrChanged); replaceable && d.ed.Interactive() {
+		d.say(plain(err))
+		if answer, _ := d.question("Replace it? yes or no: ", "yes", "no"); answer != "yes" {
+			return refusal("", "nothing was written")
+		}
+		err = d.s.Save(name, true)
+	} else if replaceable {
+		return refusal("choose another name", "%s", plain(err))
+	}
+	if err != nil {
+		return err
+	}
+	d.useLibrary()
+	d.lookForWaiting()
+	d.note("Saved as %s.", d.s.Name())
+	return nil
+}
+
+// plain is an error without the cure that only a program could follow.
+func plain(err error) error {
+	var e *sessions.Error
+	if errors.As(err, &e) {
+		return errors.New(e.Message)
+	}
+	return err
+}
+
+// withEnding gives a name the ending of notebooks, unless it has one.
+func withEnding(name string) string {
+	if filepath.Ext(name) == "" && !strings.HasSuffix(name, string(filepath.Separator)) {
+		return name + ".sums"
+	}
+	return name
+}
+
+// open goes on with another notebook.
+func (d *desk) open(name string) error {
+	if name == "" {
+		return misuse("open")
+	}
+	path := d.path(name)
+	if _, err := os.Stat(path); err != nil {
+		path = d.path(withEnding(name))
+	}
+	if same, err := filepath.Abs(path); err == nil && same == d.s.Path() {
+		return refusal("", "%s is open already", d.s.Name())
+	}
+	if !d.ed.Interactive() && d.s.Dirty() && d.s.Name() != "" {
+		return refusal("save it first", "%s has changes that are not saved", d.s.Name())
+	}
+	s, err := sessions.Open(path, d.options())
+	if err != nil {
+		return err
+	}
+	if err := d.part(); err != nil {
+		return errors.Join(err, s.Close())
+	}
+	d.adopt(s)
+	d.offerRecoveries()
+	d.greet()
+	return nil
+}
+
+// quit leaves the desk.
+func (d *desk) quit(args string) error {
+	if err := bare("quit", args); err != nil {
+		return err
+	}
+	if err := d.part(); err != nil {
+		return err
+	}
+	return errQuit
+}
+
+// stay is the wish not to leave after all.
+func stay() error { return refusal("", "still here; nothing was saved or dropped") }
+
+// part ends the session, after asking what shall become of what is not saved.
+// Whatever else happens, that stays in the journal.
+func (d *desk) part() error {
+	if d.signals.code() != 0 || !d.s.Dirty() {
+		return d.s.Close()
+	}
+	if !d.ed.Interactive() {
+		if d.s.Name() == "" {
+			return d.s.Abandon() // what came through a pipe is still where it came from
+		}
+		d.note("%s has changes that are not saved; they are kept and offered when it is opened again.", d.s.Name())
+		return d.s.Close()
+	}
+	d.note("There are changes that are not saved.")
+	answer, err := d.question("save, later or drop: ", "save", "later", "drop")
+	switch {
+	case errors.Is(err, lineedit.ErrInterrupted):
+		return stay()
+	case answer == "save":
+		if err := d.saveAsking(); err != nil {
+			return err
+		}
+	case answer == "drop":
+		return d.s.Abandon()
+	default:
+		d.note("They are kept, and offered when the notebook is opened again.")
+	}
+	return d.s.Close()
+}
+
+// saveAsking saves, asking for a name if there is none.
+func (d *desk) saveAsking() error {
+	name := ""
+	if d.s.Name() == "" {
+		var err error
+		if name, err = d.prompt("Name of the file: ", ""); err != nil || strings.TrimSpace(name) == "" {
+			return stay()
+		}
+	}
+	return d.save(strings.TrimSpace(name))
+}

@@ -1,0 +1,277 @@
+package lineedit
+
+import (
+	"errors"
+	"io"
+	"os"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"unicode"
+
+	"github.com/chzyer/readline"
+	"golang.org/x/term"
+)
+
+// Options are what an Editor at a terminal needs. History and Complete may be
+// nil; a MaxLine of 0 means the usual.
+type Options struct {
+	Stdin    *os.File
+	Stdout   *os.File
+	History  *History
+	Complete Completer
+	MaxLine  int
+}
+
+// terminal is an Editor at a terminal.
+type terminal struct {
+	Options
+	rl     *readline.Instance
+	stdin  *readline.CancelableStdin
+	keys   *keys
+	closed atomic.Bool
+
+	prompting atomic.Bool
+	screen    gate
+	once      sync.Once
+	stop      func() // of the watch for a changed width
+
+	// Set by the key filter, used by the listener, both in readline's own
+	// goroutine: readline has no way to bind a key but these two hooks.
+	key    rune
+	search search
+}
+
+// NewTerminal makes an Editor at a terminal. Both files must be one.
+func NewTerminal(o Options) (Editor, error) {
+	t := &terminal{Options: o}
+	// readline closes what it was given, but a read that waits ends only if this
+	// one is closed.
+	t.stdin = readline.NewCancelableStdin(o.Stdin)
+	if t.MaxLine == 0 {
+		t.MaxLine = MaxLine
+	}
+	t.keys = newKeys(t.stdin, t.MaxLine)
+	t.screen.w = o.Stdout
+	var raw rawMode
+	raw.fd = int(o.Stdin.Fd())
+	cfg := &readline.Config{
+		Stdin:                  t.keys,
+		Stdout:                 &t.screen,
+		Stderr:                 &t.screen,
+		HistoryLimit:           maxRecalled,
+		DisableAutoSaveHistory: true,
+		InterruptPrompt:        "^C",
+		EOFPrompt:              "\n", // nothing
+		FuncFilterInputRune:    t.filter,
+		FuncMakeRaw:            raw.enter,
+		FuncExitRaw:            raw.leave,
+		FuncIsTerminal:         func() bool { return true },
+		FuncGetWidth:           func() int { return width(o.Stdout) },
+		FuncOnWidthChanged:     func(f func()) { t.stop = onResize(f) },
+	}
+	cfg.SetListener(t.listen)
+	rl, err := readline.NewEx(cfg)
+	if err != nil {
+		return nil, err
+	}
+	t.rl = rl
+	if o.History != nil {
+		for _, line := range o.History.Lines() {
+			rl.SaveHistory(line)
+			t.search.lines = append(t.search.lines, line)
+		}
+	}
+	return t, nil
+}
+
+// Bracketed paste: the terminal marks where pasted text begins and ends.
+const (
+	pasteOn  = "\x1b[?2004h"
+	pasteOff = "\x1b[?2004l"
+)
+
+func (t *terminal) Prompt(prompt, offer string) (string, error) {
+	if t.closed.Load() {
+		return "", EOF
+	}
+	t.rl.SetPrompt(prompt)
+	t.keys.beginLine()
+	io.WriteString(t.Stdout, pasteOn)
+	t.prompting.Store(true)
+	var line string
+	var err error
+	if offer != "" && !t.keys.pending() && !t.typedAhead() {
+		line, err = t.rl.ReadlineWithDefault(offer)
+	} else {
+		line, err = t.rl.Readline()
+	}
+	t.prompting.Store(false)
+	io.WriteString(t.Stdout, pasteOff)
+	switch {
+	case t.closed.Load():
+		// what was half typed counts as an entered line to readline
+		return "", EOF
+	case errors.Is(err, readline.ErrInterrupt):
+		return line, ErrInterrupted
+	case err != nil:
+		return "", EOF
+	case t.keys.long.Load():
+		return line, ErrTooLong
+	}
+	return line, nil
+}
+
+// typedAhead reports whether keys wait that were pressed before the prompt;
+// they are a line of their own and must not run into an offered one. Only in
+// raw mode does the system tell.
+func (t *terminal) typedAhead() bool {
+	if t.rl.Config.FuncMakeRaw() != nil {
+		return false
+	}
+	return inputWaits(int(t.Stdin.Fd()))
+}
+
+func (t *terminal) More() bool        { return t.keys.pending() }
+func (t *terminal) Interactive() bool { return true }
+func (t *terminal) Edits() bool       { return true }
+
+func (t *terminal) Remember(line string) {
+	if line = clean(line); strings.TrimSpace(line) == "" {
+		return
+	}
+	t.rl.SaveHistory(line)
+	t.search.add(line)
+	if t.History != nil {
+		t.History.Add(line)
+	}
+}
+
+func (t *terminal) Close() error {
+	var err error
+	t.once.Do(func() {
+		waiting := t.prompting.Load()
+		t.closed.Store(true)
+		t.screen.shut()
+		if t.stop != nil {
+			t.stop()
+		}
+		io.WriteString(t.Stdout, pasteOff)
+		if waiting {
+			io.WriteString(t.Stdout, "\n") // leave the line that was being typed
+		}
+		t.stdin.Close()
+		err = t.rl.Close()
+	})
+	return err
+}
+
+// filter sees every key before readline does. A key of our own becomes a bell
+// character, which readline ignores, and is done in listen.
+func (t *terminal) filter(r rune) (rune, bool) {
+	t.key = 0
+	switch {
+	case r == keyDelete || r == keyTab || r == keySearch:
+		t.key = r
+		return readline.CharBell, true
+	case r == readline.CharCtrlZ:
+		t.suspend()
+		return readline.CharBell, true
+	case r < 0 && r < readline.MetaBackspace, r >= 0x80 && unicode.IsControl(r):
+		return readline.CharBell, true
+	}
+	return r, true
+}
+
+func (t *terminal) listen(line []rune, pos int, _ rune) ([]rune, int, bool) {
+	key := t.key
+	t.key = 0
+	switch key {
+	case keyDelete:
+		if pos < len(line) {
+			return append(line[:pos:pos], line[pos+1:]...), pos, true
+		}
+	case keyTab:
+		return t.complete(line, pos)
+	case keySearch:
+		if found, ok := t.search.back(string(line)); ok {
+			return []rune(found), len([]rune(found)), true
+		}
+	}
+	return nil, 0, false
+}
+
+// gate is what readline writes to. It is shut when the editor is closed, since
+// readline goes on drawing the line for a while.
+type gate struct {
+	mu   sync.Mutex
+	w    io.Writer
+	done bool
+}
+
+func (g *gate) Write(p []byte) (int, error) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.done {
+		return len(p), nil
+	}
+	return g.w.Write(p)
+}
+
+func (g *gate) shut() {
+	g.mu.Lock()
+	g.done = true
+	g.mu.Unlock()
+}
+
+// width is the terminal's, and never less than one column: readline does not
+// come back from a width of nothing.
+func width(f *os.File) int {
+	w, _, err := term.GetSize(int(f.Fd()))
+	if err != nil || w <= 0 {
+		return 80
+	}
+	return w
+}
+
+// rawMode is the terminal's mode while a line is being edited.
+type rawMode struct {
+	fd    int
+	mu    sync.Mutex
+	state *readline.State
+}
+
+func (m *rawMode) enter() error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.state != nil {
+		return nil
+	}
+	state, err := readline.MakeRaw(m.fd)
+	if err == nil {
+		m.state = state
+	}
+	return err
+}
+
+func (m *rawMode) leave() error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.state == nil {
+		return nil
+	}
+	err := readline.Restore(m.fd, m.state)
+	m.state = nil
+	return err
+}
+
+// suspend stops the program as Ctrl-Z does, with the terminal in order.
+func (t *terminal) suspend() {
+	t.rl.Clean()
+	io.WriteString(t.Stdout, pasteOff)
+	t.rl.Config.FuncExitRaw()
+	stopUntilResumed()
+	t.rl.Config.FuncMakeRaw()
+	io.WriteString(t.Stdout, pasteOn)
+	t.rl.Refresh()
+}

@@ -1,0 +1,162 @@
+package desk
+
+import (
+	"fmt"
+	"strings"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/cmd/railsum/show"
+)
+
+// list shows lines and answers: all, or those that a word picks.
+func (d *desk) list(which string) error {
+	if len(d.s.Lines()) == 0 {
+		d.note("The notebook is empty.")
+		return nil
+	}
+	switch which {
+	case "":
+		d.listAll(func(*calc.Answer) bool { return true }, d.brief)
+		return nil
+	case "danger":
+		d.out.Verdicts(d.name(), d.s.Book().Answers())
+		return nil
+	case "waiting":
+		if !d.listAll(func(a *calc.Answer) bool { return len(a.Waiting) > 0 || len(a.Errors) > 0 }, d.brief) {
+			d.note("No line waits, and none is in error.")
+		}
+		return nil
+	case "unsettled":
+		return d.listUnsettled()
+	}
+	if !d.listAll(func(a *calc.Answer) bool { return concerns(a, which) }, d.answer) {
+		return refusal("`list` shows all lines", "no line is about %s", which)
+	}
+	return nil
+}
+
+// listAll shows the lines that are picked, and of each what tell says; it
+// reports whether there is any.
+func (d *desk) listAll(pick func(*calc.Answer) bool, tell func(*calc.Answer)) bool {
+	any := false
+	width := len(d.number(d.s.NextRow()))
+	for i, a := range d.s.Book().Answers() {
+		if d.signals.stopped() {
+			break
+		}
+		if pick(a) {
+			any = true
+			d.numbered(i, width)
+			tell(a)
+		}
+	}
+	return any
+}
+
+// brief shows an answer with no more than the verdict of its cards.
+func (d *desk) brief(a *calc.Answer) {
+	short := *a
+	short.Cards = nil
+	if len(a.Cards) == 0 || len(a.Errors)+len(a.Waiting) > 0 {
+		d.answer(&short)
+	}
+	for _, c := range a.Cards {
+		title := c.Sheet.Name
+		if c.Name != "" {
+			title += " for " + c.Name
+		}
+		fmt.Fprintf(d.out, "    %s: %s\n", show.Safe(title), d.out.Verdict(c.Verdict))
+	}
+}
+
+// numbered shows the rows of line i, each with its number set right in a
+// column of the given width.
+func (d *desk) numbered(i, width int) {
+	l := d.s.Lines()[i]
+	for k, text := range strings.Split(l.Raw, "\n") {
+		text = show.Safe(strings.ReplaceAll(strings.TrimSuffix(text, "\r"), "\t", "    "))
+		fmt.Fprintf(d.out, "%*s%s\n", width, d.number(l.Row+k), text)
+	}
+}
+
+// concerns reports whether a line defines a name, sets something of it or puts
+// a sheet to work under it.
+func concerns(a *calc.Answer, name string) bool {
+	if under(a.Name, name) {
+		return true
+	}
+	switch n := a.Line.Node.(type) {
+	case *syntax.Use:
+		for _, placed := range n.Names {
+			if placed.Text == name {
+				return true
+			}
+		}
+		return n.Sheet == name
+	case *syntax.Table:
+		return n.Name.Text == name
+	case *syntax.Define:
+		return n.Target != nil && under(n.Target.String(), name)
+	}
+	return false
+}
+
+// under reports whether a name is another or a part of it.
+func under(name, of string) bool {
+	return name == of || strings.HasPrefix(name, of+".")
+}
+
+// listUnsettled shows the inputs that nobody has settled: those that are still
+// the sheet's own, and guesses.
+func (d *desk) listUnsettled() error {
+	any := false
+	for i, a := range d.s.Book().Answers() {
+		if unsettled(a) > 0 {
+			any = true
+			d.numbered(i, 0)
+			for _, c := range a.Cards {
+				d.unsettled(c)
+			}
+		}
+	}
+	if !any {
+		d.note("Every input is settled.")
+	}
+	return nil
+}
+
+// unsettled counts what nobody has settled about a line.
+func unsettled(a *calc.Answer) int {
+	n := 0
+	if a.Assumed {
+		n = 1
+	}
+	for _, c := range a.Cards {
+		n += c.Unsettled()
+	}
+	return n
+}
+
+// unsettled lists the inputs of a card that are the sheet's own, or guesses.
+func (d *desk) unsettled(c *calc.Card) {
+	for _, in := range c.Asks {
+		if in.State == calc.Set {
+			continue
+		}
+		text := in.Name
+		if c.Name != "" {
+			text = c.Name + "." + in.Name
+		}
+		if in.Value != nil {
+			text += " = " + d.out.Value(in.Value)
+		}
+		if in.State == calc.Assumed {
+			text += " (assumed)"
+		}
+		if in.Meaning != "" {
+			text = in.Meaning + ": " + text
+		}
+		d.out.Say("    %s", text)
+	}
+}

@@ -1,0 +1,24 @@
+package desk
+
+import (
+	"context"
+	"os"
+	"testing"
+
+	"railsum/calc"
+	"railsum/library"
+)
+
+// The test program is also a desk: with asDesk set it opens the notebook that
+// asDesk names.
+const asDesk = "RAILSUM_TEST_DESK"
+
+func TestMain(m *testing.M) {
+	if file, ok := os.LookupEnv(asDesk); ok {
+		os.Exit(Run(context.Background(), Config{
+			File: file, Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Getenv: os.Getenv,
+			Library: func(dir string) calc.Library { return library.At(dir) },
+		}))
+	}
+	os.Exit(m.Run())
+}

@@ -1,0 +1,93 @@
+package desk
+
+import (
+	"fmt"
+	"strings"
+
+	"railsum/calc/syntax"
+)
+
+// order is one thing that can be done with the notebook.
+type order struct {
+	word string
+	args string // how it is written, after the word
+	does string // in one line
+	more []string
+	run  func(d *desk, args string) error
+}
+
+// orders lists what can be ordered, as help shows it.
+var orders []order
+
+func init() { // orders speak of help, which speaks of orders
+	orders = []order{
+		{"list", "[danger | waiting | unsettled | NAME]", "shows lines and answers", []string{
+			"list              every line with its answer",
+			"list danger       what is not clear, worst first",
+			"list waiting      lines that wait for a name or are in error",
+			"list unsettled    inputs that are still a sheet's own, and guesses",
+			"list north        the lines of north, with its card",
+		}, (*desk).list},
+		{"change", "N [new text]", "changes line N, offered for editing or given in full", []string{
+			"change 14                          offers line 14 to be edited",
+			"change 14 north.length = 12 m      puts this in its place",
+			"In a table N is the row; the table's first row offers all of it.",
+		}, (*desk).change},
+		{"strike", "N [M …]", "takes lines out", []string{"strike 14", "strike 14 15 19"}, (*desk).strike},
+		{"move", "N before M", "puts line N before line M", []string{"move 14 before 3"}, (*desk).move},
+		{"keep", "NAME", "names the last question, so that it becomes a value", []string{"keep longest_run"}, (*desk).keep},
+		{"rename", "A to B", "renames a value, table or placed sheet wherever it stands", []string{"rename north to quay"}, (*desk).rename},
+		{"undo", "", "takes back the last change", nil, (*desk).undo},
+		{"redo", "", "does again what undo took back", nil, (*desk).redo},
+		{"fill", "SHEET [for NAME]", "puts a sheet to work, asking for one input after the other", []string{
+			"fill drop for north",
+			"An empty answer keeps the sheet's own value, a full stop keeps all that are left, Ctrl-C leaves off.",
+		}, (*desk).fill},
+		{"sheets", "[WORD]", "lists the sheets, or those that speak of a word", []string{"sheets", "sheets wire"}, (*desk).sheets},
+		{"about", "NAME", "what a sheet, function, unit or table is, with its sources", []string{"about drop", "about preferred", "about mph"}, (*desk).about},
+		{"save", "[FILE]", "writes the notebook to its file, or to another", []string{"save", "save gannet.sums"}, (*desk).save},
+		{"open", "FILE", "goes on with another notebook", []string{"open gannet.sums"}, (*desk).open},
+		{"help", "[WORD]", "what can be typed here", []string{"help", "help change", "help use"}, (*desk).help},
+		{"quit", "", "leaves", []string{"Ctrl-D on an empty line does the same."}, (*desk).quit},
+	}
+}
+
+func findOrder(word string) *order {
+	for i := range orders {
+		if orders[i].word == word {
+			return &orders[i]
+		}
+	}
+	return nil
+}
+
+// orderIn tells an order from a line: it opens with the order's word, and what
+// follows is no definition of a value of that name.
+func orderIn(text string) (o *order, args string) {
+	text = strings.TrimSpace(text)
+	word, rest, _ := strings.Cut(text, " ")
+	rest = strings.TrimSpace(rest)
+	if o = findOrder(word); o == nil || strings.HasPrefix(rest, "=") {
+		return nil, ""
+	}
+	return o, rest
+}
+
+// refusal is an order that was not carried out: why, and what to write.
+func refusal(cure, format string, args ...any) error {
+	return syntax.Diag{Message: fmt.Sprintf(format, args...), Cure: cure}
+}
+
+// misuse says how an order is written.
+func misuse(word string) error {
+	o := findOrder(word)
+	return refusal("`help "+word+"` shows how it is used", "%s is written: %s", word, strings.TrimSpace(word+" "+o.args))
+}
+
+// bare refuses an order that takes nothing.
+func bare(word, args string) error {
+	if args != "" {
+		return refusal("write `"+word+"`", "%s takes nothing after it", word)
+	}
+	return nil
+}

@@ -1,0 +1,106 @@
+package desk
+
+import (
+	"os"
+	"os/signal"
+	"sync"
+	"sync/atomic"
+	"syscall"
+	"time"
+
+	"railsum/cmd/railsum/desk/lineedit"
+)
+
+// signals takes care of what comes from outside while the desk is open. At the
+// prompt the terminal gives Ctrl-C as a key; during work it is a signal, which
+// stops the work. A signal to end, or a lost terminal, closes the editor, so
+// that the desk leaves by its usual way; the journal has every line by then.
+type signals struct {
+	ed      lineedit.Editor
+	ch      chan os.Signal
+	done    chan struct{}
+	once    sync.Once
+	working atomic.Bool
+	halted  atomic.Bool  // the work at hand shall stop
+	told    atomic.Int64 // when that was said, in milliseconds
+	ending  atomic.Int32
+}
+
+func watch(ed lineedit.Editor) *signals {
+	s := &signals{ed: ed, ch: make(chan os.Signal, 4), done: make(chan struct{})}
+	signal.Notify(s.ch, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	go s.run()
+	return s
+}
+
+func (s *signals) run() {
+	for {
+		select {
+		case sig := <-s.ch:
+			s.take(sig)
+		case <-s.done:
+			return
+		}
+	}
+}
+
+func (s *signals) take(sig os.Signal) {
+	number := int32(1)
+	if n, ok := sig.(syscall.Signal); ok {
+		number = int32(n)
+	}
+	switch {
+	case sig == os.Interrupt && s.working.Load() && !s.deaf():
+		s.halted.Store(true)
+		return
+	case sig == os.Interrupt && !s.working.Load() && s.ed.Interactive():
+		return // from another program: the key does not come this way
+	}
+	s.halted.Store(true)
+	s.ending.CompareAndSwap(0, 128+number)
+	s.ed.Close()
+	if sig == os.Interrupt || !s.ed.Edits() {
+		// Either the work does not heed the first interrupt, or the program waits
+		// in a read that nothing can wake. The terminal is in order, and the
+		// journal is whole.
+		os.Exit(int(128 + number))
+	}
+}
+
+// deaf reports whether the work was told to stop a while ago and still goes on.
+func (s *signals) deaf() bool {
+	now := time.Now().UnixMilli()
+	if s.halted.Load() {
+		return now-s.told.Load() > patience.Milliseconds()
+	}
+	s.told.Store(now)
+	return false
+}
+
+// patience is how long after one interrupt another one ends the program.
+const patience = time.Second
+
+// work begins a stretch that an interrupt stops.
+func (s *signals) work() {
+	s.working.Store(true)
+}
+
+// rest ends it.
+func (s *signals) rest() {
+	s.working.Store(false)
+	s.halted.Store(s.ending.Load() != 0)
+}
+
+// stopped reports whether the work at hand shall stop.
+func (s *signals) stopped() bool { return s.halted.Load() }
+
+// code is the exit code that a signal asks for, 0 if none does.
+func (s *signals) code() int { return int(s.ending.Load()) }
+
+// stop gives the signals back.
+func (s *signals) stop() {
+	s.once.Do(func() {
+		signal.Stop(s.ch)
+		close(s.done)
+	})
+}
