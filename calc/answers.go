@@ -61,6 +61,11 @@ func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 		}
 	}
 	diags = append(diags, faults[i]...)
+	a.add(diags)
+	return a
+}
+
+func (a *Answer) add(diags []syntax.Diag) {
 	for _, d := range diags {
 		if d.Notice {
 			a.Notices = append(a.Notices, d)
@@ -68,7 +73,6 @@ func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 			a.Errors = append(a.Errors, d)
 		}
 	}
-	return a
 }
 
 // rangeDiags says that an input lies outside the range its sheet is good for,
@@ -144,7 +148,7 @@ func (b *Book) badChoice(p *check.Placement) bool {
 // the notebook, or given by a sheet that the notebook has placed. What belongs to
 // a study is not: it has its say with other inputs than the present ones.
 func (b *Book) surfaces(d *check.Def) bool {
-	if d.At == nil && d.Line >= 0 && b.checked.Studies[d.Line] != nil {
+	if b.ofStudy(d) {
 		return false
 	}
 	if d.At == nil || d.Set() {
@@ -208,6 +212,6 @@ func (b *Book) AnswerStudied(ctx context.Context, i int) (*Answer, error) {
 		return a, err
 	}
 	a.Study = study
-	a.Errors = append(a.Errors, diags...)
+	a.add(diags)
 	return a, nil
 }

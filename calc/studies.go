@@ -49,7 +49,7 @@ func (b *Book) Study(ctx context.Context, i int) (*StudyAnswer, []syntax.Diag, e
 	case *syntax.Spread:
 		err = b.spread(ctx, s, node, &kept)
 	case *syntax.Working:
-		kept.answer = &StudyAnswer{Working: b.working(s.X, node.Levels)}
+		kept.answer = &StudyAnswer{Working: b.working(s.X, node.Levels, s.Row)}
 	case *syntax.Measured:
 		err = b.measure(ctx, s, node, &kept)
 	}
@@ -73,30 +73,36 @@ func (b *Book) problem(k *studied, p *study.Problem) {
 	case p.Part == nil || p.Part.Expr == nil:
 		k.diags = append(k.diags, problem(syntax.Pos{}, p.Text, p.Cure))
 	case p.NoAnswer:
-		k.diags = append(k.diags, b.noAnswer(p.Part))
+		k.diags = append(k.diags, b.noAnswer(p.Part.Expr.Pos(), p.Part))
 	default:
 		k.diags = append(k.diags, problem(p.Part.Expr.Pos(), p.Text, p.Cure))
 	}
 }
 
 // noAnswer says why a part of a study has no answer: at the operation that has
-// none, if it is written there.
-func (b *Book) noAnswer(part *check.Def) syntax.Diag {
+// none, if it is written there; else the line that it is written on is in error,
+// and this is but a notice.
+func (b *Book) noAnswer(at syntax.Pos, part *check.Def) syntax.Diag {
 	m := b.markOf(part)
 	switch {
 	case m == 0:
-		return problem(part.Expr.Pos(), "this has no answer", "")
+		return problem(at, "this has no answer", "")
 	case b.ownFault(part):
 		return problem(b.machine.Site(m).At, m.Fault().Words(), m.Fault().Cure())
 	}
-	return problem(part.Expr.Pos(), "this has no answer: "+b.why(m), "")
+	return syntax.Diag{At: at, Message: "no answer here: " + b.why(m), Notice: true}
 }
 
 // ownFault reports whether a part of a study has no answer for a reason that is
 // written in it, and so is told nowhere else.
 func (b *Book) ownFault(part *check.Def) bool {
 	m := b.markOf(part)
-	return m != 0 && b.machine.Site(m).Def == part
+	return m != 0 && b.machine.Site(m).Def == part && b.ofStudy(part)
+}
+
+// ofStudy reports whether a Def is a part of a study, and of no other line.
+func (b *Book) ofStudy(d *check.Def) bool {
+	return d.At == nil && d.Line >= 0 && b.checked.Studies[d.Line] != nil
 }
 
 // markOf gives the first mark in a Def's column, 0 if every row is sound.

@@ -11,7 +11,7 @@ import (
 )
 
 func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, kept *studied) error {
-	kept.answer = &StudyAnswer{}
+	var all []*Spreading
 	for i, d := range s.Show {
 		at := node.Show[i].Expr.Pos()
 		switch {
@@ -28,15 +28,17 @@ func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, 
 		}
 		out := &Spreading{Name: syntax.PrintExpr(node.Show[i].Expr), Nominal: b.value(d), Samples: study.Samples}
 		if got == nil {
-			why := b.noAnswer(d)
-			if out.Why = why.Message; b.ownFault(d) {
-				kept.diags = append(kept.diags, why)
-			}
-			kept.answer.Spread = append(kept.answer.Spread, out)
+			why := b.noAnswer(at, d)
+			out.Why = why.Message
+			kept.diags = append(kept.diags, why)
+			all = append(all, out)
 			continue
 		}
 		b.spreading(d, got, out)
-		kept.answer.Spread = append(kept.answer.Spread, out)
+		all = append(all, out)
+	}
+	if len(all) > 0 {
+		kept.answer = &StudyAnswer{Spread: all}
 	}
 	return nil
 }
@@ -100,7 +102,7 @@ func (b *Book) measure(ctx context.Context, s *check.Study, node *syntax.Measure
 	v := s.Axes[0].Value
 	meter := b.value(v)
 	if meter == nil || !meter.Sound() {
-		kept.diags = append(kept.diags, b.noAnswer(v))
+		kept.diags = append(kept.diags, b.noAnswer(node.Expr.Pos(), v))
 		return nil
 	}
 	at := meter.Numbers[0]
@@ -113,7 +115,7 @@ func (b *Book) measure(ctx context.Context, s *check.Study, node *syntax.Measure
 		return err
 	}
 	if got == nil {
-		kept.diags = append(kept.diags, problem(node.X.Pos(), node.X.String()+" has no answer to compare with", ""))
+		kept.diags = append(kept.diags, b.noAnswer(node.X.Pos(), s.X))
 		return nil
 	}
 	out := &Metered{Name: node.X.String(), Sum: b.value(s.X), Meter: meter, Inside: got.Inside,

@@ -33,6 +33,17 @@ func answeredStudy(t *testing.T, lines string) *calc.StudyAnswer {
 	return last
 }
 
+// lastStudy answers all studies of a book and gives what the last has to say.
+func lastStudy(book *calc.Book) *calc.StudyAnswer {
+	var last *calc.StudyAnswer
+	for i := range book.Lines() {
+		if a, err := book.AnswerStudied(context.Background(), i); err == nil && a.Study != nil {
+			last = a.Study
+		}
+	}
+	return last
+}
+
 // studiesOf spells all that the studies of a book have to say, as text to
 // compare: numbers to the last digit, so that nothing that moves can hide.
 func studiesOf(t *testing.T, b *calc.Book) string {
@@ -254,5 +265,61 @@ func TestStudiesStopHalfWay(t *testing.T) {
 	book.OnProgress(nil)
 	if after := spelled(book); after != before {
 		t.Errorf("a stop has changed the answers:\n%s\nbefore:\n%s", after, before)
+	}
+}
+
+// A line that is broken takes no study with it that does not need it. One that
+// needs it has no answer: it says at its place that the name is not defined, or
+// nothing, where a line between has said so.
+func TestStudiesBesideBrokenLines(t *testing.T) {
+	for study, says := range map[string]bool{
+		"find a so b = 6 V": true, "find a from 1 V to 9 V so b <= 6 V": true, "find a among 1 V, 3 V so b = 6 V": true,
+		"vary a from 1 V to 3 V by 1 V show b": true, "suppose a = 3 V show b": true, "measured a = 5 V +- 1 V": true, "spread a": true, "working a": true,
+		"spread b": false, "working b": false, "measured b = 5 V": false, "find k so b + k = 2 V": false,
+	} {
+		answeredStudy(t, "k = 1 V ; a = 2 V ; b = 2 * a ; "+study)
+		for _, broken := range []string{"z = 2 V +-", "z = 2 V + 3 m", "2 +", "z = nowhere"} {
+			if book := open(broken + " ; k = 1 V ; a = 2 V ; b = 2 * a ; " + study); lastStudy(book) == nil || len(book.Answer(0).Errors) != 1 {
+				t.Errorf("%s is not answered beside %s", study, broken)
+			}
+		}
+		book := open("k = 1 V ; a = 2 V +- ; b = 2 * a ; " + study)
+		a, err := book.AnswerStudied(context.Background(), 3)
+		if err != nil || a.Study != nil {
+			t.Errorf("%s is answered though its input is broken: %v", study, err)
+		}
+		if said := len(a.Errors) == 1 && a.Errors[0].At.Row == 4 && a.Errors[0].Message == "a is not defined"; said != says || !said && len(a.Errors) > 0 {
+			t.Errorf("%s on a broken line says:%s", study, listed(a.Errors))
+		}
+	}
+}
+
+// What has no answer at the present values may well have one at others: it is
+// no error of the study. Where the study needs it, its line says why.
+func TestStudiesWithoutPresentAnswer(t *testing.T) {
+	for lines, want := range map[string]string{
+		"x = 0 ; find x from -1 to 1 so 1 / x = 2":           "find",
+		"x = 0 ; vary x from 0 to 2 by 1 show 1 / x":         "vary",
+		"x = 0 ; suppose x = 2 show 1 / x":                   "suppose",
+		"x = 0 ; y = 1 / x ; find x so y = 2":                "find",
+		"x = 0 ; y = 1 / x ; vary x among 0, 1 show y":       "vary",
+		"x = 0 ; y = 1 / x ; suppose x = 2 show y":           "suppose",
+		"x = 0 ; y = 1 / x ; spread y":                       "spread",
+		"x = 0 ; y = 1 / x ; working y":                      "working",
+		"x = 0 ; y = 1 / x ; vary x from y to 2 by 1 show x": "",
+		"x = 0 ; y = 1 / x ; measured y = 3":                 "",
+	} {
+		book := open(lines)
+		last := len(book.Lines()) - 1
+		a, err := book.AnswerStudied(context.Background(), last)
+		if err != nil || len(a.Errors) > 0 {
+			t.Errorf("%s: %v%s", lines, err, listed(a.Errors))
+		}
+		if got := a.Study != nil; got != (want != "") {
+			t.Errorf("%s: answered: %v", lines, got)
+		}
+		if told := len(a.Notices) == 1 && strings.Contains(a.Notices[0].Message, "a division by nothing in y"); told != (want == "" || want == "spread") {
+			t.Errorf("%s: notices:%s", lines, listed(a.Notices))
+		}
 	}
 }

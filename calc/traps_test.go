@@ -34,7 +34,8 @@ import (
 //	          "verdict of NAME" for a card; "fails" for the rows in which the last
 //	          rule does not hold; "worst" for the verdict of the notebook; "notice"
 //	          for words that a notice must hold; "waiting" for the names that lines
-//	          wait for; "print" for how the last line is written canonically
+//	          wait for; "print" for how the last line is written canonically; "find"
+//	          for what the last find line has found, as study_find_test.go spells it
 //	expected  the answer as it is shown; ", " between the rows of a column
 //	trap      the family of the trap
 //
@@ -241,6 +242,11 @@ func lookedAt(book *calc.Book, read string) string {
 			names = append(names, a.Waiting...)
 		}
 		return strings.Join(names, ", ")
+	case "find":
+		if s := lastStudy(book); s != nil && s.Find != nil {
+			return spellFind(s.Find)
+		}
+		return ""
 	case "verdict", "fails":
 		return ruled(answers, read == "fails")
 	}

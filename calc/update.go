@@ -108,7 +108,7 @@ func placeName(d *check.Def) string {
 func (b *Book) listed(d *check.Def) bool {
 	switch d.Role {
 	case check.Named, check.Asked, check.Given, check.Column:
-		return d.At == nil || d.Set() || d.At.Parent == nil && d.At.Name != "" && d.Role == check.Given
+		return d.At == nil || d.At.Parent == nil && d.At.Name != "" && (d.Set() || d.Role == check.Given)
 	}
 	return false
 }

@@ -168,3 +168,13 @@ func TestDropAgreesWithHand(t *testing.T) {
 		t.Errorf("the study has left its mark: %s", got)
 	}
 }
+
+// What a sheet hands on to the pieces it places is its own matter.
+func TestUpdateTellsNothingPrivate(t *testing.T) {
+	book := openText("l = 8 m\nuse drop for north with length = l\n")
+	for _, d := range book.Update(replaceLine(book, 0, "l = 9 m")).Deltas {
+		if strings.Count(d.Name, ".") > 1 {
+			t.Errorf("told %s", d.Name)
+		}
+	}
+}

@@ -13,18 +13,20 @@ import (
 const mostSteps = 500
 
 // working shows how a value arose: itself, then each ingredient in turn, each
-// once, down to the inputs or to a number of levels.
-func (b *Book) working(d *check.Def, levels int) *Working {
+// once, down to the inputs or to a number of levels. Of the columns of one table
+// it is the row that was asked for, of all others the first.
+func (b *Book) working(d *check.Def, levels, row int) *Working {
 	w := &Working{}
 	seen := map[*check.Def]bool{}
 	told := map[*check.Placement]bool{}
+	at := rowOf{d.Type.Of, row}
 	var visit func(d *check.Def, level int)
 	visit = func(d *check.Def, level int) {
 		if seen[d] || len(w.Steps) >= mostSteps || d.Role == check.Constant || d.Line < 0 {
 			return
 		}
 		seen[d] = true
-		step := b.step(d, level)
+		step := b.step(d, level, at)
 		if d.At != nil && !d.Set() {
 			step.Sheet = d.At.Sheet.Name
 			if !told[d.At] {
@@ -32,7 +34,7 @@ func (b *Book) working(d *check.Def, levels int) *Working {
 				step.Sources = d.At.Sources
 			}
 		}
-		if d.Role != check.Cell {
+		if d.Role != check.Cell || level == 1 {
 			w.Steps = append(w.Steps, step)
 		}
 		if levels > 0 && level >= levels {
@@ -46,7 +48,20 @@ func (b *Book) working(d *check.Def, levels int) *Working {
 	return w
 }
 
-func (b *Book) step(d *check.Def, level int) Step {
+// rowOf is the row of a table that a working is of.
+type rowOf struct {
+	of  *types.Table
+	row int
+}
+
+func (r rowOf) in(of *types.Table) int {
+	if of != nil && of == r.of {
+		return r.row
+	}
+	return 0
+}
+
+func (b *Book) step(d *check.Def, level int, at rowOf) Step {
 	s := Step{Name: d.Name, Answer: b.value(d), Level: level, Default: d.Default}
 	if d.Src != nil {
 		s.Meaning = d.Src.Note
@@ -54,15 +69,18 @@ func (b *Book) step(d *check.Def, level int) Step {
 	if d.Role == check.Question && d.Name == "" {
 		s.Name = "line " + strconv.Itoa(d.Line+1)
 	}
+	if d.Role == check.Cell {
+		s.Name = b.cellName(d)
+	}
 	s.Input = len(d.Deps) == 0
 	if s.Input || d.Expr == nil || d.Role == check.Column {
 		return s
 	}
 	s.Formula = syntax.PrintExpr(d.Expr)
 	if s.Answer != nil && s.Answer.Sound() && len(s.Answer.Numbers) > 0 {
-		s.Filled = b.filled(d, s.Answer)
+		s.Filled = b.filled(d, s.Answer, at)
 		if of := d.Type.Of; of != nil && s.Filled != "" {
-			s.Row = of.Labels[0]
+			s.Row = of.Labels[at.in(of)]
 		}
 	}
 	return s
@@ -70,12 +88,12 @@ func (b *Book) step(d *check.Def, level int) Step {
 
 // filled is a formula with the values put in. It has as many digits as it takes
 // for it to give the answer that is shown when it is read again. Of a column it
-// is the first row. It is empty where there is nothing to put in.
-func (b *Book) filled(d *check.Def, answer *Value) string {
-	want := answer.Cell(0)
+// is one row. It is empty where there is nothing to put in.
+func (b *Book) filled(d *check.Def, answer *Value, at rowOf) string {
+	want := answer.Cell(at.in(d.Type.Of))
 	best := ""
 	for digits := 4; digits <= 15; digits++ {
-		f := filling{b: b, digits: digits, refs: d.Refs()}
+		f := filling{b: b, digits: digits, refs: d.Refs(), at: at}
 		e := f.expr(d.Expr, false)
 		if !f.put {
 			return ""
@@ -101,7 +119,8 @@ func (b *Book) filled(d *check.Def, answer *Value) string {
 type filling struct {
 	b      *Book
 	digits int
-	refs   map[syntax.Expr]*check.Def
+	at     rowOf
+	refs   map[syntax.Expr]check.Target
 	put    bool // a value has been put in
 	left   bool // a name was left standing
 }
@@ -136,7 +155,7 @@ func (f *filling) expr(e syntax.Expr, tight bool) syntax.Expr {
 			by = f.expr(g, false)
 		} else if n, ok := by.(*syntax.Name); ok {
 			by = group(f.expr(n, false))
-		} else if n, ok := by.(*syntax.ScaleName); ok && f.refs[n] != nil && f.refs[n].Role != check.Constant {
+		} else if n, ok := by.(*syntax.ScaleName); ok && f.refs[n].Def != nil && f.refs[n].Def.Role != check.Constant {
 			by = group(f.value(f.refs[n], n, false))
 		}
 		return &syntax.Scaled{At: e.At, X: f.expr(e.X, true), By: by}
@@ -188,36 +207,44 @@ func wholeArgument(name string, i int) bool {
 }
 
 func (f *filling) name(e syntax.Expr, tight bool) syntax.Expr {
-	d := f.refs[e]
-	if d == nil || d.Role == check.Constant {
+	to := f.refs[e]
+	if to.Def == nil || to.Def.Role == check.Constant {
 		return e
 	}
-	return f.value(d, e, tight)
+	return f.value(to, e, tight)
 }
 
-// value makes a literal of a Def's value, the first row's of a column.
-func (f *filling) value(d *check.Def, e syntax.Expr, tight bool) syntax.Expr {
-	v := f.b.value(d)
-	if v == nil || len(v.Numbers) == 0 || v.Faults != nil && v.Faults[0] != "" {
+// value makes a literal of a Def's value, one row's of a column.
+func (f *filling) value(to check.Target, e syntax.Expr, tight bool) syntax.Expr {
+	v := f.b.value(to.Def)
+	if v == nil || len(v.Numbers) == 0 {
+		f.left = true
+		return e
+	}
+	row := to.Row
+	if row < 0 {
+		row = f.at.in(to.Def.Type.Of)
+	}
+	if v.Faults != nil && v.Faults[row] != "" {
 		f.left = true
 		return e
 	}
 	f.put = true
 	switch v.Type.Kind {
 	case types.Text:
-		return &syntax.Text{At: e.Pos(), Value: v.Texts[0]}
+		return &syntax.Text{At: e.Pos(), Value: v.Texts[row]}
 	case types.Truth:
-		return &syntax.Truth{At: e.Pos(), Value: v.Numbers[0] != 0}
+		return &syntax.Truth{At: e.Pos(), Value: v.Numbers[row] != 0}
 	}
 	text := v.Literal
-	x := v.Unit.FromSI(v.Numbers[0])
+	x := v.Unit.FromSI(v.Numbers[row])
 	if text == "" || v.Column() {
 		text = spelled(x, f.digits)
 		if !v.Unit.IsZero() {
 			text += " " + v.Unit.String()
 		}
 	}
-	lit := &syntax.Literal{At: e.Pos(), Text: text, Value: v.Numbers[0], Unit: v.Unit}
+	lit := &syntax.Literal{At: e.Pos(), Text: text, Value: v.Numbers[row], Unit: v.Unit}
 	if tight && (!v.Unit.IsZero() || x < 0) || x < 0 {
 		return &syntax.Group{At: e.Pos(), X: lit}
 	}

@@ -34,11 +34,17 @@ func (p *Placement) Whole() []*Placement {
 // set.
 func (d *Def) Set() bool { return d.set != nil }
 
+// A Target is what a name in an expression stands for: a Def, or one row of it.
+type Target struct {
+	Def *Def
+	Row int // -1 for all of it
+}
+
 // Refs gives what the names in a Def's expression stand for.
-func (d *Def) Refs() map[syntax.Expr]*Def {
-	refs := map[syntax.Expr]*Def{}
-	var visit func(*Node)
-	visit = func(n *Node) {
+func (d *Def) Refs() map[syntax.Expr]Target {
+	refs := map[syntax.Expr]Target{}
+	var visit func(n *Node, row int)
+	visit = func(n *Node, row int) {
 		switch {
 		case n == nil:
 			return
@@ -47,13 +53,17 @@ func (d *Def) Refs() map[syntax.Expr]*Def {
 			for target.Role == Side && target.Node != nil && target.Node.Op == Ref {
 				target = target.Node.Def
 			}
-			refs[n.expr] = target
+			refs[n.expr] = Target{target, row}
+		}
+		row = -1
+		if n.Op == RowOf {
+			row = n.Row
 		}
 		for _, k := range n.Kids {
-			visit(k)
+			visit(k, row)
 		}
 	}
-	visit(d.Node)
+	visit(d.Node, -1)
 	return refs
 }
 

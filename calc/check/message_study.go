@@ -110,6 +110,10 @@ func nothingToFind(so *syntax.Compare, t types.Type) syntax.Diag {
 	return say(so.X[0].Pos(), "", "find compares quantities; this is %s", t.Words())
 }
 
+func holdsNearlyEverywhere(so *syntax.Compare) syntax.Diag {
+	return say(so.At[0], "write `=` to look for where it does not hold", "`!=` holds nearly everywhere")
+}
+
 func notUpstream(x *syntax.Name, so *syntax.Compare) syntax.Diag {
 	return say(x.Pos(), "", "%s has no part in %s", x, spell(so))
 }

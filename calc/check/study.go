@@ -256,6 +256,8 @@ func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
 	}
 	st.Show, st.Op, st.As = rule.Sides, comparisons[node.So.Ops[0]], node.As
 	switch {
+	case st.Op == Ne:
+		b.report(d, holdsNearlyEverywhere(node.So))
 	case rule.Type.Of != nil:
 		b.report(d, columnCompared(node.So, rule.Type.Of))
 	case rule.Sides[0].Type.Kind != types.Number && rule.Sides[0].Type.Kind != types.Point:

@@ -49,6 +49,9 @@ func (l *Lab) Values(a check.Axis) (Values, *Problem) {
 	}
 	if a.By == nil {
 		n := a.Steps
+		if n >= MaxRows {
+			return Values{}, &Problem{Part: a.From, Text: "this makes too many rows", Cure: "take fewer steps"}
+		}
 		return Values{n + 1, func(i int) float64 { return from + (to-from)*float64(i)/float64(n) }}, nil
 	}
 	by, ok := l.value(a.By)
