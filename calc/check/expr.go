@@ -214,65 +214,6 @@ func percentSum(n *Node) bool {
 	return false
 }
 
-// power checks x ^ y. A dimension must be known before anything runs, so the
-// exponent of a quantity is a literal.
-func (b *builder) power(d *Def, e *syntax.Binary, x, y *Node) *Node {
-	if !y.Type.Dim.IsPlain() {
-		return b.fail(d, e, exponentHasUnit(e.Y.Pos(), y.Type))
-	}
-	if x.Type.Dim.IsPlain() {
-		return b.result(d, e, Pow, types.Plain, x, y)
-	}
-	num, den, ok := exponent(e.Y)
-	if !ok {
-		return b.fail(d, e, exponentNotLiteral(e.Y, x.Type))
-	}
-	dim, err := x.Type.Dim.Pow(num, den)
-	if err != nil {
-		return b.fail(d, e, exponentTooLarge(e.Y, err))
-	}
-	return b.result(d, e, Pow, types.Type{Kind: types.Number, Dim: dim}, x, y)
-}
-
-// exponent reads a literal exponent: a whole number, a decimal such as 0.5 that
-// is a simple fraction, or (1/3).
-func exponent(e syntax.Expr) (num, den int, ok bool) {
-	sign := 1
-	if g, is := e.(*syntax.Group); is {
-		e = g.X
-	}
-	if u, is := e.(*syntax.Unary); is && u.Op == "-" {
-		sign, e = -1, u.X
-	}
-	if q, is := e.(*syntax.Binary); is && q.Op == "/" {
-		n, ok1 := wholeLiteral(q.X)
-		m, ok2 := wholeLiteral(q.Y)
-		return sign * n, m, ok1 && ok2 && m > 0
-	}
-	lit, is := e.(*syntax.Literal)
-	if !is || lit.Form != syntax.Plain || math.Abs(lit.Value) > 1000 {
-		return 0, 0, false
-	}
-	for _, den := range []int{1, 2, 4} {
-		if v := lit.Value * float64(den); v == math.Trunc(v) {
-			return sign * int(v), den, true
-		}
-	}
-	return 0, 0, false
-}
-
-func wholeLiteral(e syntax.Expr) (int, bool) {
-	sign := 1
-	if u, is := e.(*syntax.Unary); is && u.Op == "-" {
-		sign, e = -1, u.X
-	}
-	lit, is := e.(*syntax.Literal)
-	if !is || lit.Form != syntax.Plain || lit.Value != math.Trunc(lit.Value) || math.Abs(lit.Value) > 1000 {
-		return 0, false
-	}
-	return sign * int(lit.Value), true
-}
-
 var comparisons = map[string]Op{"=": Eq, "!=": Ne, "<": Lt, "<=": Le, ">": Gt, ">=": Ge}
 
 // compare checks a chain of comparisons, "2 m <= x <= 5 m" being two that must
@@ -374,64 +315,6 @@ func (b *builder) ifThen(d *Def, e *syntax.If) *Node {
 		}
 	}
 	return b.result(d, e, If, t, c, x, y)
-}
-
-// scaled checks "x at H0": times the scale to the power of length that x has.
-func (b *builder) scaled(d *Def, e *syntax.Scaled) *Node {
-	x := b.expr(d, e.X)
-	s := b.scale(d, e)
-	if unknown(x, s) {
-		return bad(e)
-	}
-	if s.Type.Kind != types.Number || !s.Type.Dim.IsPlain() {
-		return b.fail(d, e, notAScale(e.By, s.Type))
-	}
-	num, ok := 0, false
-	if x.Type.Kind == types.Number {
-		num, ok = function.ScalePower(x.Type.Dim)
-	}
-	if !ok {
-		return b.fail(d, e, hasNoScale(e, x.Type))
-	}
-	if num != 1 {
-		p := &Node{Op: Const, Type: types.Plain, At: e.At, Value: float64(num), expr: e}
-		s = b.result(d, e, Pow, types.Plain, s, p)
-	}
-	return b.result(d, e, Mul, types.Type{Kind: types.Number, Dim: x.Type.Dim}, x, s)
-}
-
-// scale resolves what follows "at": a scale's symbol, unless it is also a name
-// of the notebook, or anything with a plain value.
-func (b *builder) scale(d *Def, e *syntax.Scaled) *Node {
-	symbol := ""
-	switch by := e.By.(type) {
-	case *syntax.ScaleName:
-		symbol = by.Symbol
-	case *syntax.Name:
-		if len(by.Parts) == 1 && !by.Parts[0].Quoted {
-			symbol = by.Parts[0].Text
-		}
-	}
-	if symbol == "" {
-		return b.expr(d, e.By)
-	}
-	c := b.constant(scalePrefix + symbol)
-	named := d.In.Names[symbol] != nil
-	at := e.By.Pos()
-	switch {
-	case c != nil && named:
-		return b.fail(d, e, scaleOrName(at, symbol))
-	case c != nil:
-		return b.ref(d, c, at, e.By)
-	case named:
-		return b.name(d, &syntax.Name{Parts: []syntax.Part{{At: at, Text: symbol}}})
-	}
-	if b.constant(symbol) == nil {
-		d.Waits = append(d.Waits, symbol)
-	} else {
-		return b.name(d, &syntax.Name{Parts: []syntax.Part{{At: at, Text: symbol}}})
-	}
-	return b.fail(d, e, b.unknownScale(at, symbol))
 }
 
 // call checks a call by the function's own type rule.

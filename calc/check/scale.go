@@ -1,0 +1,65 @@
+package check
+
+import (
+	"railsum/calc/function"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+)
+
+// scaled checks "x at H0": times the scale to the power of length that x has.
+func (b *builder) scaled(d *Def, e *syntax.Scaled) *Node {
+	x := b.expr(d, e.X)
+	s := b.scale(d, e)
+	if unknown(x, s) {
+		return bad(e)
+	}
+	if s.Type.Kind != types.Number || !s.Type.Dim.IsPlain() {
+		return b.fail(d, e, notAScale(e.By, s.Type))
+	}
+	num, ok := 0, false
+	if x.Type.Kind == types.Number {
+		num, ok = function.ScalePower(x.Type.Dim)
+	}
+	if !ok {
+		return b.fail(d, e, hasNoScale(e, x.Type))
+	}
+	if num != 1 {
+		p := &Node{Op: Const, Type: types.Plain, At: e.At, Value: float64(num), expr: e}
+		s = b.result(d, e, Pow, types.Plain, s, p)
+	}
+	return b.result(d, e, Mul, types.Type{Kind: types.Number, Dim: x.Type.Dim}, x, s)
+}
+
+// scale resolves what follows "at": a scale's symbol, unless it is also a name
+// of the notebook, or anything with a plain value.
+func (b *builder) scale(d *Def, e *syntax.Scaled) *Node {
+	symbol := ""
+	switch by := e.By.(type) {
+	case *syntax.ScaleName:
+		symbol = by.Symbol
+	case *syntax.Name:
+		if len(by.Parts) == 1 && !by.Parts[0].Quoted {
+			symbol = by.Parts[0].Text
+		}
+	}
+	if symbol == "" {
+		return b.expr(d, e.By)
+	}
+	c := b.constant(scalePrefix + symbol)
+	named := d.In.Names[symbol] != nil
+	at := e.By.Pos()
+	switch {
+	case c != nil && named:
+		return b.fail(d, e, scaleOrName(at, symbol))
+	case c != nil:
+		return b.ref(d, c, at, e.By)
+	case named:
+		return b.name(d, &syntax.Name{Parts: []syntax.Part{{At: at, Text: symbol}}})
+	}
+	if b.constant(symbol) == nil {
+		d.Waits = append(d.Waits, symbol)
+	} else {
+		return b.name(d, &syntax.Name{Parts: []syntax.Part{{At: at, Text: symbol}}})
+	}
+	return b.fail(d, e, b.unknownScale(at, symbol))
+}
