@@ -76,6 +76,7 @@ type Judged struct {
 	Rows      int      // how many rows were judged, 0 for one value
 	Sides     string   // the values compared, "725 mV <= 750 mV"; empty over a column
 	Why       string   // why there is no verdict
+	Follows   bool     // there is no verdict because of an error that is told where it stands
 	Tolerance bool     // an ingredient has a tolerance; the nominal was judged
 }
 

@@ -14,7 +14,7 @@ func (b *Book) judge(d *check.Def) Judged {
 	j := Judged{Must: d.Must, Text: syntax.PrintExpr(d.Expr), Meaning: d.Src.Note, Tolerance: d.Loose}
 	col := b.machine.Col(d)
 	if !d.OK() || col == nil || len(col.V) == 0 && col.Rows != 0 {
-		j.Verdict, j.Why = NoVerdict, b.whyNot(d)
+		j.Verdict, j.Why, j.Follows = NoVerdict, b.whyNot(d), true
 		return j
 	}
 	if d.Type.Of != nil {

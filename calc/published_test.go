@@ -24,7 +24,8 @@ import (
 //	           semicolon is no mark of the language, so it cannot occur in one
 //	read       what to look at: a name; nothing for the last question; "+-" for
 //	           the tolerance of the last question; "verdict of NAME" for the
-//	           verdict on the card of a placed sheet
+//	           verdict on the card of a placed sheet; or what the last study says,
+//	           in the words of study_read_test.go
 //	expected   a literal of the language, or a verdict
 //	tolerance  "exact" (to 1e-12 of the value), a percentage of the value, or a
 //	           distance in the unit of the value; where the value is itself a
@@ -194,7 +195,13 @@ func (r row) check() error {
 	if name, ok := strings.CutPrefix(r.of["read"], "verdict of "); ok {
 		return wantVerdict(book, name, r.of["expected"])
 	}
-	got := answered(book, strings.TrimSuffix(r.of["read"], "+-"))
+	got, err := studyRead(book, r.of["read"])
+	if err != nil {
+		return err
+	}
+	if got == nil {
+		got = answered(book, strings.TrimSuffix(r.of["read"], "+-"))
+	}
 	want, err := literal(r.of["expected"])
 	switch {
 	case err != nil:

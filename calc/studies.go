@@ -377,9 +377,9 @@ func (b *Book) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose
 }
 
 // percent spells a change as a share of what was; it means nothing of a
-// temperature or of nothing.
+// temperature or of nothing, and a percentage of a percentage confuses.
 func percent(d *check.Def, change, was float64) string {
-	if d.Type.Kind == types.Point || was == 0 {
+	if d.Type.Kind == types.Point || was == 0 || d.Show.Percent() {
 		return ""
 	}
 	share := change / math.Abs(was) * 100

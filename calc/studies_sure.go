@@ -35,6 +35,10 @@ func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, 
 			continue
 		}
 		b.spreading(d, got, out)
+		for _, part := range b.checked.Uncounted(d) {
+			kept.diags = append(kept.diags, syntax.Diag{At: at, Notice: true, Cure: "give the part a line of its own",
+				Message: "the tolerance of " + syntax.PrintExpr(part) + " does not count within a formula"})
+		}
 		all = append(all, out)
 	}
 	if len(all) > 0 {

@@ -19,7 +19,10 @@ func Choose(d Dim, si []float64, prefer []Unit) Unit {
 	}
 	most := largest(si)
 	if steps := preferred(d, prefer); len(steps) > 0 {
-		return climb(steps, most)
+		// A preference for the wire's mm2 says nothing of a hall's floor.
+		if u := climb(steps, most); most == 0 || most/u.Scale() < 99999.5 && most/u.Scale() >= 1e-3 {
+			return u
+		}
 	}
 	q := quantityOf(d)
 	if q == nil {

@@ -197,7 +197,11 @@ func columnTwice(head syntax.Part, t *Tab, old *Def) syntax.Diag {
 }
 
 func settingTwice(p *Placement, set, old *setting) syntax.Diag {
-	d := say(set.at, "strike one of them", "%s of %s is already set on row %d", set.key, p.Name, old.src.Row)
+	cure := "strike one of them"
+	if old.with && len(p.use.Names) > 1 {
+		cure = fmt.Sprintf("leave %s out of that line's `with`, or place %s on a line of its own with `like`", set.key, p.Name)
+	}
+	d := say(set.at, cure, "%s of %s is already set on row %d", set.key, p.Name, old.src.Row)
 	d.Other = syntax.Pos{Row: old.src.Row, Col: old.at.Col}
 	return d
 }
@@ -277,6 +281,10 @@ func (b *builder) unknownInput(p *Placement, part syntax.Part) syntax.Diag {
 		}
 		return say(part.At, fmt.Sprintf("to look for what makes it so: `find … so %s.%s = …`", placed, name),
 			"%s.%s is an answer of %s, not an input", placed, name, p.Sheet.Name)
+	}
+	if t := p.facts.tabs[name]; t != nil {
+		return say(part.At, fmt.Sprintf("give it a table, `%s = …` with the name of one that has %s", name, list(heads(t.Node))),
+			"%s is a table that %s asks for, and its cells are set through a whole table", name, p.Sheet.Name)
 	}
 	inputs := p.inputs()
 	cure := didYouMean(name, inputs)

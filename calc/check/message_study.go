@@ -36,7 +36,8 @@ func answerVaried(at syntax.Pos, name *syntax.Name) syntax.Diag {
 func follows(at syntax.Pos, name *syntax.Name, x *Def) syntax.Diag {
 	var from []string
 	for _, d := range Inputs(x) {
-		if d.Name != "" && len(from) < 3 {
+		private := d.At != nil && (d.At.Parent != nil || d.Role == Named && d.set == nil)
+		if d.Name != "" && d.Quantity() && !private && len(from) < 3 {
 			from = append(from, d.Name)
 		}
 	}

@@ -147,7 +147,7 @@ func (b *builder) input(d *Def, name *syntax.Name) *Def {
 		b.report(d, columnVaried(at, name, x.Type.Of))
 	case x.Type.Kind == types.Text || x.Type.Kind == types.Truth:
 		b.report(d, textVaried(at, name, x.Type))
-	case x.Role == Given || x.At != nil && x.Role == Named:
+	case x.Role == Given && len(x.Deps) > 0:
 		b.report(d, answerVaried(at, name))
 	case len(x.Deps) > 0:
 		b.report(d, follows(at, name, x))
@@ -319,4 +319,44 @@ func DependsOn(d, x *Def) bool {
 		return false
 	}
 	return visit(d)
+}
+
+// Uncounted gives the calls upstream of a Def whose own tolerance does not
+// count, since they stand within a formula: a part by its marking has one only
+// on a line of its own.
+func (c *Checked) Uncounted(d *Def) []syntax.Expr {
+	var all []syntax.Expr
+	seen := map[*Def]bool{}
+	var walk func(n *Node)
+	walk = func(n *Node) {
+		if call, ok := n.expr.(*syntax.Call); ok && n.Op == Call {
+			if f, has := n.Fn.ToleranceOf(c.b.lib, c.b.args(n, call)); has && f > 0 {
+				all = append(all, call)
+			}
+		}
+		for _, k := range n.Kids {
+			walk(k)
+		}
+	}
+	var visit func(d *Def)
+	visit = func(d *Def) {
+		if seen[d] {
+			return
+		}
+		seen[d] = true
+		if d.Node != nil {
+			if _, whole := d.Expr.(*syntax.Call); whole {
+				for _, k := range d.Node.Kids {
+					walk(k)
+				}
+			} else {
+				walk(d.Node)
+			}
+		}
+		for _, dep := range d.Deps {
+			visit(dep)
+		}
+	}
+	visit(d)
+	return all
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sort"
 
 	"railsum/calc/check"
@@ -134,15 +135,18 @@ func (l *Lab) Spread(ctx context.Context, p *check.Def) (*Spread, error) {
 	return out, s.sample(out, p)
 }
 
-// slopes finds what each tolerance contributes to first order.
+// slopes finds what each tolerance contributes to first order: how steep the
+// answer is at the nominal values. Where it jumps just there, that would be
+// without end, and the tolerance's ends tell instead.
 func (s *spreader) slopes(out *Spread) ([]float64, error) {
-	const h = 1e-4
+	steps := []float64{1e-4, 1e-5, 1}
+	each := 2 * len(steps)
 	k := len(s.sources)
-	got, err := s.values(2*k, func(j, row int) float64 {
-		if row/2 != j {
+	got, err := s.values(each*k, func(j, row int) float64 {
+		if row/each != j {
 			return 0
 		}
-		return h * float64(1-2*(row%2))
+		return steps[row%each/2] * float64(1-2*(row%2))
 	})
 	if err != nil {
 		return nil, err
@@ -150,8 +154,17 @@ func (s *spreader) slopes(out *Spread) ([]float64, error) {
 	slopes := make([]float64, k)
 	sum := 0.0
 	for j := range slopes {
-		if got[2*j].OK && got[2*j+1].OK {
-			slopes[j] = (got[2*j].V - got[2*j+1].V) / (2 * h)
+		var m [3]float64
+		for n, h := range steps {
+			m[n] = slope(got[j*each+2*n], got[j*each+2*n+1], h)
+		}
+		switch a, b := math.Abs(m[0]), math.Abs(m[1]); {
+		case a > 3*b:
+			slopes[j] = m[1]
+		case b > 3*a:
+			slopes[j] = m[2]
+		default:
+			slopes[j] = m[0]
 		}
 		sum += slopes[j] * slopes[j]
 	}
@@ -165,6 +178,15 @@ func (s *spreader) slopes(out *Spread) ([]float64, error) {
 	}
 	sort.SliceStable(out.Parts, func(i, j int) bool { return out.Parts[i].Moves > out.Parts[j].Moves })
 	return slopes, nil
+}
+
+// slope is that between two places h to either side; what may be rounding alone
+// is none.
+func slope(up, down Sample, h float64) float64 {
+	if !up.OK || !down.OK || math.Abs(up.V-down.V) <= 1e-14*math.Max(math.Abs(up.V), math.Abs(down.V)) {
+		return 0
+	}
+	return (up.V - down.V) / (2 * h)
 }
 
 // worst searches the lowest and the highest answer: from corners and random
@@ -273,6 +295,7 @@ func (s *spreader) sample(out *Spread, p *check.Def) error {
 	for _, rule := range s.lab.rules() {
 		if rule.Type.Of == nil && check.DependsOn(rule, underneath(p)) {
 			s.want = append(s.want, rule)
+			s.sources = union(s.sources, s.lab.Sources(rule)) // what else it depends on moves too
 		}
 	}
 	rngs := make([]*rand.Rand, len(s.sources))
@@ -311,6 +334,16 @@ func (s *spreader) sample(out *Spread, p *check.Def) error {
 	// The search is for the worst case: no sample may lie beyond it.
 	out.Lowest, out.Highest = math.Min(out.Lowest, values[0]), math.Max(out.Highest, values[len(values)-1])
 	return nil
+}
+
+// union is a with what it lacks of b.
+func union(a, b []Source) []Source {
+	for _, s := range b {
+		if !slices.Contains(a, s) {
+			a = append(a, s)
+		}
+	}
+	return a
 }
 
 // quantile of sorted values, between two of them in proportion.

@@ -1,5 +1,5 @@
 // Package guide describes what railsum knows: the list of the shipped sheets
-// and a page for each sheet, function, unit and table, with its sources.
+// and a page for each sheet, function, unit, table and study, with its sources.
 //
 // Everything a page says is read from the thing it describes (a sheet's notes,
 // a function's entry, a table's rows), so nothing is explained in two places.
@@ -22,7 +22,7 @@ import (
 // page is one thing that can be looked up: how it is found and how it is shown.
 type page struct {
 	name    string
-	kind    string // "sheet", "function", "unit", "table", "constant"
+	kind    string // "sheet", "function", "unit", "table", "constant", "study"
 	meaning string
 	also    string // more text that a search looks through
 	write   func(w *writer)
@@ -111,7 +111,8 @@ func pages(lib calc.Library) []page {
 			})
 		}
 	}
-	return append(append(all, scalePages(lib)...), unitPages()...)
+	all = append(all, studyPages()...)
+	return append(append(append(all, listPages(lib)...), scalePages(lib)...), unitPages()...)
 }
 
 // unknown says that nothing has the name, and what the writer may have meant.

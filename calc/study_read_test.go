@@ -1,0 +1,99 @@
+package calc_test
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"railsum/calc"
+)
+
+// The words of the column read for what the last study of a row says:
+//
+//	found             the only place that a find line has found, or its choice
+//	found 2           the second of its places
+//	found from, up to the ends of the only stretch
+//	found row         the label of the row that was chosen from a table
+//	WHAT of spread    nominal, lowest, highest, rss, low95 or high95
+//	share X of spread the share of the variance that comes from X
+//	share of rule     in what share of the samples the only rule holds
+//	measured less the sum, explained by X
+//	                  of a measured line
+//
+// studyRead gives a nil value for other words.
+func studyRead(book *calc.Book, read string) (*calc.Value, error) {
+	words := strings.Fields(read)
+	if len(words) == 0 || !strings.HasPrefix(read, "found") && !strings.HasSuffix(read, "of spread") && read != "share of rule" &&
+		!strings.HasPrefix(read, "measured ") && !strings.HasPrefix(read, "explained ") {
+		return nil, nil
+	}
+	last := lastStudy(book)
+	if last == nil {
+		return nil, fmt.Errorf("there is no study to read")
+	}
+	switch {
+	case last.Find != nil && words[0] == "found":
+		return readFind(last.Find, strings.Join(words[1:], " "))
+	case len(last.Spread) == 1 && read == "share of rule" && len(last.Spread[0].Rules) == 1:
+		return number(last.Spread[0].Rules[0].Holds), nil
+	case len(last.Spread) == 1:
+		return readSpread(last.Spread[0], words)
+	case last.Measured != nil && words[0] == "measured":
+		return last.Measured.Difference, nil
+	case last.Measured != nil:
+		for _, e := range last.Measured.Explains {
+			if e.Name == words[len(words)-1] {
+				return e.Wanted, nil
+			}
+		}
+	}
+	return nil, fmt.Errorf("the study has no %q", read)
+}
+
+func readFind(f *calc.Found, read string) (*calc.Value, error) {
+	n, err := strconv.Atoi(read)
+	switch {
+	case read == "row" && f.Chosen != nil:
+		return answered(open(strconv.Quote(f.Label)), ""), nil
+	case read == "" && f.Chosen != nil:
+		return f.Chosen, nil
+	case err == nil && n >= 1 && n <= len(f.Places):
+		return f.Places[n-1].From, nil
+	case len(f.Places) != 1:
+		return nil, fmt.Errorf("found %s, not one place", spellFind(f))
+	case read == "" && f.Places[0].From.Numbers[0] == f.Places[0].To.Numbers[0] && !f.Places[0].Jump, read == "from":
+		return f.Places[0].From, nil
+	case read == "up to":
+		return f.Places[0].To, nil
+	}
+	return nil, fmt.Errorf("found %s", spellFind(f))
+}
+
+func readSpread(s *calc.Spreading, words []string) (*calc.Value, error) {
+	switch words[0] {
+	case "nominal":
+		return s.Nominal, nil
+	case "lowest":
+		return s.Lowest, nil
+	case "highest":
+		return s.Highest, nil
+	case "rss":
+		return s.RSS, nil
+	case "low95":
+		return s.Low95, nil
+	case "high95":
+		return s.High95, nil
+	case "share":
+		for _, p := range s.Parts {
+			if p.Name == words[1] {
+				return number(p.Share), nil
+			}
+		}
+	}
+	return nil, fmt.Errorf("the spread has no %q", strings.Join(words, " "))
+}
+
+// number makes a value of a plain number.
+func number(x float64) *calc.Value {
+	return answered(open(strconv.FormatFloat(x, 'g', -1, 64)), "")
+}
