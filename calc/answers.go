@@ -87,12 +87,17 @@ func (b *Book) rangeDiags(d *check.Def) []syntax.Diag {
 	if !b.outside(d) {
 		return nil
 	}
+	return []syntax.Diag{b.outsideRange(d, d.Expr.Pos())}
+}
+
+// outsideRange is the notice of a value outside what an input is good for.
+func (b *Book) outsideRange(d *check.Def, at syntax.Pos) syntax.Diag {
 	what := "this"
 	if d.At != nil {
 		what = d.At.Sheet.Name
 	}
-	return []syntax.Diag{{At: d.Expr.Pos(), Notice: true, Message: fmt.Sprintf("this is outside what %s is good for, %s to %s",
-		what, syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr))}}
+	return syntax.Diag{At: at, Notice: true, Message: fmt.Sprintf("this is outside what %s is good for, %s to %s",
+		what, syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr))}
 }
 
 // elsewhere says where a value lost its answer, if not on its own line.

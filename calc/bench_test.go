@@ -109,7 +109,7 @@ func BenchmarkChange(b *testing.B) {
 }
 
 // dropRow is the sheet drop by hand, one row.
-func dropRow(supply, length, load float64, out *[18]float64) {
+func dropRow(supply, length, load float64, out *[19]float64) {
 	const (
 		wire, allowed, allowance, joints, joint = 1.5e-6, 0.05, 1.16, 4, 5e-3
 		booster, contact, trip, margin, density = 0.1, 0.1, 5, 1.5, 5e6
@@ -141,10 +141,10 @@ func dropRow(supply, length, load float64, out *[18]float64) {
 		}
 		return 0
 	}
-	*out = [18]float64{
+	*out = [19]float64{
 		resistance, lost, lost / supply, lost + load*booster, supply - lost - load*booster, load * load * resistance,
 		load * load * perMetre, room / perMetre, least, next, fault, lasting,
-		yes(lost < supply), yes(fault >= trip*margin), yes(trip <= lasting), yes(lost/supply <= allowed), yes(load*load*perMetre <= 1),
+		yes(lost < supply), yes(fault >= trip*margin), yes(load <= trip), yes(trip <= lasting), yes(lost/supply <= allowed), yes(load*load*perMetre <= 1),
 		yes(next > 0),
 	}
 }
@@ -189,8 +189,8 @@ func BenchmarkDropMillion(b *testing.B) {
 		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/rows, "ns/row")
 	})
 	b.Run("hand", func(b *testing.B) {
-		cols := make([][1024]float64, 18)
-		var out [18]float64
+		cols := make([][1024]float64, 19)
+		var out [19]float64
 		for b.Loop() {
 			for i := range rows {
 				dropRow(15, length(i), load(i), &out)

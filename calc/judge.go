@@ -69,7 +69,7 @@ func (b *Book) sides(d *check.Def) string {
 		return ""
 	}
 	x, y := b.value(d.Sides[0]), b.value(d.Sides[1])
-	if x == nil || y == nil || x.Column() || y.Column() {
+	if x == nil || y == nil || x.Column() || y.Column() || x.Type.Kind == types.Text || x.Type.Kind == types.Truth {
 		return ""
 	}
 	return fmt.Sprintf("%s %s %s", x.Cell(0), cmp.Ops[0], y.Cell(0))
@@ -141,14 +141,20 @@ func (b *Book) cardVerdict(p *check.Placement) Verdict {
 // any row.
 func (b *Book) outside(d *check.Def) bool {
 	col := b.machine.Col(d)
-	if d.Bounds[0] == nil || col == nil {
+	return col != nil && b.beyond(d, col.V)
+}
+
+// beyond reports whether a value lies outside the range that an input is good
+// for.
+func (b *Book) beyond(d *check.Def, values []float64) bool {
+	if d.Bounds[0] == nil {
 		return false
 	}
 	lo, hi := b.machine.Col(d.Bounds[0]), b.machine.Col(d.Bounds[1])
 	if lo == nil || hi == nil || len(lo.V) != 1 || len(hi.V) != 1 {
 		return false
 	}
-	for _, x := range col.V {
+	for _, x := range values {
 		if run.Less(x, lo.V[0]) || run.Less(hi.V[0], x) {
 			return true
 		}
@@ -162,8 +168,13 @@ func (b *Book) notAmong(d *check.Def) string {
 	if len(d.Choice) == 0 || col == nil {
 		return ""
 	}
+	return b.noChoice(d, col)
+}
+
+// noChoice says which of a column's values is none of an input's choices.
+func (b *Book) noChoice(d *check.Def, col *run.Col) string {
 	for i, x := range col.V {
-		found := false
+		found := len(d.Choice) == 0
 		for _, c := range d.Choice {
 			if cc := b.machine.Col(c); cc != nil && len(cc.V) == 1 && run.Equal(cc.V[0], x) {
 				found = true

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 
 	"railsum/calc/check"
@@ -115,6 +116,22 @@ func (b *Book) markOf(d *check.Def) run.Mark {
 	return 0
 }
 
+// fits holds the values that a study gives an input to what the input takes, as
+// a line that sets it is held. It reports false if there can be no answer.
+func (b *Book) fits(k *studied, x, part *check.Def, values ...float64) bool {
+	col := &run.Col{Rows: len(values), Width: 1, V: values}
+	if why := b.noChoice(x, col); why != "" {
+		k.diags = append(k.diags, problem(part.Expr.Pos(), why, ""))
+		return false
+	}
+	if b.beyond(x, values) {
+		if d := b.outsideRange(x, part.Expr.Pos()); !slices.Contains(k.diags, d) {
+			k.diags = append(k.diags, d)
+		}
+	}
+	return true
+}
+
 // like makes a value of a number in the type of a Def, shown as the Def is, or,
 // with as, in that unit.
 func (b *Book) like(d *check.Def, x float64, as *syntax.UnitRef) *Value {
@@ -208,6 +225,11 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 		b.problem(kept, p)
 		return nil
 	}
+	for i, a := range s.Axes {
+		if !b.axisFits(kept, a, sweep.Axes[i]) {
+			return nil
+		}
+	}
 	out := &Varied{Rows: sweep.Rows, Cut: sweep.Rows > keptRows}
 	rows := min(sweep.Rows, keptRows)
 	for i, a := range s.Axes {
@@ -249,6 +271,27 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 	b.limits(s, sweep, out)
 	kept.answer = &StudyAnswer{Vary: out}
 	return nil
+}
+
+// axisFits holds an axis to what its input takes; the ends stand for a range.
+func (b *Book) axisFits(kept *studied, a check.Axis, v study.Values) bool {
+	if a.Among != nil {
+		for i := range min(v.N, keptRows) {
+			if part := a.Among[min(i, len(a.Among)-1)]; !b.fits(kept, a.X, part, v.At(i)) {
+				return false
+			}
+		}
+		return true
+	}
+	if len(a.X.Choice) > 0 {
+		for i := range min(v.N, keptRows) {
+			if !b.fits(kept, a.X, a.From, v.At(i)) {
+				return false
+			}
+		}
+		return true
+	}
+	return b.fits(kept, a.X, a.From, v.At(0)) && b.fits(kept, a.X, a.To, v.At(v.N-1))
 }
 
 var errEnough = errors.New("enough rows")
@@ -352,6 +395,11 @@ func (b *Book) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose
 	}
 	if err != nil || p != nil {
 		return err
+	}
+	for _, a := range s.Axes {
+		if x := b.machine.Col(a.Value).V[0]; !b.fits(kept, a.X, a.Value, x) {
+			return nil
+		}
 	}
 	out := &Supposed{}
 	for _, x := range node.Sets {

@@ -256,7 +256,7 @@ func TestNoWireWillDo(t *testing.T) {
 	if v := give(t, c, "least_wire").Numbers[0]; v != 1 {
 		t.Errorf("least_wire is %v, want the square metre that stands for none", v)
 	}
-	if r := c.Rules[5]; r.Text != "next_wire > 0" || r.Verdict != calc.Caution {
+	if r := c.Rules[6]; r.Text != "next_wire > 0" || r.Verdict != calc.Caution {
 		t.Errorf("%s: %v", r.Text, r.Verdict)
 	}
 }

@@ -53,7 +53,7 @@ func (d *Def) Refs() map[syntax.Expr]Target {
 			for target.Role == Side && target.Node != nil && target.Node.Op == Ref {
 				target = target.Node.Def
 			}
-			refs[n.expr] = Target{target, row}
+			refs[inside(n.expr)] = Target{target, row}
 		}
 		row = -1
 		if n.Op == RowOf {
@@ -65,6 +65,17 @@ func (d *Def) Refs() map[syntax.Expr]Target {
 	}
 	visit(d.Node, -1)
 	return refs
+}
+
+// inside is an expression without the parentheses round it.
+func inside(e syntax.Expr) syntax.Expr {
+	for {
+		g, ok := e.(*syntax.Group)
+		if !ok {
+			return e
+		}
+		e = g.X
+	}
 }
 
 // Quantity reports whether a Def is a single quantity or temperature.

@@ -171,6 +171,10 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 			}
 		case *syntax.Table:
 			b.table(s, l, n, node)
+		case *syntax.Broken:
+			for _, target := range node.Targets {
+				b.broken(s, l, target.Parts[0])
+			}
 		case *syntax.Prefer:
 			if s.In == nil {
 				for _, u := range node.Units {
@@ -209,7 +213,7 @@ func (b *builder) lastQuestion(before int) *Def {
 // bind gives a name its meaning in a scope. A name that already has one stays
 // what it was, and the new line is in error.
 func (b *builder) bind(s *Scope, n int, name syntax.Part, sym *Symbol) bool {
-	if old := s.Names[name.Text]; old != nil {
+	if old := s.Names[name.Text]; old != nil && !old.Broken {
 		b.sheetLine(s, n, secondDefinition(name, old))
 		return false
 	}
@@ -246,6 +250,14 @@ func (b *builder) named(s *Scope, l *syntax.Line, n int, name syntax.Part, e syn
 		b.Main[n] = d
 	}
 	return d
+}
+
+// broken gives the name that a broken line would have defined a Def without a
+// value: what uses it has no answer either, and the line has said why.
+func (b *builder) broken(s *Scope, l *syntax.Line, name syntax.Part) {
+	if s.Names[name.Text] == nil {
+		s.Names[name.Text] = &Symbol{Def: &Def{Name: s.full(name.Text), Role: Named, In: s, Line: -1, Src: l, At: s.In}, Row: l.Row, Broken: true}
+	}
 }
 
 // full is a name as the notebook knows it.

@@ -200,6 +200,8 @@ type Symbol struct {
 	Tab   *Tab
 	Place *Placement
 	Row   int // the row of text that defines it
+
+	Broken bool // by a line that could not be read: whatever it is, it has no value
 }
 
 // Scope is where names are looked up: the notebook's own lines, or those of a

@@ -48,6 +48,11 @@ func otherwise(e syntax.Expr, want types.Type) string {
 	return ""
 }
 
+func isPlainLiteral(e syntax.Expr) bool {
+	lit, ok := bare(e).(*syntax.Literal)
+	return ok && lit.Form == syntax.Plain
+}
+
 func isUnit(s string) bool {
 	_, err := units.Parse(s)
 	return err == nil
@@ -63,6 +68,10 @@ func cannotAdd(e *syntax.Binary, x, y types.Type) syntax.Diag {
 	case cure != "":
 	case x.Kind == types.Point && y.Kind == types.Number && y.Dim.IsPlain():
 		cure = "a change of temperature is written in kelvin, as in `20 degC + 5 K`"
+	case isPlainLiteral(e.Y) && x.Kind == types.Number && y == plainNumber && x.Dim.String() != "":
+		cure = fmt.Sprintf("write `%s %s`", spell(e.Y), x.Dim)
+	case isPlainLiteral(e.X) && y.Kind == types.Number && x == plainNumber && y.Dim.String() != "":
+		cure = fmt.Sprintf("write `%s %s`", spell(e.X), y.Dim)
 	case x.Kind == types.Text || y.Kind == types.Text:
 		cure = "texts can be compared and shown, not computed with"
 	}

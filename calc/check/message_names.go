@@ -3,6 +3,7 @@ package check
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -22,8 +23,8 @@ func near(word string, candidates []string) []string {
 		score float64
 	}
 	var hits []hit
-	for _, c := range candidates {
-		if c == word {
+	for i, c := range candidates {
+		if c == word || slices.Contains(candidates[:i], c) {
 			continue
 		}
 		score := levenshtein.Match(word, c, nil)
@@ -402,6 +403,12 @@ func rowsAlike(p syntax.Part, n int) syntax.Diag {
 
 func tooManyParts(p syntax.Part) syntax.Diag {
 	return say(p.At, "", "a name has at most a sheet, a table and a column")
+}
+
+func rowOfPlace(part syntax.Part, e *syntax.Name) syntax.Diag {
+	place := e.Parts[0].Text
+	return say(part.At, fmt.Sprintf("take the column over into the table, as in `runs.lost = %s.lost`, and name the row there, `runs.%q.lost`", place, part.Text),
+		"the rows of an answer of %s have no names of their own", place)
 }
 
 func placeAlone(e *syntax.Name, p *Placement) syntax.Diag {

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -60,10 +61,17 @@ func (b *builder) name(d *Def, e *syntax.Name) *Node {
 			return b.tableName(d, e, t, 1)
 		}
 		d.Waits = append(d.Waits, head.Text)
-		b.report(d, b.unknownName(d.In, head))
+		unknown := b.unknownName(d.In, head)
+		if d.set != nil && d.Expr == syntax.Expr(e) {
+			if want, _ := d.wanted(); want.Kind == types.Text {
+				unknown.Cure = fmt.Sprintf("a text stands in quotes, `%q`", head.Text)
+			}
+		}
+		b.report(d, unknown)
 		return bad(e)
 	}
 	switch {
+	case sym.Broken:
 	case sym.Def != nil && len(e.Parts) == 1:
 		return b.ref(d, sym.Def, head.At, e)
 	case sym.Def != nil:
@@ -147,6 +155,10 @@ func (b *builder) placeName(d *Def, e *syntax.Name, p *Placement) *Node {
 		return bad(e)
 	}
 	part := e.Parts[1]
+	if part.Quoted {
+		b.report(d, rowOfPlace(part, e))
+		return bad(e)
+	}
 	for _, x := range p.Gives {
 		if x.Name == p.Scope.full(part.Text) {
 			return b.inner(d, e, x)

@@ -56,6 +56,7 @@ func (b *builder) dotted(s *Scope, l *syntax.Line, n int, node *syntax.Define) {
 		if s.In == nil {
 			b.Waits[n] = append(b.Waits[n], parts[0].Text)
 		}
+	case sym.Broken:
 	case sym.Place != nil:
 		key := parts[1].Text
 		for _, p := range parts[2:] {

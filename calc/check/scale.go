@@ -54,7 +54,9 @@ func (b *builder) scale(d *Def, e *syntax.Scaled) *Node {
 	case c != nil:
 		return b.ref(d, c, at, e.By)
 	case named:
-		return b.name(d, &syntax.Name{Parts: []syntax.Part{{At: at, Text: symbol}}})
+		n := *b.name(d, &syntax.Name{Parts: []syntax.Part{{At: at, Text: symbol}}})
+		n.expr = e.By
+		return &n
 	}
 	if b.constant(symbol) == nil {
 		d.Waits = append(d.Waits, symbol)

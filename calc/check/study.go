@@ -98,6 +98,7 @@ func (b *builder) shows(d *Def, st *Study, shown []syntax.Shown) {
 	for _, x := range shown {
 		p := b.part(d, x.Expr, syntax.Tail{As: x.As})
 		if !p.OK() {
+			b.noValue(d, x.Expr.Pos(), spell(x.Expr))
 			st.OK = false
 			continue
 		}
@@ -120,7 +121,16 @@ func (b *builder) subject(d *Def, name *syntax.Name) (*Def, int) {
 	case n.Op == RowOf:
 		return n.Kids[0].Def, n.Row
 	}
+	b.noValue(d, name.Pos(), name.String())
 	return nil, 0
+}
+
+// noValue tells a study that what it is about has no value, where nothing has
+// been said of it yet. The cause is an error of another line, and counts there.
+func (b *builder) noValue(d *Def, at syntax.Pos, what string) {
+	if len(d.Diags) == 0 {
+		b.report(d, notice(at, "%s has no value, for a line it needs is in error; mend that first", what))
+	}
 }
 
 // input resolves the name of an input that a study changes: a constant line, an
@@ -128,6 +138,7 @@ func (b *builder) subject(d *Def, name *syntax.Name) (*Def, int) {
 func (b *builder) input(d *Def, name *syntax.Name) *Def {
 	n := b.name(d, name)
 	if unknown(n) {
+		b.noValue(d, name.Pos(), name.String())
 		return nil
 	}
 	x := n.Def
@@ -251,6 +262,7 @@ func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
 	b.infer(rule)
 	d.blame(rule)
 	if x.X == nil || !rule.OK() {
+		b.noValue(d, node.So.X[0].Pos(), spell(node.So))
 		st.OK = false
 		return
 	}
@@ -274,6 +286,9 @@ func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
 		if v.Type.Of == nil && !b.alike(d, node.X, x.X, v) {
 			st.OK = false
 		}
+	}
+	if x.From == nil && x.Among == nil {
+		x.Among = x.X.Choice // it takes nothing else
 	}
 	st.Axes = []Axis{x}
 }

@@ -73,6 +73,12 @@ func (c *Checked) Append(l *syntax.Line) (int, bool) {
 	switch node := l.Node.(type) {
 	case *syntax.Prefer:
 		return 0, false
+	case *syntax.Broken:
+		for _, t := range node.Targets {
+			if !c.isNew(t.Parts[0].Text) {
+				return 0, false
+			}
+		}
 	case *syntax.Define:
 		if len(node.Target.Parts) > 1 || !c.isNew(node.Target.Parts[0].Text) {
 			return 0, false

@@ -254,15 +254,15 @@ func (s *spreader) worst(out *Spread, slopes []float64) error {
 
 // climb betters an answer along each tolerance in turn until nothing betters it.
 func (s *spreader) climb(e []float64, best, sign float64) (float64, error) {
-	const steps = 33
 	e = append([]float64(nil), e...)
 	k := len(e)
+	steps := min(33, max(5, 8*run.Block/k|1)) // an odd number, so that it stays where it is in one of them
 	reach := 1.0
 	for range 40 {
 		place := func(j, row int) float64 {
 			x := e[j]
 			if row/steps == j {
-				x += reach * (float64(row%steps)/(steps-1)*2 - 1)
+				x += reach * (float64(row%steps)/float64(steps-1)*2 - 1)
 			}
 			return math.Min(1, math.Max(-1, x))
 		}
