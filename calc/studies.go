@@ -2,7 +2,6 @@ package calc
 
 import (
 	"context"
-	"errors"
 	"math"
 	"slices"
 	"strconv"
@@ -230,8 +229,10 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 			return nil
 		}
 	}
-	out := &Varied{Rows: sweep.Rows, Cut: sweep.Rows > keptRows}
-	rows := min(sweep.Rows, keptRows)
+	out := &Varied{Rows: sweep.Rows}
+	sweep = sweep.Thinned(keptRows)
+	out.Every = sweep.Every
+	rows := sweep.Rows
 	for i, a := range s.Axes {
 		v := &Value{Type: a.X.Type.Scalar(), Numbers: make([]float64, rows)}
 		for r := range rows {
@@ -243,13 +244,10 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 	b.series(sweep, node.Show, rows, out)
 	last := make([]Verdict, len(sweep.Rules))
 	err := sweep.Run(ctx, func(first, n int, cols []*run.Col) error {
-		if first >= rows {
-			return errEnough
-		}
 		for k := range out.Shown {
-			b.keep(&out.Shown[k], cols, first, min(n, rows-first))
+			b.keep(&out.Shown[k], cols, first, n)
 		}
-		for w := range min(n, rows-first) {
+		for w := range n {
 			for j, rule := range sweep.Rules {
 				now := verdictAt(rule, cols[len(sweep.Show)+j], w)
 				if row := first + w; row > 0 && now != last[j] && len(sweep.Axes) == 1 {
@@ -260,13 +258,11 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 		}
 		return nil
 	})
-	if err != nil && err != errEnough {
+	if err != nil {
 		return err
 	}
-	for k := range out.Shown {
-		d := sweep.Show[out.Shown[k].Of]
-		v := out.Shown[k].Value
-		v.Unit = b.unitFor(&check.Def{Type: v.Type, Show: d.Show, Pinned: d.Pinned}, v)
+	for i, d := range sweep.Show {
+		b.seriesUnit(d, i, out)
 	}
 	b.limits(s, sweep, out)
 	kept.answer = &StudyAnswer{Vary: out}
@@ -294,8 +290,6 @@ func (b *Book) axisFits(kept *studied, a check.Axis, v study.Values) bool {
 	return b.fits(kept, a.X, a.From, v.At(0)) && b.fits(kept, a.X, a.To, v.At(v.N-1))
 }
 
-var errEnough = errors.New("enough rows")
-
 // axisUnit shows an axis in the unit its range was written in.
 func (b *Book) axisUnit(a check.Axis, v *Value) units.Unit {
 	for _, d := range append([]*check.Def{a.From, a.By}, a.Among...) {
@@ -304,6 +298,27 @@ func (b *Book) axisUnit(a check.Axis, v *Value) units.Unit {
 		}
 	}
 	return b.unitFor(&check.Def{Type: v.Type, Show: a.X.Show}, v)
+}
+
+// seriesUnit shows all series of one shown value, the rows of a column, in one
+// unit, so that they can stand in one table and on one chart.
+func (b *Book) seriesUnit(d *check.Def, of int, out *Varied) {
+	all := &Value{Type: d.Type.Scalar()}
+	for _, s := range out.Shown {
+		if s.Of == of {
+			for i, x := range s.Value.Numbers {
+				if s.Value.Faults == nil || s.Value.Faults[i] == "" {
+					all.Numbers = append(all.Numbers, x)
+				}
+			}
+		}
+	}
+	unit := b.unitFor(&check.Def{Type: all.Type, Show: d.Show, Pinned: d.Pinned}, all)
+	for _, s := range out.Shown {
+		if s.Of == of {
+			s.Value.Unit = unit
+		}
+	}
 }
 
 // series makes an empty series for every shown value, one per row of a column.

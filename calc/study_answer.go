@@ -51,8 +51,8 @@ type Varied struct {
 	Shown  []Series
 	Limits []LimitLine
 	Turns  []TurnAt
-	Rows   int  // of the whole sweep
-	Cut    bool // only the first rows are kept here
+	Rows   int // of the whole sweep
+	Every  int // 1, or of a long sweep: each how many of an axis's values are kept here
 }
 
 // Series is the values of an axis or of a shown expression, one per row.
@@ -60,7 +60,7 @@ type Series struct {
 	Name   string // the expression as written, and the row's label: "bus.lost: quay"
 	Value  *Value // Numbers one per row of the sweep
 	Of     int    // which shown expression it is
-	Points int    // of an axis: how many values it takes
+	Points int    // of an axis: how many of its values are kept
 
 	row int // of a column, which row
 }

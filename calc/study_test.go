@@ -322,3 +322,30 @@ func TestStudiesWithoutPresentAnswer(t *testing.T) {
 		}
 	}
 }
+
+// A value outside what an input is good for is answered, and told.
+func TestStudiesOutsideTheRange(t *testing.T) {
+	const told = "this is outside what drop is good for, 0.1 m to 100 m"
+	for study, want := range map[string]string{
+		"suppose d.length = 900 m show d.lost":                                 told,
+		"suppose d.length = 90 m show d.lost":                                  "",
+		"vary d.length from 1 m to 900 m over 3 steps show d.lost":             told,
+		"vary d.length from 1 mm to 900 m over 3 steps show d.lost":            told + "; " + told,
+		"vary d.length among 1 m, 900 m, 901 m show d.lost":                    told + "; " + told,
+		"vary d.length from 1 m to 100 m over 3 steps show d.lost":             "",
+		"use braking for b ; vary b.speed_steps among 28, 14 show b.step_time": "",
+	} {
+		book := open("use drop for d ; " + study)
+		a, err := book.AnswerStudied(context.Background(), len(book.Lines())-1)
+		if err != nil || a.Study == nil {
+			t.Fatalf("%s: %v%s", study, err, listed(a.Errors))
+		}
+		var got []string
+		for _, n := range a.Notices {
+			got = append(got, n.Message)
+		}
+		if strings.Join(got, "; ") != want {
+			t.Errorf("%s: notices %q, want %q", study, got, want)
+		}
+	}
+}

@@ -71,8 +71,8 @@ func TestVary(t *testing.T) {
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: %s: got\n\t%s\nwant\n\t%s", c.what, c.lines, strings.Join(got, "\n\t"), strings.Join(c.want, "\n\t"))
 		}
-		if v.Rows != len(v.Axes[0].Value.Numbers) || v.Cut {
-			t.Errorf("%s: %d rows and %d numbers, cut: %v", c.what, v.Rows, len(v.Axes[0].Value.Numbers), v.Cut)
+		if v.Rows != len(v.Axes[0].Value.Numbers) || v.Every > 1 {
+			t.Errorf("%s: %d rows and %d numbers, cut: %v", c.what, v.Rows, len(v.Axes[0].Value.Numbers), v.Every > 1)
 		}
 	}
 }
@@ -122,7 +122,7 @@ func TestVaryTellsOfRules(t *testing.T) {
 	for _, l := range v.Limits {
 		limits = append(limits, fmt.Sprintf("%s at %s must: %v", l.Rule, l.At.Cell(0), l.Must))
 	}
-	if want := []string{"lost <= 0.5 V at 6 m: clear to caution", "lost <= 0.75 V at 8 m: clear to danger"}; !slices.Equal(turns, want) {
+	if want := []string{"x < 3 m at 3 m: clear to caution", "lost <= 0.5 V at 6 m: clear to caution", "lost <= 0.75 V at 8 m: clear to danger"}; !slices.Equal(turns, want) {
 		t.Errorf("turns %q, want %q", turns, want)
 	}
 	if want := []string{"lost <= 0.75 V at 0.75 V must: true", "lost <= 0.5 V at 0.5 V must: false", "2 V > lost at 2 V must: true"}; !slices.Equal(limits, want) {
@@ -130,17 +130,22 @@ func TestVaryTellsOfRules(t *testing.T) {
 	}
 }
 
-// A long sweep is kept in part and told to be; the parts that are kept are those
-// of the whole.
+// A long sweep is kept in part, from end to end of its range, and told to be.
 func TestVaryKeepsPart(t *testing.T) {
 	v := answeredStudy(t, "x = 1 m ; vary x from 0 m to 1 km by 1 mm show 2 * x").Vary
-	if v.Rows != 1_000_001 || !v.Cut || v.Axes[0].Points != 1_000_001 {
-		t.Errorf("%d rows, cut: %v", v.Rows, v.Cut)
+	n := v.Axes[0].Points
+	if v.Rows != 1_000_001 || v.Every < 100 || n > 10_000 || n < 9_000 || len(v.Shown[0].Value.Numbers) != n {
+		t.Errorf("%d rows, each %d, %d kept", v.Rows, v.Every, n)
 	}
 	for i, x := range v.Shown[0].Value.Numbers {
-		if want := 2 * float64(i) * 0.001; math.Abs(x-want) > 1e-12*want {
-			t.Fatalf("row %d is %v, want %v", i, x, want)
+		at := math.Min(float64(i*v.Every)*0.001, 1000)
+		if math.Abs(x-2*at) > 1e-12*x || math.Abs(v.Axes[0].Value.Numbers[i]-at) > 1e-12*at {
+			t.Fatalf("row %d is %v at %v, want %v", i, x, v.Axes[0].Value.Numbers[i], 2*at)
 		}
+	}
+	v = answeredStudy(t, "x = 1 m ; y = 1 m ; vary x from 0 m to 1 m over 999 steps and y from 0 m to 1 m over 999 steps show x + y").Vary
+	if p, q := v.Axes[0].Points, v.Axes[1].Points; p*q > 10_000 || p*q < 5_000 || len(v.Shown[0].Value.Numbers) != p*q || v.Shown[0].Value.Numbers[p*q-1] != 2 {
+		t.Errorf("%d by %d points kept", p, q)
 	}
 }
 

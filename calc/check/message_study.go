@@ -111,6 +111,14 @@ func nothingToFind(so *syntax.Compare, t types.Type) syntax.Diag {
 	return say(so.X[0].Pos(), "", "find compares quantities; this is %s", t.Words())
 }
 
+func rangeOfChoice(node *syntax.Find, x *Def) syntax.Diag {
+	var words []string
+	for _, c := range x.Choice {
+		words = append(words, spell(c.Expr))
+	}
+	return say(node.From.Pos(), "leave the range out", "%s takes nothing but %s", node.X, strings.Join(words, ", "))
+}
+
 func holdsNearlyEverywhere(so *syntax.Compare) syntax.Diag {
 	return say(so.At[0], "write `=` to look for where it does not hold", "`!=` holds nearly everywhere")
 }

@@ -287,8 +287,11 @@ func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
 			st.OK = false
 		}
 	}
-	if x.From == nil && x.Among == nil {
-		x.Among = x.X.Choice // it takes nothing else
+	switch choice := len(x.X.Choice) > 0; {
+	case choice && x.From != nil:
+		b.report(d, rangeOfChoice(node, x.X))
+	case choice && x.Among == nil:
+		x.Among = x.X.Choice
 	}
 	st.Axes = []Axis{x}
 }

@@ -75,58 +75,81 @@ func (l *Lab) Values(a check.Axis) (Values, *Problem) {
 type Sweep struct {
 	Axes  []Values
 	Rows  int
+	Every int // 1, or how many values of an axis were passed over for each that is taken
 	Show  []*check.Def
-	Rules []*check.Def // rules that the shown values appear in and the axes move
+	Rules []*check.Def // rules that the axes move, but for those that show nothing
 	lab   *Lab
+	of    *check.Study
 	study run.Study
 }
 
 // Sweep makes a vary line ready.
 func (l *Lab) Sweep(s *check.Study) (*Sweep, *Problem) {
-	w := &Sweep{lab: l, Rows: 1, Show: s.Show}
+	w := &Sweep{lab: l, of: s, Every: 1, Show: s.Show}
+	rows := 1
 	for _, a := range s.Axes {
 		v, problem := l.Values(a)
 		if problem != nil {
 			return nil, problem
 		}
 		w.Axes = append(w.Axes, v)
-		if w.Rows *= v.N; w.Rows > MaxRows {
+		if rows *= v.N; rows > MaxRows {
 			return nil, &Problem{Part: a.From, Text: "the two ranges together make too many rows", Cure: "take larger steps"}
 		}
 	}
+	for _, rule := range l.rules() {
+		if w.moves(rule, s) {
+			w.Rules = append(w.Rules, rule)
+		}
+	}
+	w.ready()
+	return w, nil
+}
+
+// ready lays the axes out over the rows.
+func (w *Sweep) ready() {
+	w.study = run.Study{Want: append(append([]*check.Def(nil), w.Show...), w.Rules...)}
 	inner := 1
-	for i := len(s.Axes) - 1; i >= 0; i-- {
+	for i := len(w.Axes) - 1; i >= 0; i-- {
 		v, every := w.Axes[i], inner
-		w.study.Replace(s.Axes[i].X, func(first int, dst []float64) {
+		w.study.Replace(w.of.Axes[i].X, func(first int, dst []float64) {
 			for j := range dst {
 				dst[j] = v.At((first + j) / every % v.N)
 			}
 		})
 		inner *= v.N
 	}
-	for _, rule := range l.rules() {
-		if w.moves(rule, s) && w.shows(rule) {
-			w.Rules = append(w.Rules, rule)
+	w.Rows, w.study.Rows = inner, inner
+}
+
+// ShowOnly leaves the rules out.
+func (w *Sweep) ShowOnly() *Sweep {
+	x := *w
+	x.Rules = nil
+	x.ready()
+	return &x
+}
+
+// Thinned gives a sweep of no more than about so many rows over the same
+// ranges, their ends included.
+func (w *Sweep) Thinned(most int) *Sweep {
+	x := *w
+	x.Every = 1
+	for x.Rows > most {
+		x.Every = max(x.Every+1, int(math.Ceil(float64(x.Every)*math.Pow(float64(x.Rows)/float64(most), 1/float64(len(w.Axes))))))
+		x.Axes = nil
+		for _, v := range w.Axes {
+			n := (v.N-1+x.Every-1)/x.Every + 1
+			x.Axes = append(x.Axes, Values{n, func(i int) float64 { return v.At(min(i*x.Every, v.N-1)) }})
 		}
+		x.ready()
 	}
-	w.study.Rows = w.Rows
-	w.study.Want = append(append([]*check.Def(nil), w.Show...), w.Rules...)
-	return w, nil
+	return &x
 }
 
 func (w *Sweep) moves(rule *check.Def, s *check.Study) bool {
 	for _, a := range s.Axes {
 		if check.DependsOn(rule, a.X) {
-			return true
-		}
-	}
-	return false
-}
-
-// shows reports whether a side of a rule is one of the shown values.
-func (w *Sweep) shows(rule *check.Def) bool {
-	for _, d := range w.Show {
-		if Limit(rule, d) >= 0 {
 			return true
 		}
 	}

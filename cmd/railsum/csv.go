@@ -49,18 +49,18 @@ func sweepLine(lines []*syntax.Line, row int, cure string) (int, error) {
 
 // csv streams the sweep of line i to standard output.
 func (a *app) csv(ctx context.Context, name string, book *calc.Book, i int) error {
-	p := a.progress()
-	defer p.end()
+	row := a.progress()
+	defer row.End()
 	if !show.IsTerminal(a.world.stdout) { // rows that pass by are progress enough
-		book.OnProgress(p.tell)
+		book.OnProgress(row.Tell)
 	}
-	p.begin("line %d, vary", book.Lines()[i].Row)
+	row.Begin("line %d, vary", book.Lines()[i].Row)
 	ans, err := book.AnswerStudied(ctx, i)
 	if err != nil {
 		return err
 	}
 	if len(ans.Errors)+len(ans.Waiting) > 0 || ans.Study == nil || ans.Study.Vary == nil {
-		p.end()
+		row.End()
 		a.errors().Diags(name, ans.Line, ans.Errors)
 		a.note(codeWrong)
 		return nil
@@ -69,6 +69,7 @@ func (a *app) csv(ctx context.Context, name string, book *calc.Book, i int) erro
 	if problem != nil {
 		return &failure{codeWrong, problem.Text, problem.Cure} // the study has met it before
 	}
+	sweep = sweep.ShowOnly()
 	t := sweepTable{w: a.out, book: book, shown: ans.Study.Vary}
 	if err := t.head(); err != nil {
 		return err

@@ -17,7 +17,7 @@ A study that has been carried out has "study" with one key, named after its word
 "left", "right"), "chosen" and "label" of a list of "tried" values, "now" and
 "take", the line that would take the value over. "vary": "axes" and "shown", each
 with "name", "kind", "unit" and "values", one for each row (null without an
-answer); "rows" of the whole sweep, "cut" if fewer are here; "limits" and "turns"
+answer); "rows" of the whole sweep, "every" how many values of an axis go by for each that is here; "limits" and "turns"
 (at "row", counted from 0). "suppose": "sets", "lines" ("name", "now", "supposed",
 "change", "percent"), "turns". "spread": one for each value, with "nominal",
 "lowest", "highest", "root_sum_square", "low95", "high95", "samples",
@@ -77,7 +77,7 @@ type (
 
 	varyRecord struct {
 		Rows   int            `json:"rows"`
-		Cut    bool           `json:"cut,omitempty"`
+		Every  int            `json:"every"`
 		Axes   []seriesRecord `json:"axes"`
 		Shown  []seriesRecord `json:"shown"`
 		Limits []limitRecord  `json:"limits,omitempty"`
@@ -256,7 +256,7 @@ func findOf(f *calc.Found) *findRecord {
 }
 
 func varyOf(v *calc.Varied) *varyRecord {
-	r := &varyRecord{Rows: v.Rows, Cut: v.Cut}
+	r := &varyRecord{Rows: v.Rows, Every: v.Every}
 	for i := range v.Axes {
 		r.Axes = append(r.Axes, seriesOf(&v.Axes[i]))
 	}

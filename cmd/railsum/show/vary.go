@@ -23,8 +23,8 @@ func (p *Printer) Vary(v *calc.Varied) {
 		p.say("no rows")
 		return
 	}
-	if v.Cut {
-		p.say(fmt.Sprintf("only the first %d of %d rows are shown here; railsum read --csv writes all", g.kept(), v.Rows))
+	if v.Every > 1 {
+		p.say(fmt.Sprintf("of %d rows each %dth value is looked at here, from end to end; railsum read --csv writes all", v.Rows, v.Every))
 	}
 	switch {
 	case !g.two():
@@ -75,9 +75,6 @@ func gridOf(v *calc.Varied) grid {
 }
 
 func (g *grid) two() bool { return g.other.Series != nil }
-
-// kept is how many rows of the sweep there are to show.
-func (g *grid) kept() int { return len(g.v.Axes[0].Value.Numbers) }
 
 // row is the row of the sweep for a value of each axis.
 func (g *grid) row(main, other int) int { return main*g.main.every + other*g.other.every }
