@@ -12,7 +12,9 @@ package guide
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
+	"unicode"
 
 	"railsum/calc"
 	"railsum/calc/function"
@@ -151,12 +153,15 @@ func namesOf(pages []page) []string {
 	return names
 }
 
-// speaksOf reports whether every word of a search stands in what a page means.
+// speaksOf reports whether every word of a search begins a word of what a page
+// means: stall finds stalls and stalled, led does not find derailed.
 func speaksOf(p page, words string) bool {
-	text := strings.ToLower(p.name + " " + p.meaning + " " + p.also)
+	text := strings.FieldsFunc(strings.ToLower(p.name+" "+p.meaning+" "+p.also), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	})
 	fields := strings.Fields(strings.ToLower(words))
 	for _, word := range fields {
-		if !strings.Contains(text, word) {
+		if !slices.ContainsFunc(text, func(s string) bool { return strings.HasPrefix(s, word) }) {
 			return false
 		}
 	}
