@@ -11,6 +11,7 @@ import (
 	machine "railsum/calc/run"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/cmd/railsum/progress"
 	"railsum/cmd/railsum/show"
 	"railsum/units"
 )
@@ -50,10 +51,11 @@ func sweepLine(lines []*syntax.Line, row int, cure string) (int, error) {
 // csv streams the sweep of line i to standard output.
 func (a *app) csv(ctx context.Context, name string, book *calc.Book, i int) error {
 	row := a.progress()
-	defer row.End()
-	if !show.IsTerminal(a.world.stdout) { // rows that pass by are progress enough
-		book.OnProgress(row.Tell)
+	if show.IsTerminal(a.world.stdout) { // rows that pass by are progress enough
+		row = new(progress.Row)
 	}
+	defer row.End()
+	book.OnProgress(row.Tell)
 	row.Begin("line %d, vary", book.Lines()[i].Row)
 	ans, err := book.AnswerStudied(ctx, i)
 	if err != nil {

@@ -33,7 +33,7 @@ func help(c *cobra.Command, _ []string) {
 			return
 		}
 		name := "--" + f.Name
-		if f.Value.Type() == "string" {
+		if f.Value.Type() != "bool" {
 			name += " " + strings.ToUpper(f.Name)
 		}
 		if f.Shorthand != "" {

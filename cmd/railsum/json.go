@@ -25,13 +25,13 @@ const jsonHelp = `
 (inputs that are defaults or guesses) and "lines"; one that cannot be read has
 "file", "ok" and "errors". A line has "row", "text" and, where it has them,
 "name", "note", "value", "rule", "study", "cards", "columns" (of a table),
-"waiting", "assumed", "errors" and "notices". A value has "kind" (number, temperature, truth, text), "unit" and
-"number", "truth" or "text", or for a column "table" and "rows", each with its
-"label"; a row without an answer has "fault". Numbers are in the unit beside
-them, units in the spelling of a file (mm2, ohm, degC). A card has "name",
-"sheet", "edition", "verdict", "asks", "gives", "rules", "hazards", "sources";
-each of its asks has "state": set, default or assumed. An error has "row",
-"column", "message" and "cure".
+"waiting", "assumed", "errors" and "notices". A value has "kind" (number,
+temperature, truth, text), "unit" and "number", "truth" or "text", or for a column
+"table" and "rows", each with its "label"; a row without an answer has "fault".
+Numbers are in the unit beside them, units in the spelling of a file (mm2, ohm,
+degC). A card has "name", "sheet", "edition", "verdict", "asks", "gives", "rules",
+"hazards", "sources"; each of its asks has "state": set, default or assumed. An
+error has "row", "column", "message" and "cure".
 `
 
 type (

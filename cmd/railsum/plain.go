@@ -12,8 +12,8 @@ import (
 
 const plainHelp = `
 --plain writes a record a row, its eight fields separated by tabs: file, row,
-what it is (verdict, value, rule, ask, give, a study, waiting, error, notice), name,
-label, value, unit, remark. A column has a record for each of its rows. A rule
+what it is (verdict, value, rule, ask, give, a study, waiting, error, notice),
+name, label, value, unit, remark. A column has a record for each of its rows. A rule
 has its verdict as the value and its condition as the remark; an ask has set,
 default or assumed as the remark.
 `

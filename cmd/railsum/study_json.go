@@ -17,8 +17,8 @@ A study that has been carried out has "study" with one key, named after its word
 "left", "right"), "chosen" and "label" of a list of "tried" values, "now" and
 "take", the line that would take the value over. "vary": "axes" and "shown", each
 with "name", "kind", "unit" and "values", one for each row (null without an
-answer); "rows" of the whole sweep, "every" how many values of an axis go by for each that is here; "limits" and "turns"
-(at "row", counted from 0). "suppose": "sets", "lines" ("name", "now", "supposed",
+answer); "rows" of the whole sweep, and "every" how many values of an axis there is
+one here; "limits" and "turns" (at "row", counted from 0). "suppose": "sets", "lines" ("name", "now", "supposed",
 "change", "percent"), "turns". "spread": one for each value, with "nominal",
 "lowest", "highest", "root_sum_square", "low95", "high95", "samples",
 "distribution", "parts", "rules" ("holds" is the share of cases), "failed",

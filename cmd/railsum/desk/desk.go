@@ -49,9 +49,11 @@ type desk struct {
 	s       *sessions.Session
 	lib     calc.Library
 	signals *signals
-	choices []string        // what may be answered, while a question is asked
-	back    []string        // lines not accepted, to be offered again
-	waits   map[string]bool // lines that wait for a name, by their text
+	choices []string          // what may be answered, while a question is asked
+	back    []string          // lines not accepted, to be offered again
+	waits   map[string]bool   // lines that wait for a name, by their text
+	found   map[string]string // what the short studies have said, by their text
+	taking  string            // the line that "yes" takes over, after a find
 	code    int
 }
 
@@ -155,6 +157,12 @@ func (d *desk) prompt(prompt, offer string) (string, error) {
 
 // take does what a typed text says: an order or a line.
 func (d *desk) take(text string) error {
+	if line := d.taking; line != "" {
+		d.taking = ""
+		if strings.TrimSpace(text) == "yes" {
+			return d.takeOver(line)
+		}
+	}
 	if o, args := orderIn(text); o != nil {
 		d.ed.Remember(text)
 		return o.run(d, args)

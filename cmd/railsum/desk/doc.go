@@ -16,6 +16,10 @@
 // Without a terminal the desk shows no prompt, asks no question and offers no
 // line again: what would need an answer is refused, with what to write instead.
 //
+// A study is a line like any other. It is carried out when it is entered, with
+// its progress on the row below, and Ctrl-C stops it. Those that take no time are
+// asked again after every change, and shown if they have found something else.
+//
 // Goals: nothing typed is lost; every order can be undone or asks first; the
 // same words at the prompt and in files. Non-goals: editing several rows at
 // once, windows, colours of its own.

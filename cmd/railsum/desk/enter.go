@@ -117,6 +117,7 @@ func (d *desk) remember(line *syntax.Line) {
 // where it stands, it is shown with its number.
 func (d *desk) tell(edit sessions.Edit, numbered bool) {
 	mine := map[int]bool{}
+	var last *calc.Answer
 	for n, i := range edit.Lines {
 		mine[i] = true
 		if n == mostTold {
@@ -128,7 +129,8 @@ func (d *desk) tell(edit sessions.Edit, numbered bool) {
 		if numbered {
 			d.numbered(i, 0)
 		}
-		d.answer(d.s.Book().Answer(i))
+		last = d.studied(i)
+		d.answer(last)
 	}
 	rest := edit.Change
 	rest.Deltas = nil
@@ -139,6 +141,8 @@ func (d *desk) tell(edit sessions.Edit, numbered bool) {
 	}
 	d.out.Change(rest, d.s.Lines())
 	d.arrived(mine)
+	d.askAgain(mine)
+	d.offerTake(last)
 	if d.signals.stopped() {
 		d.note("Stopped. What was entered is kept; undo and redo compute what is missing.")
 	}
@@ -174,7 +178,7 @@ func hasAnswer(a *calc.Answer) bool {
 	if a.Value != nil {
 		return a.Value.Sound() || a.Value.Type.Of != nil
 	}
-	return a.Rule != nil || len(a.Cards) > 0
+	return a.Rule != nil || a.Study != nil || len(a.Cards) > 0
 }
 
 // unknownName reports whether an error says no more than that a name is not
@@ -202,7 +206,7 @@ func (d *desk) arrived(shown map[int]bool) {
 			delete(d.waits, l.Raw)
 			if !shown[i] {
 				d.numbered(i, 0)
-				d.answer(a)
+				d.answer(d.studied(i))
 			}
 		}
 	}

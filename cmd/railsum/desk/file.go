@@ -55,6 +55,8 @@ func (d *desk) adopt(s *sessions.Session) {
 	s.StopWhen(d.signals.stopped)
 	d.useLibrary()
 	d.lookForWaiting()
+	d.found = nil
+	d.askAgain(nil)
 	if err := s.Warning(); err != nil {
 		d.say(err)
 	}

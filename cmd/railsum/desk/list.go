@@ -2,6 +2,7 @@ package desk
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"railsum/calc"
@@ -30,9 +31,26 @@ func (d *desk) list(which string) error {
 	case "unsettled":
 		return d.listUnsettled()
 	}
+	if n, err := strconv.Atoi(strings.TrimSuffix(which, ".")); err == nil && n > 0 {
+		return d.listLine(which)
+	}
 	if !d.listAll(func(a *calc.Answer) bool { return concerns(a, which) }, d.answer) {
 		return refusal("`list` shows all lines", "no line is about %s", which)
 	}
+	return nil
+}
+
+// listLine shows a line with the whole of its answer.
+func (d *desk) listLine(word string) error {
+	n, err := d.rowNumber(word)
+	if err != nil {
+		return err
+	}
+	i, _ := d.s.At(n)
+	d.numbered(i, 0)
+	a := d.studied(i)
+	d.answer(a)
+	d.offerTake(a)
 	return nil
 }
 
@@ -48,6 +66,9 @@ func (d *desk) listAll(pick func(*calc.Answer) bool, tell func(*calc.Answer)) bo
 		if pick(a) {
 			any = true
 			d.numbered(i, width)
+			if short(a.Line) {
+				a = d.studied(i)
+			}
 			tell(a)
 		}
 	}
@@ -56,10 +77,13 @@ func (d *desk) listAll(pick func(*calc.Answer) bool, tell func(*calc.Answer)) bo
 
 // brief shows an answer with no more than the verdict of its cards.
 func (d *desk) brief(a *calc.Answer) {
-	short := *a
-	short.Cards = nil
-	if len(a.Cards) == 0 || len(a.Errors)+len(a.Waiting) > 0 {
-		d.answer(&short)
+	less := *a
+	less.Cards = nil
+	switch {
+	case long(a):
+		fmt.Fprintf(d.out, "    `list %d` shows its answer\n", a.Line.Row)
+	case len(a.Cards) == 0 || len(a.Errors)+len(a.Waiting) > 0:
+		d.answer(&less)
 	}
 	for _, c := range a.Cards {
 		title := c.Sheet.Name

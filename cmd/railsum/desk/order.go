@@ -21,12 +21,13 @@ var orders []order
 
 func init() { // orders speak of help, which speaks of orders
 	orders = []order{
-		{"list", "[danger | waiting | unsettled | NAME]", "shows lines and answers", []string{
+		{"list", "[danger | waiting | unsettled | NAME | N]", "shows lines and answers", []string{
 			"list              every line with its answer",
 			"list danger       what is not clear, worst first",
 			"list waiting      lines that wait for a name or are in error",
 			"list unsettled    inputs that are still a sheet's own, and guesses",
 			"list north        the lines of north, with its card",
+			"list 14           line 14 with the whole of its answer",
 		}, (*desk).list},
 		{"change", "N [new text]", "changes line N, offered for editing or given in full", []string{
 			"change 14                          offers line 14 to be edited",

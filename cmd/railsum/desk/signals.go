@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"os"
 	"os/signal"
 	"sync"
@@ -24,6 +25,7 @@ type signals struct {
 	halted  atomic.Bool  // the work at hand shall stop
 	told    atomic.Int64 // when that was said, in milliseconds
 	ending  atomic.Int32
+	cancel  atomic.Pointer[context.CancelFunc] // of the study at hand
 }
 
 func watch(ed lineedit.Editor) *signals {
@@ -51,12 +53,12 @@ func (s *signals) take(sig os.Signal) {
 	}
 	switch {
 	case sig == os.Interrupt && s.working.Load() && !s.deaf():
-		s.halted.Store(true)
+		s.halt()
 		return
 	case sig == os.Interrupt && !s.working.Load() && s.ed.Interactive():
 		return // from another program: the key does not come this way
 	}
-	s.halted.Store(true)
+	s.halt()
 	s.ending.CompareAndSwap(0, 128+number)
 	s.ed.Close()
 	if sig == os.Interrupt || !s.ed.Edits() {
@@ -65,6 +67,31 @@ func (s *signals) take(sig os.Signal) {
 		// journal is whole.
 		os.Exit(int(128 + number))
 	}
+}
+
+// halt stops the work at hand.
+func (s *signals) halt() {
+	s.halted.Store(true)
+	if cancel := s.cancel.Load(); cancel != nil {
+		(*cancel)()
+	}
+}
+
+// during carries a study out in a context that an interrupt ends. Such an
+// interrupt is used up by it: what comes after goes on.
+func (s *signals) during(f func(context.Context) error) error {
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	s.cancel.Store(&cancel)
+	defer s.cancel.Store(nil)
+	if s.stopped() {
+		cancel()
+	}
+	err := f(ctx)
+	if err != nil {
+		s.halted.Store(s.ending.Load() != 0)
+	}
+	return err
 }
 
 // deaf reports whether the work was told to stop a while ago and still goes on.

@@ -6,6 +6,7 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/types"
+	"railsum/units"
 )
 
 // Card writes a sheet in use as a stack of blocks: what it asks, what it
@@ -201,7 +202,7 @@ func (p *Printer) hanging(in, further, text string) {
 		return
 	}
 	row := in
-	for i, word := range strings.Split(text, " ") {
+	for i, word := range pieces(text) {
 		switch {
 		case i == 0:
 			row += word
@@ -213,6 +214,32 @@ func (p *Printer) hanging(in, further, text string) {
 		}
 	}
 	p.row(row)
+}
+
+// pieces are the words of a text; a number stays with its unit.
+func pieces(text string) []string {
+	words := strings.Split(text, " ")
+	all := words[:1]
+	for _, word := range words[1:] {
+		before := &all[len(all)-1]
+		if endsInNumber(*before) && startsWithUnit(word) {
+			*before += " " + word
+			continue
+		}
+		all = append(all, word)
+	}
+	return all
+}
+
+func endsInNumber(word string) bool {
+	word = strings.TrimLeft(word, "(+-")
+	return word != "" && word[0] >= '0' && word[0] <= '9' && word[len(word)-1] >= '0' && word[len(word)-1] <= '9'
+}
+
+func startsWithUnit(word string) bool {
+	word = strings.TrimRight(word, "),;:.")
+	_, err := units.Parse(word)
+	return word != "" && err == nil
 }
 
 func joined(a, b string) string {

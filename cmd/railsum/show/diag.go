@@ -160,6 +160,9 @@ func cured(cure, typed string) string {
 func startsWithWord(s string) bool {
 	word, _, _ := strings.Cut(s, " ")
 	word = strings.TrimRight(word, ",:;")
+	if word == "railsum" { // the program is called so, whatever it begins
+		return false
+	}
 	for _, r := range word {
 		if r < 'a' || r > 'z' {
 			return false

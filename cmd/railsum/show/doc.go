@@ -2,10 +2,11 @@
 //
 // Model: a Printer belongs to one writer and knows three things about it:
 // whether it takes colour, whether it takes signs beyond ASCII, and how wide
-// it is. Every answer, card, change and error has one look, drawn here and
-// nowhere else. Answers stand on their own row below their line, indented by
-// four; a card is a stack of blocks; colour only ever stands on a word that
-// says the same thing.
+// it is. Every answer, card, study, change and error has one look, drawn here
+// and nowhere else. Answers stand on their own row below their line, indented by
+// four; a card is a stack of blocks; a sweep is a table and a chart, the chart
+// drawn with letters; colour only ever stands on a word that says the same
+// thing.
 //
 // Whatever comes out of a notebook, a sheet or a file name goes through Safe
 // before it is written, so that no control code of a stranger reaches the

@@ -42,7 +42,7 @@ func (p *Printer) stretch(f *calc.Found, s *calc.Stretch) string {
 	switch {
 	case s.Jump:
 		return fmt.Sprintf("at %s = %s the sides jump past one another: %s before it, %s behind it", name, from,
-			p.apart(s.Before[0], s.Before[1], "="), p.apart(s.Next[0], s.Next[1], "="))
+			p.against(s.Before[0], s.Before[1]), p.against(s.Next[0], s.Next[1]))
 	case s.Touches:
 		return fmt.Sprintf("%s = %s, where the two sides touch and do not cross", name, from)
 	case s.From.Numbers[0] == s.To.Numbers[0]:
@@ -59,25 +59,21 @@ func (p *Printer) stretch(f *calc.Found, s *calc.Stretch) string {
 
 // nowhere says that nothing makes it so, and where it comes nearest.
 func (p *Printer) nowhere(f *calc.Found) {
-	text := p.paint(p.none, "none") + ": no " + Safe(f.Name) + " makes it so"
+	text := p.paint(p.none, "no "+Safe(f.Name)) + " makes it so"
 	if f.Near == nil {
 		p.say(text + "; the comparison has no answer anywhere there")
 		return
 	}
 	p.say(text)
-	p.say("nearest at " + p.equals(f.Name, f.Near.X) + ": " + p.near(f))
-}
-
-func (p *Printer) near(f *calc.Found) string {
-	return p.Value(f.Near.Left) + " against " + p.Value(f.Near.Right)
+	p.say("nearest at " + p.equals(f.Name, f.Near.X) + ": " + p.against(f.Near.Left, f.Near.Right))
 }
 
 // chosen is the answer of a search among listed values.
 func (p *Printer) chosen(f *calc.Found) {
 	if f.Chosen == nil {
-		p.say(p.paint(p.none, "none") + ": none of the " + count(f.Tried, "value", "values") + " of " + Safe(f.Name) + " makes it so")
+		p.say(p.paint(p.none, "none") + " of the " + count(f.Tried, "value", "values") + " of " + Safe(f.Name) + " makes it so")
 		if f.Near != nil {
-			p.say("nearest at " + p.equals(f.Name, f.Near.X) + ": " + p.near(f))
+			p.say("nearest at " + p.equals(f.Name, f.Near.X) + ": " + p.against(f.Near.Left, f.Near.Right))
 		}
 		return
 	}

@@ -24,6 +24,10 @@ func (p *Printer) Measured(m *calc.Metered) {
 	}
 	p.say("one input alone would explain it, the least change first")
 	for i := range m.Explains {
+		if i == mostParts {
+			p.row(p.indent + "  and " + count(len(m.Explains)-i, "input", "inputs") + " with more change")
+			return
+		}
 		e := &m.Explains[i]
 		p.wrapped(p.indent+"  ", p.equals(e.Name, e.Wanted)+" instead of "+p.Value(e.Now)+p.believable(e))
 	}

@@ -27,7 +27,7 @@ func (p *Printer) Spread(s *calc.Spreading) {
 	p.wrapped(in, "nominal: "+p.Value(s.Nominal))
 	p.wrapped(in, "highest: "+p.Value(s.Highest))
 	p.wrapped(in, "root sum square: +- "+p.Value(s.RSS))
-	p.wrapped(in, fmt.Sprintf("95 %% of cases: %s to %s (%d samples, each tolerance evenly filled)",
+	p.wrapped(in, fmt.Sprintf("95 %% of cases: %s to %s (%d seeded samples, even within each tolerance)",
 		p.Value(s.Low95), p.Value(s.High95), s.Samples))
 	if s.Failed > 0 {
 		p.wrapped(in, p.paint(p.none, "no answer")+" in "+share(s.Failed)+" of cases")
@@ -66,7 +66,7 @@ func (p *Printer) ruleSpread(r *calc.RuleSpread) string {
 	case r.Holds <= 0:
 		how = p.paint(bad, "never")
 	case r.Holds < 1:
-		how = p.paint(bad, "not always") + ", in " + share(r.Holds) + " of cases"
+		how = p.paint(bad, "not always") + ", it holds in " + share(r.Holds) + " of cases"
 	}
 	return ruleOf(r.Name, r.Text, r.Must) + ": " + how
 }

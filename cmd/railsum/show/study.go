@@ -2,9 +2,29 @@ package show
 
 import (
 	"railsum/calc"
+	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
 )
+
+// StudyWord is the word that opens a study, empty for another line.
+func StudyWord(n syntax.Node) string {
+	switch n.(type) {
+	case *syntax.Find:
+		return "find"
+	case *syntax.Vary:
+		return "vary"
+	case *syntax.Suppose:
+		return "suppose"
+	case *syntax.Spread:
+		return "spread"
+	case *syntax.Working:
+		return "working"
+	case *syntax.Measured:
+		return "measured"
+	}
+	return ""
+}
 
 // Study writes what a study has to say.
 func (p *Printer) Study(s *calc.StudyAnswer) {
@@ -28,15 +48,14 @@ func (p *Printer) Study(s *calc.StudyAnswer) {
 // say writes a sentence of a study, wrapped, at the indent of an answer.
 func (p *Printer) say(text string) { p.wrapped(p.indent, text) }
 
-// name is a name or an expression of the notebook with what it comes to.
+// equals is a name or an expression of the notebook with what it comes to.
 func (p *Printer) equals(name string, v *calc.Value) string {
 	return Safe(name) + " = " + p.Value(v)
 }
 
-// sides are the two sides of a comparison where it does not hold, as a rule's
-// are written.
-func (p *Printer) apart(left, right *calc.Value, sign string) string {
-	return "not " + p.Value(left) + " " + sign + " " + p.Value(right)
+// against is the two sides of a comparison where it does not hold.
+func (p *Printer) against(left, right *calc.Value) string {
+	return p.Value(left) + " against " + p.Value(right)
 }
 
 // turn is a verdict that has become another.
@@ -48,7 +67,7 @@ func (p *Printer) turn(name, rule string, was, now calc.Verdict) string {
 	return rule + ": " + p.Verdict(was) + " " + p.arrow() + " " + p.Verdict(now)
 }
 
-// of is a rule with the placed sheet it belongs to.
+// ruleOf is a rule with the placed sheet it belongs to.
 func ruleOf(name, text string, must bool) string {
 	word := "should "
 	if must {
@@ -68,7 +87,7 @@ func (p *Printer) caption(name string, u units.Unit) string {
 	return Safe(name) + ", " + p.Unit(u)
 }
 
-// quantity reports whether a value is of numbers, which can be drawn.
+// isQuantity reports whether a value is of numbers, which can be drawn.
 func isQuantity(v *calc.Value) bool {
 	return v.Type.Kind == types.Number || v.Type.Kind == types.Point
 }

@@ -40,21 +40,15 @@ func (p *Printer) beside(l *calc.Beside) [][]string {
 	return rows
 }
 
-// change is a change in units and per cent. Of a value that is a share itself
-// the two would be taken for one another.
+// change is a change in units and, where that means something, in per cent.
 func (p *Printer) change(l *calc.Beside) string {
 	if l.Change == nil {
 		return ""
 	}
-	text := p.signed(l.Change)
-	switch {
-	case l.Percent == "" || l.Change.Numbers[0] == 0:
-	case l.Now.Unit.Percent():
-		text += "; " + l.Percent + " of " + p.Cell(l.Now, 0)
-	default:
-		text += ", " + l.Percent
+	if l.Percent == "" || l.Change.Numbers[0] == 0 {
+		return p.signed(l.Change)
 	}
-	return text
+	return p.signed(l.Change) + ", " + l.Percent
 }
 
 // changed is the change of one row of a column.

@@ -99,7 +99,7 @@ func aligned(row []string, widths []int, right []bool) string {
 func (p *Printer) stacked(heads []string, rows [][]string, indent string) {
 	for _, row := range rows {
 		if len(row) == 2 {
-			p.row(indent + row[0] + ": " + row[1])
+			p.wrapped(indent, row[0]+": "+row[1])
 			continue
 		}
 		p.row(indent + row[0])
@@ -107,7 +107,7 @@ func (p *Printer) stacked(heads []string, rows [][]string, indent string) {
 			if i+1 < len(heads) {
 				s = heads[i+1] + ": " + s
 			}
-			p.row(indent + "  " + s)
+			p.wrapped(indent+"  ", s)
 		}
 	}
 }

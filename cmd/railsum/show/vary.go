@@ -24,7 +24,7 @@ func (p *Printer) Vary(v *calc.Varied) {
 		return
 	}
 	if v.Every > 1 {
-		p.say(fmt.Sprintf("of %d rows each %dth value is looked at here, from end to end; railsum read --csv writes all", v.Rows, v.Every))
+		p.say(fmt.Sprintf("of %d rows, one value in %d is looked at here; railsum read --csv writes all", v.Rows, v.Every))
 	}
 	switch {
 	case !g.two():

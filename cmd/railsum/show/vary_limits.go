@@ -107,7 +107,7 @@ func (p *Printer) passes(g grid, s *calc.Series, l *level) string {
 	name, limit := Safe(s.Name), p.limitText(l, s.Value.Unit)
 	if !g.two() {
 		for r := 1; r < g.main.n; r++ {
-			if crosses(s, []level{*l}, r-1, r) {
+			if crosses(s, l, r-1, r) {
 				return name + " passes " + limit + ", between " + p.Cell(g.main.Value, r-1) + " and " + p.Cell(g.main.Value, r)
 			}
 		}

@@ -111,13 +111,15 @@ func (p *Printer) stairs(g grid, s *calc.Series, limits []level, head []string, 
 		row += gap + padLeft(h, widths[i+1])
 	}
 	p.row(in + p.paint(p.faint, row))
-	marked := false
+	crossed := make([]bool, len(limits))
 	for k, m := range down {
 		row := padLeft(rows[k][0], widths[0])
 		for i, o := range across {
 			between := gap
-			if i > 0 && crosses(s, limits, g.row(m, across[i-1]), g.row(m, o)) {
-				between, marked = passed, true
+			for n := 0; i > 0 && n < len(limits); n++ {
+				if crosses(s, &limits[n], g.row(m, across[i-1]), g.row(m, o)) {
+					between, crossed[n] = passed, true
+				}
 			}
 			row += between + padLeft(rows[k][i+1], widths[i+1])
 		}
@@ -125,7 +127,7 @@ func (p *Printer) stairs(g grid, s *calc.Series, limits []level, head []string, 
 	}
 	for i := range limits {
 		text := p.limitText(&limits[i], s.Value.Unit)
-		if marked {
+		if crossed[i] {
 			text = "passed at |: " + text
 		}
 		p.say(text)
@@ -150,15 +152,9 @@ func (p *Printer) fitting(g grid, s *calc.Series, down []int) []int {
 }
 
 // crosses reports whether a limit lies between two points of a series.
-func crosses(s *calc.Series, limits []level, a, b int) bool {
+func crosses(s *calc.Series, l *level, a, b int) bool {
 	if Fault(s.Value, a) != "" || Fault(s.Value, b) != "" {
 		return false
 	}
-	x, y := s.Value.Numbers[a], s.Value.Numbers[b]
-	for _, l := range limits {
-		if (x > l.si) != (y > l.si) {
-			return true
-		}
-	}
-	return false
+	return (s.Value.Numbers[a] > l.si) != (s.Value.Numbers[b] > l.si)
 }

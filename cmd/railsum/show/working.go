@@ -92,5 +92,5 @@ func (p *Printer) origin(s *calc.Step) string {
 	if len(marks) == 0 {
 		return ""
 	}
-	return "  (" + strings.Join(marks, "; ") + ")"
+	return " (" + strings.Join(marks, "; ") + ")"
 }

@@ -1,0 +1,133 @@
+package desk
+
+import (
+	"bytes"
+	"context"
+	"time"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/cmd/railsum/progress"
+	"railsum/cmd/railsum/show"
+)
+
+// studied is the answer of line i, its study carried out. One that takes long
+// shows how far it is, and Ctrl-C stops it; the line stays.
+func (d *desk) studied(i int) *calc.Answer {
+	book := d.s.Book()
+	line := d.s.Lines()[i]
+	word := show.StudyWord(line.Node)
+	if word == "" {
+		return book.Answer(i)
+	}
+	row := progress.On(d.Stderr, d.Getenv)
+	row.Begin("line %d, %s", line.Row, word)
+	book.OnProgress(row.Tell)
+	var a *calc.Answer
+	err := d.signals.during(func(ctx context.Context) (err error) {
+		a, err = book.AnswerStudied(ctx, i)
+		return err
+	})
+	row.End()
+	if err != nil {
+		d.note("Stopped. The line is kept; `list %d` asks again.", line.Row)
+	}
+	return a
+}
+
+// short reports whether a line is a study with a short answer.
+func short(l *syntax.Line) bool {
+	switch l.Node.(type) {
+	case *syntax.Find, *syntax.Suppose, *syntax.Spread, *syntax.Measured:
+		return true
+	}
+	return false
+}
+
+// long reports whether an answer is that of a study which fills a screen.
+func long(a *calc.Answer) bool {
+	switch a.Line.Node.(type) {
+	case *syntax.Vary, *syntax.Working:
+		return len(a.Errors)+len(a.Waiting) == 0
+	}
+	return false
+}
+
+// quick reports whether a study is answered in no time, so that it can be asked
+// again after every change.
+func quick(l *syntax.Line) bool {
+	switch l.Node.(type) {
+	case *syntax.Find, *syntax.Suppose:
+		return true
+	}
+	return false
+}
+
+// askAgain carries out again the studies that take no time and shows those that
+// have found something else than before, but for the lines just shown.
+func (d *desk) askAgain(shown map[int]bool) {
+	began := time.Now()
+	now := map[string]string{}
+	for i, l := range d.s.Lines() {
+		if !quick(l) {
+			continue
+		}
+		before, known := d.found[l.Raw]
+		if d.signals.stopped() || time.Since(began) > enough {
+			now[l.Raw] = before
+			continue
+		}
+		a := d.studied(i)
+		now[l.Raw] = finding(a)
+		if known && before != now[l.Raw] && !shown[i] {
+			d.numbered(i, 0)
+			d.answer(a)
+		}
+	}
+	d.found = now
+}
+
+// enough is how long studies are asked again after a change.
+const enough = 300 * time.Millisecond
+
+// finding is what a study has found, to be compared with what it found before:
+// that the input is another now is no news.
+func finding(a *calc.Answer) string {
+	said := *a
+	if s := a.Study; s != nil && s.Find != nil {
+		found := *s.Find
+		found.Current = nil
+		if found.Grown {
+			found.Looked = [2]*calc.Value{}
+		}
+		said.Study = &calc.StudyAnswer{Find: &found}
+	}
+	var b bytes.Buffer
+	p := show.New(&b, show.Options{})
+	p.Answer(&said)
+	p.Diags("", a.Line, a.Errors)
+	return b.String()
+}
+
+// offerTake says, to somebody at the prompt, how what a find has found is taken
+// over. The answer is no order and no question of its own: whoever types
+// something else has left it.
+func (d *desk) offerTake(a *calc.Answer) {
+	d.taking = ""
+	if a == nil || a.Study == nil || a.Study.Find == nil || a.Study.Find.TakeIt == "" || !d.ed.Interactive() {
+		return
+	}
+	d.taking = a.Study.Find.TakeIt
+	d.note("    yes enters %s", d.taking)
+}
+
+// takeOver enters the line that a find has found.
+func (d *desk) takeOver(text string) error {
+	d.ed.Remember(text)
+	edit, err := d.s.Enter(text)
+	if err != nil {
+		return err
+	}
+	d.tell(edit, true)
+	return nil
+}
