@@ -143,16 +143,23 @@ func (b *Book) like(d *check.Def, x float64, as *syntax.UnitRef) *Value {
 	default:
 		v.Unit = b.unitFor(&check.Def{Type: v.Type, Show: d.Show, Pinned: d.Pinned, AskUnit: d.AskUnit}, v)
 	}
-	if d.Type.Kind == types.Point {
+	if d.Type.Kind != types.Text {
 		v.Numbers[0] = settled(x, v.Unit)
 	}
 	return v
 }
 
-// settled takes the rounding of a search out of a temperature: near the zero of
-// a scale it would be all that is left.
+// settled takes the rounding of a search out of a value: the 13th digit, and of
+// a temperature what would be all that is left near the zero of its scale.
 func settled(x float64, u units.Unit) float64 {
-	return fromText(strconv.FormatFloat(u.FromSI(x), 'f', 10, 64), u)
+	y := u.FromSI(x)
+	switch {
+	case math.IsInf(y, 0) || math.IsNaN(y):
+		return x
+	case u.Point():
+		return fromText(strconv.FormatFloat(y, 'f', 10, 64), u)
+	}
+	return fromText(strconv.FormatFloat(y, 'g', 12, 64), u)
 }
 
 // difference makes a value of a difference between two values of a Def.
@@ -216,191 +223,6 @@ func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept
 	kept.answer = &StudyAnswer{Find: f}
 	f.TakeIt, err = b.takeOver(ctx, s, found, f)
 	return err
-}
-
-func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept *studied) error {
-	sweep, p := b.Lab().Sweep(s)
-	if p != nil {
-		b.problem(kept, p)
-		return nil
-	}
-	for i, a := range s.Axes {
-		if !b.axisFits(kept, a, sweep.Axes[i]) {
-			return nil
-		}
-	}
-	out := &Varied{Rows: sweep.Rows}
-	sweep = sweep.Thinned(keptRows)
-	out.Every = sweep.Every
-	rows := sweep.Rows
-	for i, a := range s.Axes {
-		v := &Value{Type: a.X.Type.Scalar(), Numbers: make([]float64, rows)}
-		for r := range rows {
-			v.Numbers[r] = sweep.Axis(i, r)
-		}
-		v.Unit = b.axisUnit(a, v)
-		out.Axes = append(out.Axes, Series{Name: a.Name.String(), Value: v, Of: i, Points: sweep.Axes[i].N})
-	}
-	b.series(sweep, node.Show, rows, out)
-	last := make([]Verdict, len(sweep.Rules))
-	err := sweep.Run(ctx, func(first, n int, cols []*run.Col) error {
-		for k := range out.Shown {
-			b.keep(&out.Shown[k], cols, first, n)
-		}
-		for w := range n {
-			for j, rule := range sweep.Rules {
-				now := verdictAt(rule, cols[len(sweep.Show)+j], w)
-				if row := first + w; row > 0 && now != last[j] && len(sweep.Axes) == 1 {
-					out.Turns = append(out.Turns, TurnAt{Row: row, Rule: syntax.PrintExpr(rule.Expr), Name: placeName(rule), Was: last[j], Now: now})
-				}
-				last[j] = now
-			}
-		}
-		return nil
-	})
-	if err != nil {
-		return err
-	}
-	for i, d := range sweep.Show {
-		b.seriesUnit(d, i, out)
-	}
-	b.limits(s, sweep, out)
-	kept.answer = &StudyAnswer{Vary: out}
-	return nil
-}
-
-// axisFits holds an axis to what its input takes; the ends stand for a range.
-func (b *Book) axisFits(kept *studied, a check.Axis, v study.Values) bool {
-	if a.Among != nil {
-		for i := range min(v.N, keptRows) {
-			if part := a.Among[min(i, len(a.Among)-1)]; !b.fits(kept, a.X, part, v.At(i)) {
-				return false
-			}
-		}
-		return true
-	}
-	if len(a.X.Choice) > 0 {
-		for i := range min(v.N, keptRows) {
-			if !b.fits(kept, a.X, a.From, v.At(i)) {
-				return false
-			}
-		}
-		return true
-	}
-	return b.fits(kept, a.X, a.From, v.At(0)) && b.fits(kept, a.X, a.To, v.At(v.N-1))
-}
-
-// axisUnit shows an axis in the unit its range was written in.
-func (b *Book) axisUnit(a check.Axis, v *Value) units.Unit {
-	for _, d := range append([]*check.Def{a.From, a.By}, a.Among...) {
-		if d != nil && d.Typed && d.Type.Kind == v.Type.Kind && !d.Show.IsZero() {
-			return d.Show
-		}
-	}
-	return b.unitFor(&check.Def{Type: v.Type, Show: a.X.Show}, v)
-}
-
-// seriesUnit shows all series of one shown value, the rows of a column, in one
-// unit, so that they can stand in one table and on one chart.
-func (b *Book) seriesUnit(d *check.Def, of int, out *Varied) {
-	all := &Value{Type: d.Type.Scalar()}
-	for _, s := range out.Shown {
-		if s.Of == of {
-			for i, x := range s.Value.Numbers {
-				if s.Value.Faults == nil || s.Value.Faults[i] == "" {
-					all.Numbers = append(all.Numbers, x)
-				}
-			}
-		}
-	}
-	unit := b.unitFor(&check.Def{Type: all.Type, Show: d.Show, Pinned: d.Pinned}, all)
-	for _, s := range out.Shown {
-		if s.Of == of {
-			s.Value.Unit = unit
-		}
-	}
-}
-
-// series makes an empty series for every shown value, one per row of a column.
-func (b *Book) series(sweep *study.Sweep, shown []syntax.Shown, rows int, out *Varied) {
-	for i, d := range sweep.Show {
-		name := syntax.PrintExpr(shown[i].Expr)
-		labels := []string{""}
-		if d.Type.Of != nil {
-			labels = d.Type.Of.Labels
-		}
-		for r, label := range labels {
-			s := Series{Name: name, Of: i, row: r, Value: &Value{Type: d.Type.Scalar(), Numbers: make([]float64, rows)}}
-			if label != "" {
-				s.Name += ": " + label
-			}
-			if d.Type.Kind == types.Text {
-				s.Value.Texts = make([]string, rows)
-			}
-			out.Shown = append(out.Shown, s)
-		}
-	}
-}
-
-// keep takes a block of a sweep over into a series.
-func (b *Book) keep(s *Series, cols []*run.Col, first, n int) {
-	col := cols[s.Of]
-	for w := range n {
-		v, mk := col.At(s.row, w)
-		s.Value.Numbers[first+w] = v
-		if s.Value.Texts != nil {
-			s.Value.Texts[first+w] = b.machine.Text(v)
-		}
-		if mk != 0 {
-			if s.Value.Faults == nil {
-				s.Value.Faults = make([]string, len(s.Value.Numbers))
-			}
-			s.Value.Faults[first+w] = mk.Fault().Words()
-		}
-	}
-}
-
-func verdictAt(rule *check.Def, col *run.Col, w int) Verdict {
-	worst := Clear
-	for r := range col.Rows {
-		v, mk := col.At(r, w)
-		switch {
-		case mk != 0:
-			worst = max(worst, NoVerdict)
-		case v == 0 && rule.Must:
-			worst = max(worst, Danger)
-		case v == 0:
-			worst = max(worst, Caution)
-		}
-	}
-	if col.Rows == 0 {
-		return NotJudged
-	}
-	return worst
-}
-
-// limits finds the limits that rules set to the shown values and that the sweep
-// does not move.
-func (b *Book) limits(s *check.Study, sweep *study.Sweep, out *Varied) {
-	for _, rule := range sweep.Rules {
-		for k, shown := range out.Shown {
-			side := study.Limit(rule, sweep.Show[shown.Of])
-			if side < 0 {
-				continue
-			}
-			other := rule.Sides[1-side]
-			moved := false
-			for _, a := range s.Axes {
-				moved = moved || check.DependsOn(other, a.X)
-			}
-			col := b.machine.Col(other)
-			if moved || col == nil || len(col.V) != 1 || col.Marks != nil {
-				continue
-			}
-			at := &Value{Type: shown.Value.Type, Numbers: []float64{col.V[0]}, Unit: shown.Value.Unit}
-			out.Limits = append(out.Limits, LimitLine{Shown: k, Rule: syntax.PrintExpr(rule.Expr), Must: rule.Must, At: at})
-		}
-	}
 }
 
 func (b *Book) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose, kept *studied) error {

@@ -3,6 +3,7 @@ package calc_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -105,6 +106,8 @@ func TestFindShapes(t *testing.T) {
 		{"no answer in part, and a stretch", "find x from -20 to 20 so sqrt(x - 5) <= 2", "5 to 9"},
 		{"no answer in part, and all of the rest", "find x from -20 to 20 so sqrt(x - 5) >= -1", "5 to"},
 		{"no answer in the middle is no root and no pole", "find x from -20 to 20 so x * sqrt(x^2 - 4) + x = 0", "nowhere, nearest -2 with -2 | 0"},
+		{"a root at the very end of where there are values", "find x from -20 to 20 so sqrt(x - 5) = 0", "5 touches"},
+		{"a square written out, which rounding takes either side of nothing", "find x from 0 to 10 so x^2 - 2 * pi * x + pi^2 = 0", "3.142 touches"},
 		{"no answer anywhere", "find x from 1 to 2 so sqrt(-x) = 1", "nowhere"},
 		{"a jump of a preferred value", "find r from 1 ohm to 1 Mohm so preferred_up(r, 24) = 4.8 kohm", "4.7 kΩ jumps 4.7 kΩ | 4.8 kΩ to 5.1 kΩ | 4.8 kΩ"},
 		{"a preferred value's own stretch", "find r from 1 ohm to 1 Mohm so preferred_up(r, 24) = 4.7 kohm", "4.3 kΩ to 4.7 kΩ"},
@@ -137,6 +140,33 @@ func TestFindTellsOfMore(t *testing.T) {
 		if !f.More || len(f.Places) < 30 || f.TakeIt != "" {
 			t.Errorf("%s: %d places, more: %v, take it: %q", lines, len(f.Places), f.More, f.TakeIt)
 		}
+	}
+}
+
+// Of more places than can be told, where nobody said where to look, those round
+// the present value are.
+func TestFindTellsOfTheNearest(t *testing.T) {
+	f := answeredStudy(t, "x = 3 ; find x so sin(x * 1 rad) = 0.5").Find
+	var near []float64
+	for _, p := range f.Places {
+		if x := p.From.Numbers[0]; math.Abs(x) < 9.5 {
+			near = append(near, x)
+		}
+	}
+	const sixth = math.Pi / 6
+	want := []float64{-11 * sixth, -7 * sixth, sixth, 5 * sixth, 13 * sixth, 17 * sixth}
+	if !f.More || len(f.Places) != 64 || !slices.EqualFunc(near, want, func(x, y float64) bool { return math.Abs(x-y) < 1e-9 }) {
+		t.Errorf("%d places, those near by are %v, want %v", len(f.Places), near, want)
+	}
+	f = answeredStudy(t, "x = 3 ; find x so sin(x * 1 rad) >= 0.5").Find
+	near = nil
+	for _, p := range f.Places {
+		if x := p.From.Numbers[0]; math.Abs(x) < 9.5 {
+			near = append(near, x, p.To.Numbers[0])
+		}
+	}
+	if !f.More || !slices.EqualFunc(near, want, func(x, y float64) bool { return math.Abs(x-y) < 1e-9 }) {
+		t.Errorf("%d stretches, those near by are %v, want %v", len(f.Places), near, want)
 	}
 }
 
@@ -246,6 +276,83 @@ func TestFindTellsWhereItLooked(t *testing.T) {
 		}
 		if got := f.Looked[1].Cell(0); got != c.to {
 			t.Errorf("%s: looked to %s, want %s", c.lines, got, c.to)
+		}
+	}
+}
+
+// Polynomials of chosen roots: each root in the range is found and no other
+// place, and each stretch of an inequality begins and ends at one.
+func TestFindRandomRoots(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 4))
+	near := func(x, y float64) bool { return math.Abs(x-y) <= 1e-9*math.Max(1, math.Abs(y)) }
+	for round := range 150 {
+		n := 1 + rng.IntN(5)
+		roots := make([]float64, n)
+		for i := range roots {
+			roots[i] = math.Round(rng.Float64()*2e4-1e4) / 1000 // -10 to 10
+		}
+		slices.Sort(roots)
+		roots = slices.Compact(roots)
+		if round%3 == 0 { // two close by one another
+			roots = slices.Compact(append(roots, roots[len(roots)-1]+0.0003))
+		}
+		f := fmt.Sprintf("%g", math.Pow(10, rng.Float64()*12-6))
+		for _, r := range roots {
+			f += fmt.Sprintf(" * (x - (%.17g))", r)
+		}
+		lo, hi := -11.0, 11.0
+		if round%2 == 0 {
+			lo, hi = -8.00005, 7.00005
+		}
+		var inside []float64
+		for _, r := range roots {
+			if lo <= r && r <= hi {
+				inside = append(inside, r)
+			}
+		}
+		found := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from %.17g to %.17g so %s = 0", lo, hi, f)).Find
+		var got []float64
+		for _, p := range found.Places {
+			got = append(got, p.From.Numbers[0])
+			if p.Touches || p.Jump || p.From.Numbers[0] != p.To.Numbers[0] {
+				t.Errorf("%s: a root is taken for another thing: %+v", f, p)
+			}
+		}
+		if !slices.EqualFunc(got, inside, near) {
+			t.Errorf("%s from %v to %v: found %v, want %v", f, lo, hi, got, inside)
+		}
+		var ends []float64
+		at := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from %.17g to %.17g so %s >= 0", lo, hi, f)).Find
+		for _, p := range at.Places {
+			if !p.Up {
+				ends = append(ends, p.From.Numbers[0])
+			}
+			if !p.Down {
+				ends = append(ends, p.To.Numbers[0])
+			}
+		}
+		if !slices.EqualFunc(ends, inside, near) {
+			t.Errorf("%s >= 0 from %v to %v: the ends are %v, want %v", f, lo, hi, ends, inside)
+		}
+	}
+}
+
+// Stairs of chosen heights: where two are equal is a stretch from one rise to the
+// next, and a height between two is a jump at the rise.
+func TestFindRandomStairs(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	for range 60 {
+		width := math.Round(rng.Float64()*900+100) / 1000 // 0.1 to 1
+		n := 1 + rng.IntN(8)
+		stair := fmt.Sprintf("ceil(x / %g)", width)
+		flat := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from 0.01 to 9.99 so %s = %d", stair, n)).Find
+		from, to := math.Max(0.01, float64(n-1)*width), math.Min(9.99, float64(n)*width)
+		if len(flat.Places) != 1 || math.Abs(flat.Places[0].From.Numbers[0]-from) > 1e-9 || math.Abs(flat.Places[0].To.Numbers[0]-to) > 1e-9 {
+			t.Errorf("%s = %d: %s, want %v to %v", stair, n, spellFind(flat), from, to)
+		}
+		rise := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from 0.01 to 9.99 so %s = %d.5", stair, n)).Find
+		if len(rise.Places) != 1 || !rise.Places[0].Jump || math.Abs(rise.Places[0].From.Numbers[0]-float64(n)*width) > 1e-9 {
+			t.Errorf("%s = %d.5: %s, want a jump at %v", stair, n, spellFind(rise), float64(n)*width)
 		}
 	}
 }

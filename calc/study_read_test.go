@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"testing"
 
 	"railsum/calc"
 )
@@ -96,4 +97,42 @@ func readSpread(s *calc.Spreading, words []string) (*calc.Value, error) {
 // number makes a value of a plain number.
 func number(x float64) *calc.Value {
 	return answered(open(strconv.FormatFloat(x, 'g', -1, 64)), "")
+}
+
+// Enough of what studies say is printed elsewhere.
+func TestPublishedStudies(t *testing.T) {
+	found, spread := 0, 0
+	for _, r := range readRows(t, "../testdata/published/studies.tsv", "lines", "read", "expected", "tolerance", "basis", "source") {
+		switch {
+		case r.of["basis"] != "published":
+		case strings.HasPrefix(r.of["read"], "found"):
+			found++
+		case strings.Contains(r.of["source"], "python3-uncertainties 3.1.6"):
+			spread++
+		}
+	}
+	if found < 70 || spread < 25 {
+		t.Errorf("%d values found and %d spreads are checked against outside values, want 70 and 25", found, spread)
+	}
+}
+
+// A word of the column read that means nothing must not pass.
+func TestStudyReadCanFail(t *testing.T) {
+	for _, r := range []struct{ lines, read string }{
+		{"x = 1 ; find x so x = 2", "found 2"},
+		{"x = 1 ; find x so x^2 = 4", "found"},
+		{"x = 1 ; find x from 1 to 9 so x >= 4", "found"},
+		{"x = 1 ; find x from 1 to 9 so ceil(x) = 4.5", "found"},
+		{"x = 1 ; find x from 1 to 2 so x = 4", "found"},
+		{"x = 1 ; find x so x = 2", "lowest of spread"},
+		{"x = 1 ; spread x", "widest of spread"},
+		{"x = 1 +- 1 % ; spread x", "share y of spread"},
+		{"x = 1 ; spread x", "share of rule"},
+		{"x = 1 ; measured x = 2", "explained by y"},
+		{"x = 1", "found"},
+	} {
+		if got, err := studyRead(open(r.lines), r.read); err == nil || got != nil {
+			t.Errorf("%s: %q reads %v", r.lines, r.read, got)
+		}
+	}
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -201,6 +202,43 @@ func TestSpreadTellsOfPartsWithinFormulas(t *testing.T) {
 		}
 		if strings.Join(got, "; ") != want || a.Study.Spread[0].Exact != (len(a.Study.Spread[0].Parts) == 0) {
 			t.Errorf("%s: notices %q, want %q", lines, got, want)
+		}
+	}
+}
+
+// The worst case of quadratics in three tolerances, corners or not, is no better
+// than the best of a fine grid.
+func TestSpreadWorstCaseAgainstGrid(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 8))
+	coefficient := func() float64 { return math.Round(rng.NormFloat64()*100) / 100 }
+	for range 25 {
+		var c [9]float64
+		for i := range c {
+			c[i] = coefficient()
+		}
+		f := func(x, y, z float64) float64 {
+			return c[0]*x + c[1]*y + c[2]*z + c[3]*x*x + c[4]*y*y + c[5]*z*z + c[6]*x*y + c[7]*y*z + c[8]*x*z
+		}
+		low, high := math.Inf(1), math.Inf(-1)
+		const n = 50
+		for i := range n + 1 {
+			for j := range n + 1 {
+				for k := range n + 1 {
+					v := f(2*float64(i)/n-1, 2*float64(j)/n-1, 2*float64(k)/n-1)
+					low, high = math.Min(low, v), math.Max(high, v)
+				}
+			}
+		}
+		line := fmt.Sprintf("spread (%g) * x + (%g) * y + (%g) * z + (%g) * x * x + (%g) * y * y + (%g) * z * z + (%g) * x * y + (%g) * y * z + (%g) * x * z",
+			c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7], c[8])
+		s := answeredStudy(t, "x = 0 +- 1 ; y = 0 +- 1 ; z = 0 +- 1 ; "+line).Spread[0]
+		got, to := s.Lowest.Numbers[0], s.Highest.Numbers[0]
+		slack := 1e-9 * (math.Abs(low) + math.Abs(high))
+		if got > low+slack || to < high-slack {
+			t.Errorf("%s: %v to %v, and on a grid %v to %v", line, got, to, low, high)
+		}
+		if got < low-0.05 || to > high+0.05 { // no place lies further from the grid's
+			t.Errorf("%s: %v to %v is beyond all that the grid shows, %v to %v", line, got, to, low, high)
 		}
 	}
 }

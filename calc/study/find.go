@@ -1,14 +1,13 @@
 package study
 
 import (
+	"cmp"
 	"context"
 	"math"
-	"sort"
+	"slices"
 
 	"railsum/calc/check"
 	"railsum/calc/run"
-	"railsum/calc/types"
-	"railsum/units"
 )
 
 // Found is the answer of a search.
@@ -39,7 +38,7 @@ type Near struct{ X, Left, Right float64 }
 const (
 	gridRows  = 4 * run.Block // of the first look
 	mostFound = 64            // places that are told
-	narrow    = 1e-14         // width at which a bracket is as good as a point
+	narrow    = 5e-16         // width at which a bracket is as good as a point
 	close     = 1e-9          // how near the sides of a root lie, against their size
 )
 
@@ -135,104 +134,6 @@ func (f *finder) holds(p point) bool {
 	return !run.Less(p.left, p.right)
 }
 
-// grid is where to look first: the range of the line, that of the input's ask,
-// or a bracket that grows from the present value.
-func (f *finder) grid(axis check.Axis) []float64 {
-	var lo, hi float64
-	ok := false
-	bound := func(a, b *check.Def) {
-		if a == nil || b == nil || ok {
-			return
-		}
-		x, ok1 := f.lab.value(a)
-		y, ok2 := f.lab.value(b)
-		lo, hi, ok = x, y, ok1 && ok2 && x <= y
-	}
-	bound(axis.From, axis.To)
-	bound(axis.X.Bounds[0], axis.X.Bounds[1])
-	if ok {
-		return between(lo, hi)
-	}
-	f.found.Grown = true
-	now, _ := f.lab.value(axis.X)
-	if axis.X.Type.Kind == types.Point {
-		return between(math.Max(0, now-500), now+1500)
-	}
-	if now == 0 {
-		now = 1
-	}
-	return around(now, signed(axis.X.Type.Dim))
-}
-
-// between samples a range evenly, and by ratio too where it spans more than one
-// power of ten.
-func between(lo, hi float64) []float64 {
-	even := gridRows
-	byRatio := lo > 0 && hi/lo > 10 || hi < 0 && lo/hi > 10
-	if byRatio {
-		even = gridRows / 2
-	}
-	xs := make([]float64, 0, gridRows)
-	for i := range even {
-		xs = append(xs, lo+(hi-lo)*float64(i)/float64(even-1))
-	}
-	for i := range gridRows - even {
-		xs = append(xs, lo*math.Pow(hi/lo, float64(i)/float64(gridRows-even-1)))
-	}
-	return ordered(xs, lo, hi)
-}
-
-// around samples nine powers of ten either way from a value, and the same
-// beyond nothing where a quantity can be negative.
-func around(now float64, both bool) []float64 {
-	const powers = 9
-	n := gridRows / 2
-	xs := make([]float64, 0, gridRows+2)
-	for i := range n {
-		x := now * math.Pow(10, powers*(2*float64(i)/float64(n-1)-1))
-		xs = append(xs, x)
-		if both {
-			xs = append(xs, -x)
-		}
-	}
-	for i := range n / 2 { // and evenly near by
-		xs = append(xs, now*4*float64(i)/float64(n/2))
-		if both {
-			xs = append(xs, -now*4*float64(i)/float64(n/2))
-		}
-	}
-	if both {
-		xs = append(xs, 0)
-	}
-	sort.Float64s(xs)
-	return ordered(append(xs, now), xs[0], xs[len(xs)-1])
-}
-
-// ordered sorts and takes out what is double or outside.
-func ordered(xs []float64, lo, hi float64) []float64 {
-	sort.Float64s(xs)
-	out := xs[:0]
-	for _, x := range xs {
-		x = math.Min(math.Max(x, lo), hi)
-		if len(out) == 0 || x > out[len(out)-1] {
-			out = append(out, x)
-		}
-	}
-	return out
-}
-
-// signed reports whether a quantity of a dimension is found on both sides of
-// nothing: plain numbers, volts, amperes, speeds and the like, but no length,
-// area, mass, time, resistance or capacity.
-func signed(d units.Dim) bool {
-	for _, s := range []string{"m", "m2", "m3", "kg", "s", "ohm", "F", "H", "Hz", "A/mm2", "ohm/m"} {
-		if u, err := units.Parse(s); err == nil && u.Dim() == d {
-			return false
-		}
-	}
-	return true
-}
-
 // spans finds the stretches in which an inequality holds.
 func (f *finder) spans(points []point) error {
 	var edges []bracket // where it begins or ends to hold
@@ -244,16 +145,19 @@ func (f *finder) spans(points []point) error {
 			holding, all = now, false
 		}
 	}
-	if len(edges) > mostFound {
-		edges, f.found.More = edges[:mostFound], true
+	first, end := f.window(edges)
+	holding = f.holds(points[0]) != (first%2 == 1) // before the first of those that are told
+	if holding && first > 0 {
+		first, holding = first+1, false
 	}
+	ended := end == len(edges)
+	edges = edges[first:end]
 	if err := f.close(edges, func(left, p point) bool { return f.holds(p) == f.holds(left) }); err != nil {
 		return err
 	}
 	f.found.All = all
 	last := points[len(points)-1]
 	open := Span{From: points[0].x, AtFrom: true}
-	holding = f.holds(points[0])
 	for _, e := range edges {
 		if holding {
 			open.To = e.a.x
@@ -269,7 +173,7 @@ func (f *finder) spans(points []point) error {
 		}
 		holding = !holding
 	}
-	if holding && !f.found.More {
+	if holding && ended {
 		open.To, open.AtTo = last.x, true
 		f.found.Spans = append(f.found.Spans, open)
 	}
@@ -280,123 +184,19 @@ func (f *finder) spans(points []point) error {
 	return nil
 }
 
-// roots finds where the sides are equal: where they cross, and where they touch.
-func (f *finder) roots(points []point) error {
-	all := true
-	var edges []bracket
-	var before *point
-	for i := range points {
-		p := &points[i]
-		if !p.ok {
-			all = false
-			continue
-		}
-		if !run.Equal(p.left, p.right) {
-			all = false
-		}
-		switch {
-		case p.gap() == 0:
-			edges = append(edges, bracket{a: *p, b: *p})
-		case before != nil && before.gap() != 0 && (p.gap() > 0) != (before.gap() > 0):
-			edges = append(edges, bracket{a: *before, b: *p})
-		}
-		before = p
+// window is which of the brackets are told if there are too many: the first, or,
+// where nobody said where to look, those round the present value.
+func (f *finder) window(edges []bracket) (first, end int) {
+	if len(edges) <= mostFound {
+		return 0, len(edges)
 	}
-	if all {
-		f.found.All = true
-		f.found.Spans = []Span{{From: points[0].x, To: points[len(points)-1].x, AtFrom: true, AtTo: true}}
-		return nil
+	f.found.More = true
+	if f.found.Grown {
+		now, _ := f.lab.value(f.x)
+		at, _ := slices.BinarySearchFunc(edges, now, func(e bracket, x float64) int { return cmp.Compare(e.b.x, x) })
+		first = min(max(0, at-mostFound/2), len(edges)-mostFound)
 	}
-	if level(points) {
-		if err := f.spans(points); err != nil {
-			return err
-		}
-	}
-	kept := edges[:0]
-	for _, e := range edges {
-		if !f.told(e.a.x, 0) && !f.told(e.b.x, 0) {
-			kept = append(kept, e)
-		}
-	}
-	edges = kept
-	if len(edges) > mostFound {
-		edges, f.found.More = edges[:mostFound], true
-	}
-	wide := append([]bracket(nil), edges...)
-	err := f.close(edges, func(left, p point) bool { return p.ok && p.gap() != 0 && (p.gap() > 0) == (left.gap() > 0) })
-	if err != nil {
-		return err
-	}
-	for i, e := range edges {
-		f.classify(e, wide[i])
-	}
-	f.touches()
-	f.sort()
-	f.merge()
-	return nil
-}
-
-func (f *finder) sort() {
-	sort.Slice(f.found.Spans, func(i, j int) bool { return f.found.Spans[i].From < f.found.Spans[j].From })
-}
-
-// merge makes one touch of two crossings that lie as near to one another as
-// rounding alone can set them.
-func (f *finder) merge() {
-	kept := f.found.Spans[:0]
-	for _, s := range f.found.Spans {
-		if n := len(kept) - 1; n >= 0 && kept[n].single() && s.single() && s.From-kept[n].From <= 1e-7*math.Abs(s.From) {
-			kept[n] = Span{From: (kept[n].From + s.From) / 2, To: (kept[n].From + s.From) / 2, Touches: true}
-			continue
-		}
-		kept = append(kept, s)
-	}
-	f.found.Spans = kept
-}
-
-// single reports whether the sides are equal in a single place.
-func (s Span) single() bool { return s.From == s.To && !s.Jump }
-
-// level reports whether the sides are equal over a stretch, as where one of them
-// is rounded.
-func level(points []point) bool {
-	for i := 1; i < len(points); i++ {
-		a, b := points[i-1], points[i]
-		if a.ok && b.ok && run.Equal(a.left, a.right) && run.Equal(b.left, b.right) {
-			return true
-		}
-	}
-	return false
-}
-
-// classify tells a root from a jump and from a pole by what the gap has done
-// while the bracket closed.
-func (f *finder) classify(e, wide bracket) {
-	best := e.a
-	if e.b.ok && (!best.ok || math.Abs(e.b.gap()) < math.Abs(best.gap())) {
-		best = e.b
-	}
-	grown := math.Inf(1) // the smaller of the sides' distances now, of those that there are
-	for _, p := range []point{e.a, e.b} {
-		if p.ok {
-			grown = math.Min(grown, math.Abs(p.gap()))
-		}
-	}
-	switch {
-	case best.ok && math.Abs(best.gap()) <= close*best.size():
-		f.found.Spans = append(f.found.Spans, Span{From: best.x, To: best.x})
-	case e.a.ok && e.b.ok && math.Abs(e.a.gap()-e.b.gap()) <= 1e-6*math.Abs(wide.a.gap()-wide.b.gap()): // no jump, though both sides vanish
-		f.found.Spans = append(f.found.Spans, Span{From: best.x, To: best.x})
-	case grown > 1e3*math.Max(math.Abs(wide.a.gap()), math.Abs(wide.b.gap())):
-		at := (e.a.x + e.b.x) / 2
-		if !e.b.ok {
-			at = e.b.x
-		}
-		f.found.Poles = append(f.found.Poles, at)
-	case !e.a.ok || !e.b.ok: // between them the sides have no values
-	default:
-		f.found.Spans = append(f.found.Spans, Span{From: e.b.x, To: e.b.x, Jump: true, Before: e.a.near(), Behind: e.b.near()})
-	}
+	return first, first + mostFound
 }
 
 // nearest tells how near the sides come if they never meet.
@@ -413,6 +213,10 @@ func (f *finder) nearest(points []point) error {
 	p, _, err := f.deepest(points, best)
 	if err != nil {
 		return err
+	}
+	if p.gap() == 0 && f.holds(p) { // at the very end of where there are values
+		f.found.Spans = []Span{{From: p.x, To: p.x, Touches: true}}
+		return nil
 	}
 	n := p.near()
 	f.found.Near = &n

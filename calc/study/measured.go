@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"railsum/calc/check"
+	"railsum/calc/run"
 )
 
 // Measured is the meter beside the sum.
@@ -69,7 +70,7 @@ func (l *Lab) Measure(ctx context.Context, x *check.Def, meter, tolerance float6
 		e.Tolerant = math.Abs(to-now) <= tol
 		out.Explains = append(out.Explains, e)
 	}
-	sort.SliceStable(out.Explains, func(i, j int) bool { return out.Explains[i].ByMuch < out.Explains[j].ByMuch })
+	sort.SliceStable(out.Explains, func(i, j int) bool { return run.Less(out.Explains[i].ByMuch, out.Explains[j].ByMuch) })
 	return out, nil
 }
 
