@@ -38,7 +38,7 @@ func (b *Book) takeOver(ctx context.Context, s *check.Study, found *study.Found,
 	default:
 		return "", nil
 	}
-	texts, xs := spellings(x, inward, f.Places[0].From.Unit)
+	texts, xs := spellings(x, inward, b.like(axis.X, x, s.As).Unit)
 	hold, err := b.Lab().Holds(ctx, s, xs)
 	if err != nil {
 		return "", err
@@ -56,7 +56,11 @@ func (b *Book) takeOver(ctx context.Context, s *check.Study, found *study.Found,
 // and the nearest value of few digits need not do so.
 func spellings(x, inward float64, u units.Unit) (texts []string, si []float64) {
 	y := u.FromSI(x)
-	for digits := 10; digits <= 17; digits++ {
+	digits := 10
+	if inward != 0 { // a boundary: as many digits as anybody can build to
+		digits = 4
+	}
+	for ; digits <= 17; digits++ {
 		step := math.Pow(10, math.Ceil(math.Log10(math.Abs(y)))-float64(digits))
 		if u.Point() {
 			step = math.Pow(10, float64(3-digits))

@@ -26,6 +26,11 @@ func compose(d Dim) Unit {
 
 func pair(d Dim) string {
 	for _, h := range heads {
+		if u := find(h).dim(); d == u.Mul(u) {
+			return h + "^2"
+		}
+	}
+	for _, h := range heads {
 		rest := d.Div(find(h).dim())
 		for _, t := range tails {
 			u := known(t)

@@ -36,7 +36,7 @@ func (p *printer) study(n Node) {
 		p.put("working ")
 		p.name(n.X.Parts)
 		if n.Levels > 0 {
-			p.put(" to ", strconv.Itoa(n.Levels), " levels")
+			p.put(" to ", counted(n.Levels, "level"))
 		}
 	case *Measured:
 		p.put("measured ")
@@ -72,7 +72,7 @@ func (p *printer) axis(a Axis) {
 		p.put(" by ")
 		p.expr(a.By)
 	case a.Steps > 0:
-		p.put(" over ", strconv.Itoa(a.Steps), " steps")
+		p.put(" over ", counted(a.Steps, "step"))
 	}
 }
 
@@ -84,4 +84,12 @@ func (p *printer) shown(all []Shown) {
 		p.expr(s.Expr)
 		p.as(s.As)
 	}
+}
+
+// counted spells a number of things: 1 level, 2 levels.
+func counted(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
 }
