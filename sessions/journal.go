@@ -9,6 +9,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"sync"
 
 	"github.com/adrg/xdg"
 )
@@ -61,7 +62,9 @@ type journal struct {
 	broken bool // what lies behind size has to be cut off first
 }
 
-var castagnoli = crc32.MakeTable(crc32.Castagnoli)
+// castagnoli is made on first use: a program that opens no notebook does not
+// wait for it.
+var castagnoli = sync.OnceValue(func() *crc32.Table { return crc32.MakeTable(crc32.Castagnoli) })
 
 // record frames a payload.
 func record(payload any) ([]byte, error) {
@@ -72,7 +75,7 @@ func record(payload any) ([]byte, error) {
 		return nil, err
 	}
 	text := bytes.TrimSuffix(b.Bytes(), []byte("\n"))
-	return fmt.Appendf(nil, "%08x %08x %s\n", len(text), crc32.Checksum(text, castagnoli), text), nil
+	return fmt.Appendf(nil, "%08x %08x %s\n", len(text), crc32.Checksum(text, castagnoli()), text), nil
 }
 
 // frame is how long a record is beside its payload: two numbers of eight
@@ -92,7 +95,7 @@ func unframe(b []byte) (payload, rest []byte, ok bool) {
 	}
 	end := frame - 1 + int(length)
 	payload = b[frame-1 : end]
-	if b[end] != '\n' || crc32.Checksum(payload, castagnoli) != sum {
+	if b[end] != '\n' || crc32.Checksum(payload, castagnoli()) != sum {
 		return nil, nil, false
 	}
 	return payload, b[end+1:], true

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -46,24 +47,30 @@ func (c *completer) complete(before string) (words []string, typed int) {
 	switch {
 	case line == word:
 		return c.opening(word)
-	case afterNumber.MatchString(line):
-		symbol := afterNumber.FindStringSubmatch(line)[1]
+	case afterNumber().MatchString(line):
+		symbol := afterNumber().FindStringSubmatch(line)[1]
 		return unitsLike(symbol)
-	case strings.HasPrefix(line, "prefer "), afterAs.MatchString(line):
+	case strings.HasPrefix(line, "prefer "), afterAs().MatchString(line):
 		return unitsLike(line[strings.LastIndexAny(line, " ,")+1:])
-	case afterAt.MatchString(line):
+	case afterAt().MatchString(line):
 		found, typed := c.named(word)
 		return append(matching(c.lib.Texts("scales", "label"), word), found...), typed
 	}
 	return c.expression(word)
 }
 
+// The patterns are made when a key first asks for them: a program that answers
+// one line does not wait for them.
 var (
 	// afterNumber is a number, perhaps a blank, and the beginning of a unit.
-	afterNumber = regexp.MustCompile(`(?:^|[^\pL\pN_.])(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)? ?((?:[\pL°%‰][\pL\pN°%‰²³·*/^()]*)?)$`)
-	afterAs     = regexp.MustCompile(`(?:^| )as [^ ]*$`)
-	afterAt     = regexp.MustCompile(`(?:^| )at [\pL\pN_.]*$`)
+	afterNumber = pattern(`(?:^|[^\pL\pN_.])(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)? ?((?:[\pL°%‰][\pL\pN°%‰²³·*/^()]*)?)$`)
+	afterAs     = pattern(`(?:^| )as [^ ]*$`)
+	afterAt     = pattern(`(?:^| )at [\pL\pN_.]*$`)
 )
+
+func pattern(s string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(s) })
+}
 
 // inNote reports whether the end of a line lies in its note.
 func inNote(line string) bool {
