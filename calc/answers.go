@@ -6,8 +6,10 @@ import (
 	"strings"
 
 	"railsum/calc/check"
+	"railsum/calc/function"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
+	"railsum/units"
 )
 
 // Answer gives what line i has to say.
@@ -106,19 +108,32 @@ func (b *Book) elsewhere(d *check.Def) syntax.Diag {
 	if d.Expr != nil {
 		at = d.Expr.Pos()
 	}
-	marked, _ := firstOf(b.machine.Col(d))
-	return syntax.Diag{At: at, Notice: true, Message: "no answer here: " + b.why(b.machine.Col(d).Marks[marked])}
+	col := b.machine.Col(d)
+	why := function.Overflow.Words()
+	if i := firstMarked(col); i >= 0 {
+		why = b.why(col.Marks[i])
+	}
+	return syntax.Diag{At: at, Notice: true, Message: "no answer here: " + why}
 }
 
 // faultLines finds the operations that left a row without an answer, by the
 // line they are written on. What happens inside a placed sheet is told at its
 // use line, and only if one of its answers has suffered from it.
 func (b *Book) faultLines() map[int][]syntax.Diag {
+	if b.faults != nil {
+		return b.faults
+	}
 	lines := map[int][]syntax.Diag{}
 	said := map[run.Mark]bool{}
 	for _, d := range b.checked.Order {
 		col := b.machine.Col(d)
-		if col == nil || col.Marks == nil || !b.surfaces(d) {
+		if col == nil || !b.surfaces(d) {
+			continue
+		}
+		if d.Pinned && d.At == nil && d.Line >= 0 && tooLargeFor(d.Show, col) {
+			lines[d.Line] = append(lines[d.Line], syntax.Diag{At: d.Tail.As.At, Message: function.Overflow.Words() + " in " + d.Show.String(), Cure: function.Overflow.Cure()})
+		}
+		if col.Marks == nil {
 			continue
 		}
 		for r, m := range col.Marks {
@@ -133,7 +148,19 @@ func (b *Book) faultLines() map[int][]syntax.Diag {
 			lines[site.Def.Line] = append(lines[site.Def.Line], b.faultDiag(m, site, d, col, r))
 		}
 	}
+	b.faults = lines
 	return lines
+}
+
+// tooLargeFor reports whether a value is no number any more in the unit that it
+// was asked for in.
+func tooLargeFor(u units.Unit, col *run.Col) bool {
+	for i, x := range col.V {
+		if y := u.FromSI(x); y-y != 0 && (col.Marks == nil || col.Marks[i] == 0) {
+			return true
+		}
+	}
+	return false
 }
 
 // badChoice reports whether a placed sheet was given what is none of its

@@ -14,7 +14,8 @@ type Book struct {
 	stop    func() bool
 
 	progress func(share float64)
-	studies  map[int]studied // answered since the last change
+	studies  map[int]studied       // answered since the last change
+	faults   map[int][]syntax.Diag // found since the last change
 }
 
 // Open checks and computes the lines. It never fails: what is wrong stands in
@@ -62,8 +63,7 @@ func (b *Book) lineVerdict(i int) Verdict {
 	worst := NotJudged
 	if d := b.checked.Main[i]; d != nil && d.Role == check.Ruled {
 		worst = b.judge(d).Verdict
-	} else if r, ok := b.checked.Lines[i].Node.(*syntax.Rule); ok && d == nil {
-		_ = r
+	} else if _, ok := b.checked.Lines[i].Node.(*syntax.Rule); ok && d == nil {
 		worst = NoVerdict
 	}
 	for _, p := range b.checked.Places[i] {

@@ -55,6 +55,9 @@ func (b *Book) rulesOf(p *check.Placement, c *Card) {
 			}
 			c.Rules = append(c.Rules, j)
 		}
+		if in != p {
+			c.Rules = append(c.Rules, b.pieceRanges(p, in)...)
+		}
 		for _, h := range in.Hazards {
 			if (h.If == nil || b.mayHold(h.If)) && !slices.Contains(c.Hazards, h.Text) {
 				c.Hazards = append(c.Hazards, h.Text)
@@ -68,6 +71,30 @@ func (b *Book) rulesOf(p *check.Placement, c *Card) {
 	}
 }
 
+// pieceRanges tells, as rules that do not hold, what a sheet has handed on to a
+// piece outside the range that the piece is good for.
+func (b *Book) pieceRanges(p, in *check.Placement) []Judged {
+	var js []Judged
+	for _, d := range in.Asks {
+		v := b.inputVerdict(d)
+		if v == Clear {
+			continue
+		}
+		j := Judged{Piece: strings.TrimPrefix(in.Name, p.Name+"."), Verdict: v, Text: shortName(d)}
+		switch why := b.notAmong(d); {
+		case why != "":
+			j.Why = why
+		case v == Caution:
+			j.Text += " from " + syntax.PrintExpr(d.Bounds[0].Expr) + " to " + syntax.PrintExpr(d.Bounds[1].Expr)
+			j.Meaning = "outside what " + in.Sheet.Name + " is good for"
+		default:
+			j.Why, j.Follows = b.whyNot(d), true
+		}
+		js = append(js, j)
+	}
+	return js
+}
+
 // mayHold reports whether a hazard's condition holds in any row, or could not
 // be settled: a caution too many hurts nobody.
 func (b *Book) mayHold(d *check.Def) bool {
@@ -75,13 +102,7 @@ func (b *Book) mayHold(d *check.Def) bool {
 	if !d.OK() || col == nil || len(col.V) == 0 {
 		return true
 	}
-	marked, _ := firstOf(col)
-	for _, x := range col.V {
-		if x != 0 {
-			return true
-		}
-	}
-	return marked >= 0
+	return firstMarked(col) >= 0 || slices.ContainsFunc(col.V, func(x float64) bool { return x != 0 })
 }
 
 func (b *Book) cardLine(d *check.Def) CardLine {

@@ -20,18 +20,9 @@ func (b *Book) judge(d *check.Def) Judged {
 	if d.Type.Of != nil {
 		j.Rows = col.Rows
 	}
-	marked, failed := firstOf(col)
-	switch {
-	case col.Rows == 0:
-		j.Verdict = NotJudged
-	case marked >= 0:
-		j.Verdict, j.Why = NoVerdict, b.why(col.Marks[marked])
-	case failed < 0:
-		j.Verdict = Clear
-	case d.Must:
-		j.Verdict = Danger
-	default:
-		j.Verdict = Caution
+	j.Verdict = verdict(d, col, 0)
+	if marked := firstMarked(col); j.Verdict == NoVerdict && marked >= 0 {
+		j.Why = b.why(col.Marks[marked])
 	}
 	if d.Type.Of != nil {
 		for r, x := range col.V {
@@ -45,21 +36,35 @@ func (b *Book) judge(d *check.Def) Judged {
 	return j
 }
 
-// firstOf finds the first row without an answer and the first that does not
-// hold, -1 where there is none.
-func firstOf(col *run.Col) (marked, failed int) {
-	marked, failed = -1, -1
-	for i, x := range col.V {
+// verdict is what a rule's column says at a row of a study: the worst of its
+// table's rows.
+func verdict(rule *check.Def, col *run.Col, study int) Verdict {
+	if col.Rows == 0 {
+		return NotJudged
+	}
+	worst := Clear
+	for r := range col.Rows {
+		v, mk := col.At(r, study)
 		switch {
-		case col.Marks != nil && col.Marks[i] != 0:
-			if marked < 0 {
-				marked = i
-			}
-		case x == 0 && failed < 0:
-			failed = i
+		case mk != 0:
+			worst = max(worst, NoVerdict)
+		case v == 0 && rule.Must:
+			worst = max(worst, Danger)
+		case v == 0:
+			worst = max(worst, Caution)
 		}
 	}
-	return marked, failed
+	return worst
+}
+
+// firstMarked finds the first row without an answer, -1 if there is none.
+func firstMarked(col *run.Col) int {
+	for i, m := range col.Marks {
+		if m != 0 {
+			return i
+		}
+	}
+	return -1
 }
 
 // sides spells the two values that a rule compares.
@@ -86,7 +91,7 @@ func (b *Book) why(m run.Mark) string {
 	case site.Def.At != nil:
 		where = fmt.Sprintf(" in %s, row %d", site.Def.At.Sheet.Name, site.Def.Src.Row)
 	case site.Def.Line >= 0:
-		where = fmt.Sprintf(" on line %d", site.Def.Line+1)
+		where = fmt.Sprintf(" on line %d", site.Def.Src.Row)
 	}
 	return m.Fault().Words() + where
 }
@@ -116,14 +121,8 @@ func (b *Book) cardVerdict(p *check.Placement) Verdict {
 		for _, d := range in.Rules {
 			worst = max(worst, b.judge(d).Verdict)
 		}
-	}
-	for _, d := range p.Asks {
-		v := b.value(d)
-		switch {
-		case v == nil || !v.Sound() || b.notAmong(d) != "":
-			worst = max(worst, NoVerdict)
-		case b.outside(d):
-			worst = max(worst, Caution)
+		for _, d := range in.Asks {
+			worst = max(worst, b.inputVerdict(d))
 		}
 	}
 	for _, d := range p.Gives {
@@ -135,6 +134,19 @@ func (b *Book) cardVerdict(p *check.Placement) Verdict {
 		worst = Clear
 	}
 	return worst
+}
+
+// inputVerdict is no verdict for an input without an answer or that is none of
+// its choices, and caution for one outside its range.
+func (b *Book) inputVerdict(d *check.Def) Verdict {
+	v := b.value(d)
+	switch {
+	case v == nil || !v.Sound() || b.notAmong(d) != "":
+		return NoVerdict
+	case b.outside(d):
+		return Caution
+	}
+	return Clear
 }
 
 // outside reports whether an input lies outside the range it is good for, in

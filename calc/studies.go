@@ -108,7 +108,7 @@ func (b *Book) ofStudy(d *check.Def) bool {
 // markOf gives the first mark in a Def's column, 0 if every row is sound.
 func (b *Book) markOf(d *check.Def) run.Mark {
 	if col := b.machine.Col(d); col != nil {
-		if i, _ := firstOf(col); i >= 0 {
+		if i := firstMarked(col); i >= 0 {
 			return col.Marks[i]
 		}
 	}
@@ -252,7 +252,7 @@ func (b *Book) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose
 		out.Lines = append(out.Lines, l)
 	}
 	for i, rule := range got.Rules {
-		was, now := b.judge(rule).Verdict, b.verdictOf(rule, &got.Then[i])
+		was, now := b.judge(rule).Verdict, verdict(rule, &got.Then[i], 0)
 		if was != now {
 			out.Turns = append(out.Turns, Turn{Name: placeName(rule), Text: syntax.PrintExpr(rule.Expr), Line: rule.Line, Old: was, New: now})
 		}

@@ -42,7 +42,7 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 		}
 		for w := range n {
 			for j, rule := range sweep.Rules {
-				now := verdictAt(rule, cols[len(sweep.Show)+j], w)
+				now := verdict(rule, cols[len(sweep.Show)+j], w)
 				if row := first + w; row > 0 && now != last[j] && len(sweep.Axes) == 1 {
 					out.Turns = append(out.Turns, TurnAt{Row: row, Rule: syntax.PrintExpr(rule.Expr), Name: placeName(rule), Was: last[j], Now: now})
 				}
@@ -151,25 +151,6 @@ func (b *Book) keep(s *Series, cols []*run.Col, first, n int) {
 			s.Value.Faults[first+w] = mk.Fault().Words()
 		}
 	}
-}
-
-func verdictAt(rule *check.Def, col *run.Col, w int) Verdict {
-	worst := Clear
-	for r := range col.Rows {
-		v, mk := col.At(r, w)
-		switch {
-		case mk != 0:
-			worst = max(worst, NoVerdict)
-		case v == 0 && rule.Must:
-			worst = max(worst, Danger)
-		case v == 0:
-			worst = max(worst, Caution)
-		}
-	}
-	if col.Rows == 0 {
-		return NotJudged
-	}
-	return worst
 }
 
 // limits finds the limits that rules set to the shown values and that the sweep

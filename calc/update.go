@@ -12,7 +12,7 @@ import (
 // where a line is added at the end, only that line; any other edit checks the
 // notebook anew.
 func (b *Book) Update(lines []*syntax.Line) Change {
-	b.studies = nil
+	b.studies, b.faults = nil, nil
 	old := b.checked.Lines
 	if i, ok := oneReplaced(old, lines); ok {
 		if change, done := b.replace(i, lines[i]); done {
@@ -67,27 +67,12 @@ func (b *Book) replace(i int, l *syntax.Line) (Change, bool) {
 	b.machine.Recompute(d, func(d *check.Def, old *run.Col) {
 		switch {
 		case d.Role == check.Ruled && d.Listed:
-			change.turn(d, b.verdictOf(d, old), b.judge(d).Verdict)
+			change.turn(d, verdict(d, old, 0), verdict(d, b.machine.Col(d), 0))
 		case d.Name != "" && b.listed(d):
 			change.Deltas = append(change.Deltas, Delta{Name: d.Name, Line: d.Line, Old: b.valueOf(d, old), New: b.value(d)})
 		}
 	})
 	return change, true
-}
-
-func (b *Book) verdictOf(d *check.Def, col *run.Col) Verdict {
-	marked, failed := firstOf(col)
-	switch {
-	case col.Rows == 0:
-		return NotJudged
-	case marked >= 0:
-		return NoVerdict
-	case failed < 0:
-		return Clear
-	case d.Must:
-		return Danger
-	}
-	return Caution
 }
 
 func (c *Change) turn(d *check.Def, old, now Verdict) {

@@ -57,7 +57,7 @@ func TestUpdateEqualsOpen(t *testing.T) {
 		"track = 12 V", "track = 18 V +- 5 %", "length = 20 m", "length = track / 1 A * 1 m", "length = 30 ft", "north.length = 2 * length",
 		"north.length = 4 m", "north.load = t.b", "x = t.a / t.b", "t.c = t.a * t.b", "sum(t.b)", "use stub for s with length = 30 mm",
 		"should north.lost <= 2 % of track", "share = 7 %", "share = 0", "length = nowhere", "nowhere = 3 m", "1 / (track - 12 V)", "prefer ft",
-		"# a note", "track =", "use drop for north", "must t.a > 14 V", "that", "north.supply = 14 V", "assume length = 3 m",
+		"# a note", "track =", "use drop for south like north", "use drop for other like south with length = 3 m", "south.lost", "x = 5 W as VA", "0 V +- 5 %", "use drop for north", "must t.a > 14 V", "that", "north.supply = 14 V", "assume length = 3 m",
 	}, start...)
 	rng := rand.New(rand.NewPCG(1, 2))
 	lib := library.Shipped()

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"railsum/calc/check"
+	"railsum/calc/function"
 	"railsum/calc/run"
 	"railsum/calc/types"
 	"railsum/units"
@@ -39,6 +40,15 @@ func (b *Book) valueOf(d *check.Def, col *run.Col) *Value {
 		}
 	}
 	v.Unit = b.unitFor(d, v)
+	for i, x := range v.Numbers {
+		// A number can be too large for the unit it was asked for in.
+		if y := v.Unit.FromSI(x); y-y != 0 && (v.Faults == nil || v.Faults[i] == "") {
+			if v.Faults == nil {
+				v.Faults = make([]string, len(v.Numbers))
+			}
+			v.Faults[i], v.Literal = function.Overflow.Words(), ""
+		}
+	}
 	return v
 }
 

@@ -12,6 +12,7 @@ import (
 const (
 	maxDefs  = 400_000 // everything that has a value, the insides of placed sheets included
 	maxDepth = 16      // sheets within sheets
+	maxHints = 200     // unknown names that are told what may have been meant
 )
 
 // Checked is a notebook after checking: what there is to compute, in an order
@@ -91,6 +92,7 @@ type builder struct {
 	constants map[string]*Def
 	sheets    map[*Sheet]*facts
 	path      []*Def // being checked, for circles
+	hints     int    // names that were measured against all others
 	trial     int    // more than 0 while a sheet is checked on its own
 }
 

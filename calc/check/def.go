@@ -191,6 +191,7 @@ type setting struct {
 	used    bool
 	with    bool // on the use line
 	like    bool // taken over from another placement
+	taken   bool // another placement has taken it over
 	def     *Def
 }
 

@@ -3,6 +3,7 @@ package check
 import (
 	"math"
 	"sort"
+	"strings"
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
@@ -97,8 +98,7 @@ func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 			return false
 		}
 		d.Show, d.Pinned = as.Unit, true
-		b.apparentPower(d, as)
-		return true
+		return b.unlike(d, as)
 	}
 	switch e := bare(d.Expr).(type) {
 	case *syntax.Literal:
@@ -357,23 +357,35 @@ func isPercentLiteral(n *Node) bool {
 	return ok && n.Op == Const && lit.Unit.Percent()
 }
 
-// apparentPower says that W and VA are not the same when one is shown as the
-// other.
-func (b *builder) apparentPower(d *Def, as *syntax.UnitRef) {
-	shown := as.Unit.String()
-	if shown != "W" && shown != "VA" {
-		return
-	}
-	was := ""
+// unlike says that two units of one dimension are not the same where one is
+// shown as the other: VA and W, lumen and candela with a word, turns and angles
+// with an error, since the number would be wrong.
+func (b *builder) unlike(d *Def, as *syntax.UnitRef) bool {
+	was := units.Unit{}
 	switch e := bare(d.Expr).(type) {
 	case *syntax.Literal:
-		was = e.Unit.String()
+		was = e.Unit
 	case *syntax.Name:
 		if len(d.Deps) == 1 {
-			was = d.Deps[0].Show.String()
+			was = d.Deps[0].Show
 		}
 	}
-	if was == "W" && shown == "VA" || was == "VA" && shown == "W" {
-		b.report(d, wattsAndVA(as, was, shown))
+	from, to := was.String(), as.Unit.String()
+	if turns(from) && angle(to) || angle(from) && turns(to) {
+		b.report(d, turnsAndAngles(as, from))
+		return false
 	}
+	for _, pair := range [][2]string{{"W", "VA"}, {"lm", "cd"}} {
+		if from == pair[0] && to == pair[1] || from == pair[1] && to == pair[0] {
+			b.report(d, notTheSame(as, pair))
+		}
+	}
+	return true
+}
+
+// turns is a unit that counts turns or periods, angle one that holds an angle.
+func turns(unit string) bool { return strings.Contains(unit, "rpm") || strings.Contains(unit, "Hz") }
+
+func angle(unit string) bool {
+	return strings.Contains(unit, "rad") || strings.Contains(strings.NewReplacer("degC", "", "degF", "").Replace(unit), "deg")
 }

@@ -79,7 +79,7 @@ func cannotAdd(e *syntax.Binary, x, y types.Type) syntax.Diag {
 }
 
 func pointsAdded(e *syntax.Binary) syntax.Diag {
-	return say(e.At, "for the middle of two write `mean` of a column, or add half the difference; a change is written in kelvin, `20 degC + 5 K`",
+	return say(e.At, "for the middle of two write `mean(a, b)`; a change is written in kelvin, `20 degC + 5 K`",
 		"two temperatures cannot be added")
 }
 
@@ -285,6 +285,17 @@ func rangeOfOther(x *Def, t types.Type) syntax.Diag {
 	return say(x.Expr.Pos(), "", "the input is %s, and this is %s", t.Words(), x.Type.Words())
 }
 
-func wattsAndVA(as *syntax.UnitRef, was, shown string) syntax.Diag {
-	return notice(as.At, "%s and %s have one dimension but are not the same: a supply's VA exceed the watts that reach the load", was, shown)
+func notTheSame(as *syntax.UnitRef, pair [2]string) syntax.Diag {
+	if pair[0] == "lm" {
+		return notice(as.At, "lm and cd have one dimension but are not the same: a lamp of 1 cd all round gives 4*pi lm")
+	}
+	return notice(as.At, "W and VA have one dimension but are not the same: a supply's VA exceed the watts that reach the load")
+}
+
+func turnsAndAngles(as *syntax.UnitRef, from string) syntax.Diag {
+	cure := "a turn is 2*pi rad: multiply by 2*pi before"
+	if angle(from) {
+		cure = "a turn is 2*pi rad: divide by 2*pi before"
+	}
+	return say(as.At, cure, "%s and %s have one dimension, but turns are counted and angles measured", from, as.Unit)
 }

@@ -23,8 +23,8 @@ func near(word string, candidates []string) []string {
 		score float64
 	}
 	var hits []hit
-	for i, c := range candidates {
-		if c == word || slices.Contains(candidates[:i], c) {
+	for _, c := range candidates {
+		if c == word || len(c) > 2*len(word)+4 || len(word) > 2*len(c)+4 {
 			continue
 		}
 		score := levenshtein.Match(word, c, nil)
@@ -43,7 +43,7 @@ func near(word string, candidates []string) []string {
 	})
 	var names []string
 	for _, h := range hits {
-		if len(names) < 2 {
+		if len(names) < 2 && !slices.Contains(names, h.name) {
 			names = append(names, h.name)
 		}
 	}
@@ -87,7 +87,12 @@ func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 	if ohms, ok := leadingLetter(name); ok {
 		return say(p.At, fmt.Sprintf("%s Ω is written `0%s`", ohms, name), "%s is not defined", name)
 	}
-	cure := didYouMean(name, append(s.names(), b.lib.TableNames()...))
+	// Each name is measured against all others, so a text of nothing but unknown
+	// names is told only so often what it may have meant.
+	cure := ""
+	if b.hints++; b.hints <= maxHints {
+		cure = didYouMean(name, append(s.names(), b.lib.TableNames()...))
+	}
 	switch {
 	case cure != "":
 	case function.Find(name) != nil:
@@ -268,7 +273,7 @@ func (d *Def) nameInCircle() string {
 	case d.Name != "":
 		return d.Name
 	case d.Role == Question:
-		return fmt.Sprintf("that (line %d)", d.Line+1)
+		return fmt.Sprintf("that (line %d)", d.Src.Row)
 	}
 	return ""
 }

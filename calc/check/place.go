@@ -138,6 +138,9 @@ func (b *builder) takeOver(s *Scope, p *Placement, n int) {
 	sym := s.Names[p.use.Like.Text]
 	if sym == nil || sym.Place == nil {
 		b.sheetLine(s, n, likeNothing(p.use))
+		if s.In == nil {
+			b.Waits[n] = append(b.Waits[n], p.use.Like.Text)
+		}
 		return
 	}
 	other := sym.Place
@@ -152,6 +155,7 @@ func (b *builder) takeOver(s *Scope, p *Placement, n int) {
 	b.takeOver(s, other, other.Line)
 	for key, set := range other.Settings {
 		if p.Settings[key] == nil {
+			set.taken = true
 			p.Settings[key] = &setting{key: key, at: set.at, expr: set.expr, tail: set.tail, in: set.in,
 				line: n, src: set.src, assumed: set.assumed, with: true, like: true}
 		}

@@ -15,7 +15,8 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 	d := c.Main[i]
 	was, ok1 := c.Lines[i].Node.(*syntax.Define)
 	now, ok2 := l.Node.(*syntax.Define)
-	if d == nil || !ok1 || !ok2 || !d.OK() || len(c.Diags[i]) > 0 || hasErrors(l) ||
+	if d == nil || !ok1 || !ok2 || !d.OK() || len(c.Diags[i]) > 0 || len(d.Diags) > 0 || hasErrors(l) ||
+		d.set != nil && d.set.taken ||
 		was.Target.String() != now.Target.String() || was.Assumed != now.Assumed {
 		return nil, false
 	}

@@ -144,7 +144,7 @@ func round(x float64) float64 {
 // tolerance is that of a comparison, 1e-12 of x, but never more than what
 // could still be meant by a fraction.
 func whole(x float64) (float64, bool) {
-	const most = 1e-3
+	const most = 1e-6
 	n := math.Round(x)
 	return n, math.Abs(x-n) <= min(tolerance*math.Abs(x), most)
 }

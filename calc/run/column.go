@@ -89,7 +89,9 @@ func (c *Col) marks() []Mark {
 	return c.Marks
 }
 
-// set marks one row, unless it has a mark already.
+// set marks one row, unless it has a mark already: the first cause is the one to
+// tell, and what comes later, as from a value that was set to nothing here, is
+// only its echo.
 func (c *Col) set(i int, m Mark) {
 	ms := c.marks()
 	if ms[i] == 0 {
