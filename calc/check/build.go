@@ -140,57 +140,16 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 			b.line(at(i), tooMuch(l))
 			return
 		}
-		n := at(i)
 		switch node := l.Node.(type) {
 		case *syntax.Define:
 			if len(node.Target.Parts) > 1 {
 				dotted = append(dotted, i)
 				continue
 			}
-			d := b.named(s, l, n, node.Target.Parts[0], node.Expr, node.Tail)
-			if d != nil {
-				d.Assumed, d.that = node.Assumed, that
-			}
-		case *syntax.Ask:
-			b.ask(s, l, n, node)
-		case *syntax.Give:
-			if d := b.give(s, l, n, node); d != nil {
-				d.that = that
-			}
-		case *syntax.Question:
-			d := &Def{Role: Question, Expr: node.Expr, Tail: node.Tail, In: s, Line: n, Src: l, At: s.In, that: that}
-			that = d
-			if s.In == nil {
-				b.Main[n] = b.add(d)
-			}
-		case *syntax.Rule:
-			b.rule(s, l, n, node)
-		case *syntax.Hazard:
-			b.hazard(s, l, n, node)
-		case *syntax.Source:
-			if s.In != nil {
-				s.In.Sources = append(s.In.Sources, node.Text)
-			}
-		case *syntax.Table:
-			b.table(s, l, n, node)
-		case *syntax.Broken:
-			for _, target := range node.Targets {
-				b.broken(s, l, target.Parts[0])
-			}
-		case *syntax.Prefer:
-			if s.In == nil {
-				for _, u := range node.Units {
-					b.Prefer = append(b.Prefer, u.Unit)
-				}
-			}
-		case *syntax.Find, *syntax.Vary, *syntax.Suppose, *syntax.Spread, *syntax.Working, *syntax.Measured:
-			if s.In == nil {
-				b.study(s, l, n)
-			}
 		case *syntax.Use:
 			uses = append(uses, i)
-			b.placeNames(s, l, n, node)
 		}
+		that = b.declareLine(s, l, at(i), that)
 	}
 	for _, i := range dotted {
 		b.dotted(s, lines[i], at(i), lines[i].Node.(*syntax.Define))
@@ -201,6 +160,55 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 	for _, i := range dotted {
 		b.unused(s, lines[i], at(i), lines[i].Node.(*syntax.Define))
 	}
+}
+
+// declareLine makes what one line declares; that is the nearest question above
+// it, and the result the nearest above the next line.
+func (b *builder) declareLine(s *Scope, l *syntax.Line, n int, that *Def) *Def {
+	switch node := l.Node.(type) {
+	case *syntax.Define:
+		if d := b.named(s, l, n, node.Target.Parts[0], node.Expr, node.Tail); d != nil {
+			d.Assumed, d.that = node.Assumed, that
+		}
+	case *syntax.Ask:
+		b.ask(s, l, n, node)
+	case *syntax.Give:
+		if d := b.give(s, l, n, node); d != nil {
+			d.that = that
+		}
+	case *syntax.Question:
+		that = &Def{Role: Question, Expr: node.Expr, Tail: node.Tail, In: s, Line: n, Src: l, At: s.In, that: that}
+		if s.In == nil {
+			b.Main[n] = b.add(that)
+		}
+	case *syntax.Rule:
+		b.rule(s, l, n, node)
+	case *syntax.Hazard:
+		b.hazard(s, l, n, node)
+	case *syntax.Table:
+		b.table(s, l, n, node)
+	case *syntax.Use:
+		b.placeNames(s, l, n, node)
+	case *syntax.Broken:
+		for _, target := range node.Targets {
+			b.broken(s, l, target.Parts[0])
+		}
+	case *syntax.Source:
+		if s.In != nil {
+			s.In.Sources = append(s.In.Sources, node.Text)
+		}
+	case *syntax.Prefer:
+		for _, u := range node.Units {
+			if s.In == nil {
+				b.Prefer = append(b.Prefer, u.Unit)
+			}
+		}
+	case *syntax.Find, *syntax.Vary, *syntax.Suppose, *syntax.Spread, *syntax.Working, *syntax.Measured:
+		if s.In == nil {
+			b.study(s, l, n)
+		}
+	}
+	return that
 }
 
 func (b *builder) lastQuestion(before int) *Def {

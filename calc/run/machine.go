@@ -165,9 +165,6 @@ func (m *Machine) Compute(from int) {
 	}
 }
 
-// Len is how many Defs are loaded.
-func (m *Machine) Len() int { return len(m.order) }
-
 // fill computes one register.
 func (m *Machine) fill(k *cell) {
 	switch {

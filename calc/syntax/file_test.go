@@ -178,25 +178,3 @@ func TestWords(t *testing.T) {
 		}
 	}
 }
-
-func TestParseName(t *testing.T) {
-	for src, want := range map[string]string{
-		"track": "track", " north.length ": "north.length", `fleet."a b".draw`: `fleet."a b".draw`,
-		"gro\u0308\u00dfe": "gr\u00f6\u00dfe",            // normal form C, by UAX 15
-		"\u2126":           "\u03a9", "\u00b5": "\u03bc", // the ohm and micro signs are the Greek letters
-		"": "a name is missing at the end of the line", "list": "list is a word of railsum and cannot be a name; choose another name",
-		"a b": "`b` is no part of a name; a name holds letters, the digits 0 to 9 and `_`", "5": "a name must stand here, got `5`; a name begins with a letter",
-		"a\nb": "a control character (U+000A) cannot stand in a line; take it out",
-	} {
-		n, err := ParseName(src)
-		got := ""
-		if err != nil {
-			got = err.Error()
-		} else {
-			got = n.String()
-		}
-		if got != want {
-			t.Errorf("%q: got %q, want %q", src, got, want)
-		}
-	}
-}

@@ -52,10 +52,6 @@ func (p *parser) nameWanted() {
 	p.fail(p.tok.off, cure, "a name must stand here, got `%s`", p.source(p.tok))
 }
 
-func (p *parser) nameAlone() {
-	p.fail(p.tok.off, "a name holds letters, the digits 0 to 9 and `_`", "`%s` is no part of a name", p.source(p.tok))
-}
-
 func (p *parser) dottedName(t token) {
 	p.fail(t.off, "write a name without a point", "%s cannot stand here: it is a part of something", p.source(t))
 }

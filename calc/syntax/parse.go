@@ -124,22 +124,6 @@ func ParseLineAt(src string, row int) (line *Line, incomplete bool) {
 	return line, open
 }
 
-// ParseName reads a name that a line could define, dotted or not, and nothing
-// else. The error is a Diag.
-func ParseName(src string) (*Name, error) {
-	p := &parser{}
-	p.begin(src, 1)
-	p.narrow(0, len(src))
-	n := p.target()
-	if p.err == nil && !p.done() {
-		p.nameAlone()
-	}
-	if p.err != nil {
-		return nil, *p.err
-	}
-	return n, nil
-}
-
 // splitRows cuts a text at its newlines and reports whether the last row has
 // one.
 func splitRows(text string) (rows []string, whole bool) {

@@ -91,6 +91,3 @@ func OrderWords() []string { return slices.Clone(orderWords) }
 
 // LaterWords lists the words that open lines of a later edition.
 func LaterWords() []string { return slices.Clone(laterWords) }
-
-// JoiningWords lists the words within a line, for completion: of, at, as …
-func JoiningWords() []string { return append(slices.Clone(joining), "with") }
