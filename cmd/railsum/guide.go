@@ -18,7 +18,7 @@ func (a *app) sheetsCommand() *cobra.Command {
 		Example: `railsum sheets            all sheets, by group
 railsum sheets wire       those that have to do with wire`,
 		RunE: func(_ *cobra.Command, args []string) error {
-			return orFailure(codeWrong, guide.Sheets(a.out, library.At(a.dir), strings.Join(args, " ")))
+			return orFailure(codeWrong, guide.Sheets(a.answers(), library.At(a.dir), strings.Join(args, " ")))
 		},
 	}
 }
@@ -36,7 +36,7 @@ railsum about conductors  a table, each row with its source`,
 			return guide.Names(library.At(a.dir)), cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
-			return orFailure(codeUse, guide.About(a.out, library.At(a.dir), strings.Join(args, " ")))
+			return orFailure(codeUse, guide.About(a.answers(), library.At(a.dir), strings.Join(args, " ")))
 		},
 	}
 }

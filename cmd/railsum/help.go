@@ -9,21 +9,22 @@ import (
 )
 
 // help writes what a command does, examples first.
-func help(c *cobra.Command, _ []string) {
-	out := c.OutOrStdout()
-	fmt.Fprintf(out, "%s: %s\n", c.CommandPath(), c.Short)
+func (a *app) help(c *cobra.Command, _ []string) {
+	out := a.answers()
+	out.Say("%s: %s", c.CommandPath(), c.Short)
 	if c.Example != "" {
 		fmt.Fprintf(out, "\nexamples\n%s\n", indented(c.Example))
 	}
 	fmt.Fprintf(out, "\nhow to call it\n  %s\n", usage(c))
 	if c.Long != "" {
-		fmt.Fprintf(out, "\n%s\n", strings.TrimSpace(c.Long))
+		out.Blank()
+		out.Text(c.Long)
 	}
 	if c.HasAvailableSubCommands() {
 		fmt.Fprint(out, "\ncommands\n")
 		for _, sub := range c.Commands() {
 			if sub.IsAvailableCommand() {
-				fmt.Fprintf(out, "  %-12s %s\n", sub.Name(), sub.Short)
+				out.Entry(sub.Name(), sub.Short, 13)
 			}
 		}
 	}
@@ -39,13 +40,13 @@ func help(c *cobra.Command, _ []string) {
 		if f.Shorthand != "" {
 			name = "-" + f.Shorthand + ", " + name
 		}
-		fmt.Fprintf(out, "  %-18s %s\n", name, f.Usage)
+		out.Entry(name, f.Usage, 19)
 	})
 	if !c.HasParent() {
 		fmt.Fprint(out, `
 exit codes
   0 all is well
-  1 something is wrong with what was computed: a line in error, a must that fails
+  1 what was computed is wrong: a line is in error, or a must fails
   2 wrong use
   3 a file cannot be read or written, or has changed underneath
   4 a file is damaged or from a newer railsum

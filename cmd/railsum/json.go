@@ -22,16 +22,18 @@ const schema = 1
 const jsonHelp = `
 --json writes one document: {"schema": 1, "files": [...]}. A file has "file",
 "verdict", "ok", "rules" (how many have each verdict), "inputs", "unsettled"
-(inputs that are defaults or guesses) and "lines"; one that cannot be read has
+(inputs that are defaults or guesses), "on_defaults" (cards with no input of
+yours) and "lines"; one that cannot be read has
 "file", "ok" and "errors". A line has "row", "text" and, where it has them,
 "name", "note", "value", "rule", "study", "cards", "columns" (of a table),
 "waiting", "assumed", "errors" and "notices". A value has "kind" (number,
 temperature, truth, text), "unit" and "number", "truth" or "text", or for a column
 "table" and "rows", each with its "label"; a row without an answer has "fault".
 Numbers are in the unit beside them, units in the spelling of a file (mm2, ohm,
-degC). A card has "name", "sheet", "edition", "verdict", "asks", "gives", "rules",
-"hazards", "sources"; each of its asks has "state": set, default or assumed. An
-error has "row", "column", "message" and "cure".
+degC). A card has "name", "sheet", "edition", "verdict", "on_defaults", "asks",
+"gives", "rules", "hazards", "sources"; each of its asks has "state": set, default
+or assumed. A rule has "piece" if it is of a sheet within the sheet, and "follows"
+if it has no verdict because of an error told elsewhere. An error has "row", "column", "message" and "cure".
 `
 
 type (
@@ -47,6 +49,7 @@ type (
 		Rules     map[string]int `json:"rules,omitempty"`
 		Inputs    *int           `json:"inputs,omitempty"`
 		Unsettled *int           `json:"unsettled,omitempty"`
+		Defaults  int            `json:"on_defaults,omitempty"`
 		Lines     []lineRecord   `json:"lines,omitempty"`
 		Errors    []diagRecord   `json:"errors,omitempty"` // of the file as a whole
 	}
@@ -95,6 +98,8 @@ type (
 		Rows      int      `json:"rows,omitempty"`
 		Why       string   `json:"why,omitempty"`
 		Nominal   bool     `json:"nominal,omitempty"` // judged without the tolerances
+		Piece     string   `json:"piece,omitempty"`
+		Follows   bool     `json:"follows,omitempty"`
 	}
 
 	cardRecord struct {
@@ -103,6 +108,7 @@ type (
 		Edition   int              `json:"edition,omitempty"`
 		Verdict   string           `json:"verdict"`
 		Unsettled int              `json:"unsettled"`
+		Defaults  bool             `json:"on_defaults,omitempty"`
 		Asks      []cardLineRecord `json:"asks"`
 		Gives     []cardLineRecord `json:"gives"`
 		Rules     []ruleRecord     `json:"rules"`
@@ -174,7 +180,7 @@ func recordOf(n *notebook) fileRecord {
 	}
 	r := fileRecord{
 		File: n.name, Verdict: tally.Worst.String(), OK: n.ok, Rules: rules,
-		Inputs: &tally.Inputs, Unsettled: &tally.Unsettled,
+		Inputs: &tally.Inputs, Unsettled: &tally.Unsettled, Defaults: tally.Defaults,
 	}
 	for _, a := range n.answers {
 		if _, blank := a.Line.Node.(*syntax.Blank); !blank {
@@ -273,6 +279,7 @@ func ruleOf(j *calc.Judged) ruleRecord {
 	r := ruleRecord{
 		Rule: "should", Condition: j.Text, Meaning: j.Meaning, Verdict: j.Verdict.String(),
 		Compared: j.Sides, Fails: j.Fails, Rows: j.Rows, Why: j.Why, Nominal: j.Tolerance,
+		Piece: j.Piece, Follows: j.Follows,
 	}
 	if j.Must {
 		r.Rule = "must"
@@ -282,7 +289,7 @@ func ruleOf(j *calc.Judged) ruleRecord {
 
 func cardOf(c *calc.Card) cardRecord {
 	r := cardRecord{
-		Name: c.Name, Verdict: c.Verdict.String(), Unsettled: c.Unsettled(),
+		Name: c.Name, Verdict: c.Verdict.String(), Unsettled: c.Unsettled(), Defaults: show.OnDefaults(c),
 		Asks: cardLinesOf(c.Asks, true), Gives: cardLinesOf(c.Gives, false), Rules: []ruleRecord{},
 		Hazards: append([]string{}, c.Hazards...), Sources: append([]string{}, c.Sources...),
 	}

@@ -12,10 +12,12 @@ import (
 
 const plainHelp = `
 --plain writes a record a row, its eight fields separated by tabs: file, row,
-what it is (verdict, value, rule, ask, give, a study, waiting, error, notice),
-name, label, value, unit, remark. A column has a record for each of its rows. A rule
-has its verdict as the value and its condition as the remark; an ask has set,
-default or assumed as the remark.
+what it is (verdict, value, tolerance, rule, card, ask, give, a study, waiting,
+error, notice), name, label, value, unit, remark. A column has a record for each of
+its rows, a value with a tolerance one more record behind it. A rule has its verdict
+as the value, its condition as the remark, and the piece it belongs to as the label;
+a card its sheet as the label and its verdict as the value; an ask has set, default
+or assumed as the remark.
 `
 
 // record is a row of --plain.
@@ -86,6 +88,17 @@ func (a *app) emitValue(base record, what string, v *calc.Value, remark string) 
 		}
 		a.emit(r)
 	}
+	a.emitTolerance(base, v.Tol)
+}
+
+// emitTolerance writes the tolerance of the value before it.
+func (a *app) emitTolerance(base record, tol string) {
+	if tol == "" {
+		return
+	}
+	base.what = "tolerance"
+	base.value, base.unit, _ = strings.Cut(tol, " ")
+	a.emit(base)
 }
 
 // plainValue is a row's number in its unit with all its digits, or its text.
@@ -104,12 +117,21 @@ func plainValue(v *calc.Value, i int) string {
 }
 
 func (a *app) emitRule(base record, j *calc.Judged) {
-	base.what, base.value, base.remark = "rule", j.Verdict.String(), show.RuleText(j)
+	base.what, base.label, base.value, base.remark = "rule", j.Piece, j.Verdict.String(), show.RuleText(j)
 	a.emit(base)
 }
 
 func (a *app) emitCard(base record, c *calc.Card) {
 	base.name = c.Name
+	head := base
+	head.what, head.value = "card", c.Verdict.String()
+	if c.Sheet != nil {
+		head.label = c.Sheet.Name
+	}
+	if show.OnDefaults(c) {
+		head.remark = show.OwnDefaults
+	}
+	a.emit(head)
 	for i := range c.Asks {
 		a.emitCardLine(base, "ask", &c.Asks[i], stateOf(c.Asks[i].State))
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"railsum/calc"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/show"
 )
@@ -19,7 +20,8 @@ func (a *app) readCommand() *cobra.Command {
 railsum read --json gannet.sums
 railsum read --csv --line 24 gannet.sums > sweep.csv
 grep bus gannet.sums | railsum read -`,
-		Long: `What is not clear comes first, then the lines, each with its answer below it.
+		Long: `What is not clear comes first, then the lines, each with its answer below it, then
+the hazards and sources of the sheets; railsum about SHEET tells a sheet's inputs.
 A file named - is standard input. The exit code is 1 if a line is in error, or a
 must fails or has no verdict.
 ` + jsonHelp + studyHelp + plainHelp + plainStudyHelp + csvHelp,
@@ -100,13 +102,27 @@ func (a *app) text(n *notebook, further bool) {
 		out.Verdicts(n.name, n.answers)
 		out.Blank()
 	}
+	form := inNotebook()
+	out.SourcesLater = true
 	for _, ans := range n.answers {
 		out.Line(ans.Line)
 		if !show.Repeats(ans) {
-			out.Answer(ans)
+			out.AnswerAs(ans, form)
 		}
 	}
+	out.SheetNotes(n.answers)
 	a.messages(n)
+}
+
+// inNotebook gives the form of the cards of a notebook, in their order: what all
+// cards of a sheet have in common is told once.
+func inNotebook() func(*calc.Card) show.CardForm {
+	told := map[*calc.Sheet]bool{}
+	return func(c *calc.Card) show.CardForm {
+		again := told[c.Sheet]
+		told[c.Sheet] = true
+		return show.CardForm{Trimmed: true, Bare: true, Again: again}
+	}
 }
 
 // messages writes what is wrong with a notebook's lines, and what is worth

@@ -41,8 +41,8 @@ railsum about drop                              what a sheet asks and gives`,
 	c.PersistentFlags().BoolVar(&a.flags.noColor, "no-color", false, "no colour, as with --color never")
 	c.Flags().Bool("version", false, "say which railsum this is")
 	c.SetFlagErrorFunc(flagError)
-	c.SetHelpFunc(help)
-	c.SetUsageFunc(func(cmd *cobra.Command) error { help(cmd, nil); return nil })
+	c.SetHelpFunc(a.help)
+	c.SetUsageFunc(func(cmd *cobra.Command) error { a.help(cmd, nil); return nil })
 	c.AddCommand(
 		a.deskCommand(ready), a.answerCommand(), a.readCommand(), a.tidyCommand(),
 		a.sheetsCommand(), a.aboutCommand(), a.versionCommand(),

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/adrg/xdg"
@@ -54,6 +55,8 @@ type desk struct {
 	waits   map[string]bool   // lines that wait for a name, by their text
 	found   map[string]string // what the short studies have said, by their text
 	taking  string            // the line that "yes" takes over, after a find
+	carded  map[string]bool   // the sheets and cards that this desk has shown in full
+	again   bool              // what is shown is no line just typed
 	code    int
 }
 
@@ -63,7 +66,7 @@ var errQuit = errors.New("quit")
 // Run opens a desk and returns the exit code when it is left. The desk takes
 // interrupts itself; those that cancel ctx do not end it.
 func Run(_ context.Context, cfg Config) int {
-	d := &desk{Config: cfg}
+	d := &desk{Config: cfg, carded: map[string]bool{}}
 	d.out = show.New(cfg.Stdout, show.Detect(cfg.Stdout, cfg.Getenv, cfg.Color))
 	d.err = show.New(cfg.Stderr, show.Detect(cfg.Stderr, cfg.Getenv, cfg.Color))
 	d.ed = d.editor()
@@ -167,6 +170,11 @@ func (d *desk) take(text string) error {
 		d.ed.Remember(text)
 		return o.run(d, args)
 	}
+	if near := d.mistyped(text); near != "" {
+		d.ed.Remember(text)
+		d.back = append(d.back, text)
+		return refusal("did you mean "+near+"?", "%s is no order and no name known here", firstWord(text))
+	}
 	return d.enter(text)
 }
 
@@ -222,9 +230,10 @@ func tooLong() error {
 		"a line has at most %d characters; this one was not taken", lineedit.MaxLine)
 }
 
-// question asks for one of several words. Without a terminal nobody is asked,
-// and the answer is empty; so it is, with the reason, after Ctrl-C and at the end
-// of input.
+// question asks for one of several words. Yes is as good as the first of them,
+// and no as the one that changes nothing: no itself, or later. Without a terminal
+// nobody is asked, and the answer is empty; so it is, with the reason, after Ctrl-C
+// and at the end of input.
 func (d *desk) question(ask string, words ...string) (string, error) {
 	if !d.ed.Interactive() {
 		return "", nil
@@ -236,10 +245,17 @@ func (d *desk) question(ask string, words ...string) (string, error) {
 		if err != nil {
 			return "", err
 		}
+		answer = strings.ToLower(strings.TrimSpace(answer))
 		for _, w := range words {
-			if answer = strings.TrimSpace(answer); answer == w || answer != "" && answer == w[:1] {
+			if answer == w || answer != "" && answer == w[:1] {
 				return w, nil
 			}
+		}
+		switch {
+		case answer == "yes" || answer == "y":
+			return words[0], nil
+		case (answer == "no" || answer == "n") && slices.Contains(words, "later"):
+			return "later", nil
 		}
 		d.note("Please answer with %s.", either(words))
 	}

@@ -95,6 +95,9 @@ func (d *desk) giveBack(line *syntax.Line) error {
 			return d.take(last)
 		}
 	}
+	if len(rows) > 1 && d.ed.Edits() {
+		d.note("The table is offered again row by row: Enter takes a row as it stands.")
+	}
 	d.back = append(d.back, rows...)
 	if len(d.back) > maxBack {
 		d.back = d.back[:maxBack]
@@ -116,6 +119,8 @@ func (d *desk) remember(line *syntax.Line) {
 // another now, and what else has changed by it. Unless a line has just been typed
 // where it stands, it is shown with its number.
 func (d *desk) tell(edit sessions.Edit, numbered bool) {
+	d.again = numbered
+	defer func() { d.again = false }()
 	mine := map[int]bool{}
 	var last *calc.Answer
 	for n, i := range edit.Lines {
@@ -170,7 +175,30 @@ func (d *desk) answer(a *calc.Answer) {
 	if show.Repeats(a) || len(a.Waiting) == 0 && len(a.Errors) > 0 && !hasAnswer(a) {
 		return
 	}
-	d.out.Answer(a)
+	d.out.AnswerAs(a, func(c *calc.Card) show.CardForm { return d.form(a, c) })
+}
+
+// form is how a card is shown: in full when its sheet is new at this desk; with
+// less about what is still the sheet's own when only the card is, at the line that
+// has just been typed; and in short from then on.
+func (d *desk) form(a *calc.Answer, c *calc.Card) show.CardForm {
+	sheet, card := c.Sheet.Name, c.Sheet.Name+" for "+c.Name
+	if c.Name == "" {
+		card = a.Line.Raw
+	}
+	f := show.CardForm{Trimmed: d.carded[sheet], Short: d.carded[card] || d.again && d.carded[sheet], End: true}
+	d.carded[sheet], d.carded[card] = true, true
+	return f
+}
+
+// wholly shows all that a line has to say.
+func (d *desk) wholly(a *calc.Answer) {
+	for _, c := range a.Cards {
+		delete(d.carded, c.Sheet.Name)
+		delete(d.carded, c.Sheet.Name+" for "+c.Name)
+	}
+	delete(d.carded, a.Line.Raw)
+	d.answer(a)
 }
 
 // hasAnswer reports whether there is more to show than what is wrong.

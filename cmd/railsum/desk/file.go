@@ -185,13 +185,20 @@ func (d *desk) save(name string) error {
 	if name != "" {
 		name = d.path(withEnding(name))
 	}
+	before := d.s.Name()
 	err := d.s.Save(name, false)
-	if replaceable := errors.Is(err, sessions.ErrExists) || errors.Is(err, sessions.ErrChanged); replaceable && d.ed.Interactive() {
+	changed := errors.Is(err, sessions.ErrChanged)
+	if replaceable := changed || errors.Is(err, sessions.ErrExists); replaceable && d.ed.Interactive() {
 		d.say(plain(err))
+		if changed {
+			d.note("There are two ways out: yes writes this notebook over the file; no leaves the file, and then `save OTHER.sums` writes the notebook beside it.")
+		}
 		if answer, _ := d.question("Replace it? yes or no: ", "yes", "no"); answer != "yes" {
 			return refusal("", "nothing was written")
 		}
 		err = d.s.Save(name, true)
+	} else if changed {
+		return refusal("there are two ways out: `save OTHER.sums` writes this notebook beside it, and at a terminal `save` asks whether to write over it", "%s", plain(err))
 	} else if replaceable {
 		return refusal("choose another name", "%s", plain(err))
 	}
@@ -200,6 +207,10 @@ func (d *desk) save(name string) error {
 	}
 	d.useLibrary()
 	d.lookForWaiting()
+	if now := d.s.Name(); before != "" && now != before {
+		d.note("Saved as %s. The desk now edits %s; %s stays as it was saved last.", now, now, before)
+		return nil
+	}
 	d.note("Saved as %s.", d.s.Name())
 	return nil
 }
@@ -276,7 +287,7 @@ func (d *desk) part() error {
 		d.note("%s has changes that are not saved; they are kept and offered when it is opened again.", d.s.Name())
 		return d.s.Close()
 	}
-	d.note("There are changes that are not saved.")
+	d.note("There are changes that are not saved. save writes them to a file; later keeps them in the journal, and the next start offers them; drop throws them away.")
 	answer, err := d.question("save, later or drop: ", "save", "later", "drop")
 	switch {
 	case errors.Is(err, lineedit.ErrInterrupted):

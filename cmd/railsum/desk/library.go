@@ -55,18 +55,10 @@ func (d *desk) help(word string) error {
 	return nil
 }
 
-// wide is how much room the form of a line or order has before its meaning goes
-// to the next row.
+// wide is how much room the form of a line or order has before its meaning.
 const wide = 36
 
-func (d *desk) entry(form, does string) {
-	if pad := wide - len([]rune(form)); pad > 1 && d.out.Width >= 2*wide {
-		d.out.Say("  %s%s%s", form, strings.Repeat(" ", pad), does)
-		return
-	}
-	d.out.Say("  %s", form)
-	d.out.Say("    %s", does)
-}
+func (d *desk) entry(form, does string) { d.out.Entry(form, does, wide) }
 
 func (d *desk) helpWith(word string) error {
 	if o := findOrder(word); o != nil {

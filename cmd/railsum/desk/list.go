@@ -49,7 +49,7 @@ func (d *desk) listLine(word string) error {
 	i, _ := d.s.At(n)
 	d.numbered(i, 0)
 	a := d.studied(i)
-	d.answer(a)
+	d.wholly(a)
 	d.offerTake(a)
 	return nil
 }
@@ -57,6 +57,8 @@ func (d *desk) listLine(word string) error {
 // listAll shows the lines that are picked, and of each what tell says; it
 // reports whether there is any.
 func (d *desk) listAll(pick func(*calc.Answer) bool, tell func(*calc.Answer)) bool {
+	d.again = true
+	defer func() { d.again = false }()
 	any := false
 	width := len(d.number(d.s.NextRow()))
 	for i, a := range d.s.Book().Answers() {
@@ -86,11 +88,7 @@ func (d *desk) brief(a *calc.Answer) {
 		d.answer(&less)
 	}
 	for _, c := range a.Cards {
-		title := c.Sheet.Name
-		if c.Name != "" {
-			title += " for " + c.Name
-		}
-		fmt.Fprintf(d.out, "    %s: %s\n", show.Safe(title), d.out.Verdict(c.Verdict))
+		fmt.Fprintf(d.out, "    %s\n", d.out.CardTitle(c))
 	}
 }
 
@@ -181,6 +179,6 @@ func (d *desk) unsettled(c *calc.Card) {
 		if in.Meaning != "" {
 			text = in.Meaning + ": " + text
 		}
-		d.out.Say("    %s", text)
+		d.out.Hanging("    " + text)
 	}
 }

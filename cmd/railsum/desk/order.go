@@ -2,9 +2,14 @@ package desk
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"github.com/agext/levenshtein"
+
 	"railsum/calc/syntax"
+	"railsum/cmd/railsum/guide"
+	"railsum/units"
 )
 
 // order is one thing that can be done with the notebook.
@@ -26,7 +31,7 @@ func init() { // orders speak of help, which speaks of orders
 			"list danger       what is not clear, worst first",
 			"list waiting      lines that wait for a name or are in error",
 			"list unsettled    inputs that are still a sheet's own, and guesses",
-			"list north        the lines of north, with its card",
+			"list north        the lines of north, with its card in short",
 			"list 14           line 14 with the whole of its answer",
 		}, (*desk).list},
 		{"change", "N [new text]", "changes line N, offered for editing or given in full", []string{
@@ -72,6 +77,51 @@ func orderIn(text string) (o *order, args string) {
 		return nil, ""
 	}
 	return o, rest
+}
+
+// mistyped gives the order that a text was most likely meant to be: its first
+// word is a letter away from an order's and is nothing that is known here, and the
+// text is that word alone or no line at all. It is empty for any other text.
+func (d *desk) mistyped(text string) string {
+	text = strings.TrimSpace(text)
+	word := firstWord(text)
+	i := slices.IndexFunc(orders, func(o order) bool { return near(word, o.word) })
+	if i < 0 || len(word) < 3 || d.known(word) {
+		return ""
+	}
+	if line, open := syntax.ParseLine(text); word != text && (open || !mistaken(line)) {
+		return ""
+	}
+	return orders[i].word
+}
+
+func firstWord(text string) string {
+	word, _, _ := strings.Cut(strings.TrimSpace(text), " ")
+	return word
+}
+
+// known reports whether a word means something: in the notebook, in the library
+// or in the language.
+func (d *desk) known(word string) bool {
+	if syntax.IsReserved(word) || slices.Contains(d.s.Book().Names(), word) || slices.Contains(guide.Names(d.lib), word) {
+		return true
+	}
+	_, err := units.Parse(word)
+	return err == nil
+}
+
+// near reports whether a word is another with one letter wrong, missing or too
+// much, or with two neighbours exchanged.
+func near(word, order string) bool {
+	if levenshtein.Distance(word, order, nil) == 1 {
+		return true
+	}
+	for i := 1; i < len(word); i++ {
+		if word[:i-1]+word[i:i+1]+word[i-1:i]+word[i+1:] == order {
+			return true
+		}
+	}
+	return false
 }
 
 // refusal is an order that was not carried out: why, and what to write.

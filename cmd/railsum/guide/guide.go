@@ -41,22 +41,22 @@ func About(w io.Writer, lib calc.Library, name string) error {
 		if err != nil {
 			return err
 		}
-		out := &writer{w: w}
+		out := write(w)
 		writeSheet(out, sheet)
-		return out.err
+		return out.err()
 	}
 	found := lookUp(lib, name)
 	if len(found) == 0 {
 		return unknown(lib, name)
 	}
-	out := &writer{w: w}
+	out := write(w)
 	for i, p := range found {
 		if i > 0 {
 			out.line("")
 		}
 		p.write(out)
 	}
-	return out.err
+	return out.err()
 }
 
 // Names gives every name that About knows, for completion.

@@ -58,7 +58,7 @@ func writeTables(w *writer, lib calc.Library) {
 	}
 	for _, n := range lib.TableNames() {
 		if t := lib.Table(n); t != nil {
-			w.line(padded(n, width) + "  " + t.Meaning)
+			w.entry(n, t.Meaning, width)
 		}
 	}
 	w.line("")

@@ -27,7 +27,7 @@ func Sheets(w io.Writer, lib calc.Library, word string) error {
 	if len(some) == 0 {
 		return noSheet(lib, word)
 	}
-	out := &writer{w: w}
+	out := write(w)
 	width := 0
 	for _, s := range some {
 		width = max(width, cells(s.Name))
@@ -41,13 +41,13 @@ func Sheets(w io.Writer, lib calc.Library, word string) error {
 			out.line(g)
 			group = g
 		}
-		out.line("  " + padded(s.Name, width) + "  " + s.Meaning)
+		out.entry(s.Name, s.Meaning, width)
 	}
 	if word == "" {
 		out.line("")
 		out.line("about NAME shows what a sheet asks and gives; use NAME puts it to work")
 	}
-	return out.err
+	return out.err()
 }
 
 func noSheet(lib calc.Library, word string) error {

@@ -9,18 +9,25 @@ import (
 	"railsum/cmd/railsum/show"
 )
 
-// writer writes lines, each made safe for a terminal, and keeps the first
-// error, so that pages need not look for it.
-type writer struct {
-	w   io.Writer
-	err error
+// writer writes lines, each made safe for a terminal and wrapped at its width,
+// and keeps the first error, so that pages need not look for it.
+type writer struct{ p *show.Printer }
+
+// write makes a writer; one that is a Printer already knows its width.
+func write(w io.Writer) *writer {
+	p, ok := w.(*show.Printer)
+	if !ok {
+		p = show.New(w, show.Options{})
+	}
+	return &writer{p}
 }
 
-func (w *writer) line(text string) {
-	if w.err == nil {
-		_, w.err = io.WriteString(w.w, safe(text)+"\n")
-	}
-}
+func (w *writer) err() error { return w.p.Err() }
+
+func (w *writer) line(text string) { w.p.Hanging(text) }
+
+// entry writes a name and what it means beside it, the names padded to a width.
+func (w *writer) entry(name, meaning string, width int) { w.p.Entry(name, meaning, width+2) }
 
 // block writes a heading and its lines, or nothing if there are none.
 func (w *writer) block(heading string, lines []string) {

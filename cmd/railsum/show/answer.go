@@ -28,9 +28,14 @@ func rowsOf(l *syntax.Line) []string {
 // verdict or card, and what it waits for. Of errors it says only that there are
 // some; Diags shows them.
 func (p *Printer) Answer(a *calc.Answer) {
+	p.AnswerAs(a, func(*calc.Card) CardForm { return CardForm{} })
+}
+
+// AnswerAs writes an answer with its cards in a form.
+func (p *Printer) AnswerAs(a *calc.Answer, form func(*calc.Card) CardForm) {
 	switch {
 	case len(a.Waiting) > 0:
-		p.row(p.indent + p.paint(p.none, "waiting") + " for " + Safe(strings.Join(a.Waiting, ", ")))
+		p.wrapped(p.indent, p.paint(p.none, "waiting")+" for "+Safe(strings.Join(a.Waiting, ", ")))
 	case len(a.Errors) > 0:
 		p.row(p.indent + p.paint(p.bad, "in error"))
 	}
@@ -38,13 +43,13 @@ func (p *Printer) Answer(a *calc.Answer) {
 		p.value(a)
 	}
 	if a.Rule != nil {
-		p.row(p.indent + p.Verdict(a.Rule.Verdict) + p.because(a.Rule))
+		p.wrapped(p.indent, p.Verdict(a.Rule.Verdict)+p.because(a.Rule))
 	}
 	for _, c := range a.Cards {
-		p.Card(c)
+		p.CardAs(c, form(c))
 	}
 	if len(a.Columns) > 0 {
-		p.columns(a.Columns, p.indent)
+		p.columns(a.Columns, p.indent, nil)
 	}
 	if a.Study != nil {
 		p.Study(a.Study)
@@ -102,31 +107,37 @@ func literal(t *syntax.Table) bool {
 	return true
 }
 
-// because is what follows a rule's verdict: the values compared, the rows where
-// it does not hold, or why there is no verdict.
+// because is what follows a rule's verdict: what decided it, and whether the
+// tolerances were left aside.
 func (p *Printer) because(j *calc.Judged) string {
-	if why := p.reasons(j); why != "" {
-		return ": " + Safe(why)
+	text := p.decided(j)
+	if !j.Tolerance || j.Verdict == calc.NotJudged || j.Why != "" {
+		return text
 	}
-	return ""
+	if text == "" {
+		return ": judged without the tolerances"
+	}
+	return text + "; judged without the tolerances"
 }
 
-func (p *Printer) reasons(j *calc.Judged) string {
-	var parts []string
+// decided is what decided a rule's verdict: the values compared, the rows where
+// it does not hold, or why there is no verdict.
+func (p *Printer) decided(j *calc.Judged) string {
+	text := ""
 	switch {
 	case j.Why != "":
-		parts = append(parts, j.Why)
+		text = Safe(j.Why)
 	case len(j.Fails) > 0:
-		parts = append(parts, failing(j))
+		text = Safe(failing(j))
 	case j.Sides != "":
-		parts = append(parts, p.sides(j))
+		text = Safe(p.sides(j))
 	case j.Rows > 0 && j.Verdict == calc.Clear:
-		parts = append(parts, "it holds in every row ("+count(j.Rows, "row", "rows")+")")
+		text = "it holds in every row (" + count(j.Rows, "row", "rows") + ")"
 	}
-	if j.Tolerance && j.Verdict != calc.NotJudged && j.Why == "" {
-		parts = append(parts, "judged without the tolerances")
+	if text == "" {
+		return ""
 	}
-	return strings.Join(parts, "; ")
+	return ": " + text
 }
 
 // failing names the rows where a rule does not hold, five and then a count.

@@ -24,20 +24,10 @@ func (p *Printer) Change(c calc.Change, lines []*syntax.Line) {
 	for _, m := range c.Moved {
 		now := "nothing"
 		if m.Now >= 0 && m.Now < len(lines) {
-			now = fmt.Sprintf("line %d, %s", RowOf(lines, m.Now), excerpt(rowsOf(lines[m.Now])[0]))
+			now = fmt.Sprintf("line %d, %s", lines[m.Now].Row, excerpt(rowsOf(lines[m.Now])[0]))
 		}
-		p.wrapped(p.indent, fmt.Sprintf("that on line %d now means ", RowOf(lines, m.Line))+now)
+		p.wrapped(p.indent, fmt.Sprintf("that on line %d now means ", lines[m.Line].Row)+now)
 	}
-}
-
-// RowOf is the number of a line's first row, as files and the desk count. It
-// goes by the lines above, since a line does not change when it is moved.
-func RowOf(lines []*syntax.Line, i int) int {
-	row := 1
-	for _, l := range lines[:min(i, len(lines))] {
-		row += l.Rows()
-	}
-	return row
 }
 
 // Nothing reports whether a change has changed no answer.

@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -30,13 +31,13 @@ func (p *Printer) Complaint(line *syntax.Line, d syntax.Diag) {
 	if ok && d.At.Col > 0 {
 		p.caret(text, d.At.Col, d.Message, colour)
 	} else {
-		p.row(p.paint(colour, Safe(d.Message)))
+		p.coloured(colour, Safe(d.Message))
 	}
 	if d.Other != (syntax.Pos{}) {
 		p.row("See also " + place(d.OtherIn, d.Other) + ".")
 	}
 	if d.Cure != "" {
-		p.row(Safe(cured(d.Cure, text)))
+		p.hanging("", "", Safe(cured(d.Cure, text)))
 	}
 }
 
@@ -67,12 +68,12 @@ func rowAt(line *syntax.Line, row int) (string, bool) {
 	return "", false
 }
 
-// longest is how many columns of a long row are shown around a caret.
-const longest = 160
+// leastRow is how many columns of a long row are shown in any window.
+const leastRow = 30
 
 // caret writes a row of text and, below it, the caret and the message.
 func (p *Printer) caret(text string, col int, message string, colour *color.Color) {
-	text, col = around(text, col, max(longest, p.Width))
+	text, col = around(text, col, max(leastRow, p.Width)-2*len(cutOff))
 	before := []rune(text)[:col-1]
 	p.row(excerpt(text))
 	lead := blanked(string(before))
@@ -82,7 +83,7 @@ func (p *Printer) caret(text string, col int, message string, colour *color.Colo
 		return
 	}
 	p.row(lead + p.paint(colour, "^"))
-	p.hanging("", "", message)
+	p.coloured(colour, message)
 }
 
 // around cuts a row too long to show down to what stands near the column, and
@@ -95,15 +96,41 @@ func around(text string, col, most int) (string, int) {
 	}
 	from := max(0, col-1-most/2)
 	to := min(len(runes), from+most)
+	from = max(0, to-most)
+	from, to = atWord(runes, from, col-1), len(runes)-atWord(reversed(runes), len(runes)-to, len(runes)-col)
 	cut := string(runes[from:to])
 	col -= from
 	if from > 0 {
-		cut, col = "..."+cut, col+3
+		cut, col = cutOff+cut, col+len(cutOff)
 	}
 	if to < len(runes) {
-		cut += "..."
+		cut += cutOff
 	}
 	return cut, col
+}
+
+// cutOff stands where a row goes on that is too long to show.
+const cutOff = "..."
+
+// atWord moves a cut up to the beginning of the next word, if there is one near
+// it and before the place that must be shown.
+func atWord(runes []rune, from, place int) int {
+	const near = 20
+	if from <= 0 || from >= len(runes) {
+		return from
+	}
+	for i := from; i < min(from+near, place, len(runes)); i++ {
+		if runes[i-1] == ' ' {
+			return i
+		}
+	}
+	return from
+}
+
+func reversed(runes []rune) []rune {
+	back := slices.Clone(runes)
+	slices.Reverse(back)
+	return back
 }
 
 // excerpt is a row of a notebook made safe; its tabs stay, so that the caret

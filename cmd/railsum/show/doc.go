@@ -4,7 +4,8 @@
 // whether it takes colour, whether it takes signs beyond ASCII, and how wide
 // it is. Every answer, card, study, change and error has one look, drawn here
 // and nowhere else. Answers stand on their own row below their line, indented by
-// four; a card is a stack of blocks; a sweep is a table and a chart, the chart
+// four; a card is a stack of blocks, whole where it is asked for and shorter where
+// it is read among others or once more (CardForm); a sweep is a table and a chart, the chart
 // drawn with letters; colour only ever stands on a word that says the same
 // thing.
 //

@@ -1,6 +1,9 @@
 package show
 
 import (
+	"cmp"
+	"slices"
+
 	"railsum/calc"
 )
 
@@ -22,15 +25,38 @@ func (p *Printer) Measured(m *calc.Metered) {
 		p.say("no input alone explains it")
 		return
 	}
-	p.say("one input alone would explain it, the least change first")
-	for i := range m.Explains {
-		if i == mostParts {
-			p.row(p.indent + "  and " + count(len(m.Explains)-i, "input", "inputs") + " with more change")
+	p.say("one input alone would explain it, what is least sure first")
+	for i, e := range leastSure(m.Explains) {
+		if i == mostExplains {
+			p.row(p.indent + "  and " + count(len(m.Explains)-i, "input", "inputs") + " more")
 			return
 		}
-		e := &m.Explains[i]
 		p.wrapped(p.indent+"  ", p.equals(e.Name, e.Wanted)+" instead of "+p.Value(e.Now)+p.believable(e))
 	}
+}
+
+// mostExplains is how many explanations are shown.
+const mostExplains = 5
+
+// leastSure puts the inputs first that may well be other than they are taken to
+// be: those that explain it within their tolerance, then those that have one and
+// those that nobody has settled. Otherwise the order stays, the least change first.
+func leastSure(explains []calc.Explains) []*calc.Explains {
+	var all []*calc.Explains
+	for i := range explains {
+		all = append(all, &explains[i])
+	}
+	rank := func(e *calc.Explains) int {
+		switch {
+		case e.Tolerant:
+			return 0
+		case e.Default || e.Now != nil && e.Now.Tol != "":
+			return 1
+		}
+		return 2
+	}
+	slices.SortStableFunc(all, func(a, b *calc.Explains) int { return cmp.Compare(rank(a), rank(b)) })
+	return all
 }
 
 // inside says whether the meter agrees with the sum.

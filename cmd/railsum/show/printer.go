@@ -18,9 +18,14 @@ const standIn = "    "
 // kept and everything after it is dropped.
 type Printer struct {
 	Options
+
+	// SourcesLater leaves the sources of a working to SheetNotes.
+	SourcesLater bool
+
 	w      io.Writer
 	err    error
 	indent string
+	rows   int // written so far
 
 	good, warn, bad, none, head, faint *color.Color
 }
@@ -73,9 +78,51 @@ func (p *Printer) Write(b []byte) (int, error) {
 	return n, err
 }
 
-// Say writes a row of the program's own, made safe, with a line break.
+// Say writes a sentence of the program's own, made safe. What does not fit into
+// a row goes on below, standing in as the first row does.
 func (p *Printer) Say(format string, args ...any) {
-	p.row(Safe(fmt.Sprintf(format, args...)))
+	text := Safe(fmt.Sprintf(format, args...))
+	words := strings.TrimLeft(text, " ")
+	if words == "" {
+		p.row("")
+		return
+	}
+	in := text[:len(text)-len(words)]
+	p.hanging(in, in, words)
+}
+
+// Hanging writes a text of which what does not fit into a row stands in by two
+// more than its beginning.
+func (p *Printer) Hanging(text string) {
+	text = Safe(text)
+	words := strings.TrimLeft(text, " ")
+	if words == "" {
+		p.row("")
+		return
+	}
+	p.wrapped(text[:len(text)-len(words)], words)
+}
+
+// Text writes paragraphs, an empty row between them, each laid out anew.
+func (p *Printer) Text(text string) {
+	for i, paragraph := range strings.Split(strings.TrimSpace(text), "\n\n") {
+		if i > 0 {
+			p.Blank()
+		}
+		p.Say("%s", strings.Join(strings.Fields(paragraph), " "))
+	}
+}
+
+// Entry writes a form of the language or an order and, from column wide on, what
+// it does; a form that leaves no room has that below it.
+func (p *Printer) Entry(form, does string, wide int) {
+	form, does = Safe(form), Safe(does)
+	if does != "" && width(form) < wide-1 && p.Width >= 2*wide {
+		p.hanging("  "+pad(form, wide), strings.Repeat(" ", wide+2), does)
+		return
+	}
+	p.hanging("  ", "    ", form)
+	p.hanging("    ", "    ", does)
 }
 
 // Blank writes an empty row.
@@ -87,7 +134,10 @@ func (p *Printer) Heading(format string, args ...any) {
 }
 
 // row writes text that is already safe, perhaps coloured.
-func (p *Printer) row(s string) { io.WriteString(p, s+"\n") }
+func (p *Printer) row(s string) {
+	p.rows++
+	io.WriteString(p, s+"\n")
+}
 
 // paint colours a word; an empty word stays empty, so that no bare escape
 // pair is written.

@@ -57,7 +57,7 @@ func safeRune(r rune, raw string) string {
 		return `\r`
 	case r < ' ' || r == 0x7f:
 		return fmt.Sprintf(`\x%02x`, r)
-	case unicode.IsGraphic(r):
+	case unicode.IsGraphic(r) && (r < 0xe0000 || r > 0xe0fff): // there lie tags and selectors, which nobody sees
 		return raw
 	case r > 0xffff:
 		return fmt.Sprintf(`\U%08x`, r)

@@ -225,7 +225,7 @@ func TestWideLabels(t *testing.T) {
 }
 
 func TestChange(t *testing.T) {
-	lines := []*syntax.Line{{Raw: "table t | a\nx | 1\nend"}, {Raw: "1 m + 1 m"}, {Raw: "that * 2"}}
+	lines := []*syntax.Line{{Row: 2, Raw: "table t | a\nx | 1\nend"}, {Row: 5, Raw: "1 m + 1 m"}, {Row: 6, Raw: "that * 2"}}
 	c := calc.Change{
 		Deltas: []calc.Delta{
 			{Name: "north.lost", Old: quantity(t, 568, "mV"), New: quantity(t, 1.136, "V")},
@@ -238,8 +238,8 @@ func TestChange(t *testing.T) {
 	want := `    north.lost: 568 mV -> 1.136 V
     fresh: no answer -> 1 V
     north, share <= allowed: clear -> caution
-    that on line 5 now means line 4, 1 m + 1 m
-    that on line 5 now means nothing
+    that on line 6 now means line 5, 1 m + 1 m
+    that on line 6 now means nothing
 `
 	if got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)

@@ -9,11 +9,14 @@ import (
 // change, and the rules that would turn.
 func (p *Printer) Suppose(s *calc.Supposed) {
 	var rows [][]string
+	all := 0
 	for i := range s.Lines {
-		rows = append(rows, p.beside(&s.Lines[i])...)
+		some, of := p.beside(&s.Lines[i])
+		rows, all = append(rows, some...), all+of
 	}
 	if len(rows) > 0 {
 		p.table([]string{"", "now", "supposed", "change"}, rows, nil, p.indent)
+		p.leftOut(p.indent, all-len(rows), all)
 	}
 	for _, t := range s.Turns {
 		p.say(p.turn(t.Name, t.Text, t.Old, t.New))
@@ -23,21 +26,21 @@ func (p *Printer) Suppose(s *calc.Supposed) {
 	}
 }
 
-// beside is a value now and supposed, a row for each row of a column. The
-// labels are made safe by the table.
-func (p *Printer) beside(l *calc.Beside) [][]string {
+// beside is a value now and supposed, a row for each row of a column that is
+// shown, and how many it has. The labels are made safe by the table.
+func (p *Printer) beside(l *calc.Beside) (rows [][]string, of int) {
 	now, then := l.Now, l.Then
 	if now == nil || then == nil {
-		return [][]string{{l.Name, p.Value(now), p.Value(then), ""}}
+		return [][]string{{l.Name, p.Value(now), p.Value(then), ""}}, 1
 	}
 	if now.Type.Of == nil {
-		return [][]string{{l.Name, p.Cell(now, 0), p.Cell(then, 0), p.change(l)}}
+		return [][]string{{l.Name, p.Cell(now, 0), p.Cell(then, 0), p.change(l)}}, 1
 	}
-	var rows [][]string
-	for i := range max(Rows(now), Rows(then)) {
+	of = max(Rows(now), Rows(then))
+	for _, i := range p.rowsShown(of, func(i int) bool { return Fault(now, i) != Fault(then, i) }) {
 		rows = append(rows, []string{l.Name + ": " + Label(now, i), p.Cell(now, i), p.Cell(then, i), p.changed(now, then, i)})
 	}
-	return rows
+	return rows, of
 }
 
 // change is a change in units and, where that means something, in per cent.

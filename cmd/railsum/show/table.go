@@ -1,6 +1,7 @@
 package show
 
 import (
+	"fmt"
 	"strings"
 
 	"railsum/calc"
@@ -15,16 +16,87 @@ const narrow = 50
 const gap = "   "
 
 // Column writes a column, a row of text for each of its rows, with its label.
-func (p *Printer) Column(v *calc.Value, indent string) {
-	rows := make([][]string, 0, Rows(v))
-	for i := range Rows(v) {
-		rows = append(rows, []string{Label(v, i), p.Cell(v, i)})
-	}
-	if len(rows) == 0 {
+func (p *Printer) Column(v *calc.Value, indent string) { p.column(v, indent, nil) }
+
+func (p *Printer) column(v *calc.Value, indent string, failing map[string]bool) {
+	n := Rows(v)
+	if n == 0 {
 		p.row(indent + "no rows")
 		return
 	}
+	var rows [][]string
+	for _, i := range p.rowsShown(n, func(i int) bool { return failing[Label(v, i)] || Fault(v, i) != "" }) {
+		rows = append(rows, []string{Label(v, i), p.Cell(v, i)})
+	}
 	p.table(nil, rows, []bool{false, v.Type.Kind != types.Text && v.Sound()}, indent)
+	p.leftOut(indent, n-len(rows), n)
+}
+
+// columns writes the columns of one table side by side.
+func (p *Printer) columns(columns []calc.CardLine, indent string, failing map[string]bool) {
+	heads := []string{""}
+	var of *types.Table
+	n := 0
+	for i := range columns {
+		heads = append(heads, Safe(columns[i].Name))
+		if v := columns[i].Value; v != nil {
+			n = max(n, Rows(v))
+			of = v.Type.Of
+		}
+	}
+	if n == 0 {
+		p.row(indent + "no rows")
+		return
+	}
+	label := func(r int) string {
+		if of != nil && r < len(of.Labels) {
+			return of.Labels[r]
+		}
+		return ""
+	}
+	var rows [][]string
+	for _, r := range p.rowsShown(n, func(r int) bool { return failing[label(r)] }) {
+		row := []string{label(r)}
+		for i := range columns {
+			text := "no answer"
+			if v := columns[i].Value; v != nil {
+				text = p.Cell(v, r)
+			}
+			row = append(row, text)
+		}
+		rows = append(rows, row)
+	}
+	p.table(heads, rows, nil, indent)
+	p.leftOut(indent, n-len(rows), n)
+}
+
+// What is shown of a long column: its beginning, its end, and of what lies
+// between as many of the rows that fail as there is room for.
+const (
+	columnRows  = 20
+	columnFirst = 12
+	columnLast  = 3
+)
+
+// rowsShown picks the rows of a column that are shown.
+func (p *Printer) rowsShown(n int, fails func(i int) bool) []int {
+	var rows []int
+	for i := range n {
+		switch {
+		case n <= columnRows || i < columnFirst || i >= n-columnLast:
+			rows = append(rows, i)
+		case len(rows) < columnRows-columnLast && fails(i):
+			rows = append(rows, i)
+		}
+	}
+	return rows
+}
+
+// leftOut says that not all rows of a column are shown.
+func (p *Printer) leftOut(indent string, left, of int) {
+	if left > 0 {
+		p.wrapped(indent, fmt.Sprintf("%d of %d rows left out; railsum read --json has all", left, of))
+	}
 }
 
 // Table writes rows under their heads; the first column holds the labels. The

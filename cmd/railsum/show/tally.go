@@ -19,16 +19,20 @@ type Tally struct {
 	Notices   int
 	Inputs    int // inputs of all cards
 	Unsettled int // of these, defaults and guesses; guesses of the notebook too
+	Defaults  int // cards that nothing of the user's own has been put into
+	Follows   int // rules without a verdict because of an error that is told by itself
+	Nominal   int // rules judged without the tolerances
 	Findings  []Finding
 }
 
-// Finding is something to look at first: a rule that is not clear or a line
-// without an answer.
+// Finding is something to look at first: a rule that is not clear, an input
+// outside its range or a line without an answer.
 type Finding struct {
 	Row     int
-	Card    string // the placed sheet the rule belongs to, empty for the notebook's own
+	Card    string // the placed sheet it belongs to, empty for the notebook's own
 	Rule    *calc.Judged
-	Problem string // for a line without an answer
+	Input   *calc.CardLine // that lies outside its range
+	Problem string         // for a line without an answer
 }
 
 // Count goes through the answers of a notebook.
@@ -78,8 +82,21 @@ func (t *Tally) card(a *calc.Answer, c *calc.Card) {
 	if name == "" && c.Sheet != nil {
 		name = c.Sheet.Name
 	}
+	if OnDefaults(c) {
+		t.Defaults++
+	}
 	for i := range c.Rules {
-		t.judge(a, name, &c.Rules[i])
+		j := &c.Rules[i]
+		of := name
+		if j.Piece != "" {
+			of += "." + j.Piece
+		}
+		t.judge(a, of, j)
+	}
+	for i := range c.Asks {
+		if c.Asks[i].Outside {
+			t.Findings = append(t.Findings, Finding{Row: a.Line.Row, Card: name, Input: &c.Asks[i]})
+		}
 	}
 	t.Worst = max(t.Worst, c.Verdict)
 }
@@ -87,7 +104,13 @@ func (t *Tally) card(a *calc.Answer, c *calc.Card) {
 func (t *Tally) judge(a *calc.Answer, card string, j *calc.Judged) {
 	t.Verdicts[j.Verdict]++
 	t.Worst = max(t.Worst, j.Verdict)
-	if j.Verdict > calc.Clear {
+	if j.Tolerance && j.Verdict != calc.NotJudged && j.Why == "" {
+		t.Nominal++
+	}
+	switch {
+	case j.Follows:
+		t.Follows++
+	case j.Verdict > calc.Clear:
 		t.Findings = append(t.Findings, Finding{Row: a.Line.Row, Card: card, Rule: j})
 	}
 }
@@ -95,11 +118,12 @@ func (t *Tally) judge(a *calc.Answer, card string, j *calc.Judged) {
 // weight orders findings: danger, lines in error, no verdict, caution.
 func (f *Finding) weight() int {
 	switch {
-	case f.Rule == nil:
-		return 2*int(calc.NoVerdict) + 1
-	default:
+	case f.Rule != nil:
 		return 2 * int(f.Rule.Verdict)
+	case f.Input != nil:
+		return 2 * int(calc.Caution)
 	}
+	return 2*int(calc.NoVerdict) + 1
 }
 
 // Verdicts writes the summary of a notebook: its verdict, what is not clear,
@@ -111,6 +135,11 @@ func (p *Printer) Verdicts(name string, answers []*calc.Answer) {
 		p.finding(&t.Findings[i])
 	}
 	p.wrapped("  ", t.Words())
+	if t.Nominal > 0 {
+		p.wrapped("  ", count(t.Nominal,
+			"rule was judged without the tolerances; `spread NAME` shows in what share of cases it holds",
+			"rules were judged without the tolerances; `spread NAME` shows in what share of cases they hold"))
+	}
 }
 
 func (p *Printer) finding(f *Finding) {
@@ -118,7 +147,11 @@ func (p *Printer) finding(f *Finding) {
 	if f.Card != "" {
 		at += ", " + Safe(f.Card)
 	}
-	if f.Rule == nil {
+	switch {
+	case f.Input != nil:
+		p.wrapped("  ", p.Verdict(calc.Caution)+at+": "+p.beyond(f.Input))
+		return
+	case f.Rule == nil:
 		p.wrapped("  ", p.paint(p.bad, "in error")+at+": "+Safe(f.Problem))
 		return
 	}
@@ -126,7 +159,12 @@ func (p *Printer) finding(f *Finding) {
 	if what == "" {
 		what = Safe(RuleText(f.Rule))
 	}
-	p.wrapped("  ", p.Verdict(f.Rule.Verdict)+at+": "+what+p.because(f.Rule))
+	p.wrapped("  ", p.Verdict(f.Rule.Verdict)+at+": "+what+p.decided(f.Rule))
+}
+
+// beyond says that an input lies outside its range.
+func (p *Printer) beyond(l *calc.CardLine) string {
+	return Safe(l.Name) + " = " + p.Value(l.Value) + " lies outside " + p.ranged(l) + ", what the sheet is good for"
 }
 
 // Words is the tally in words: "3 rules: 1 danger, 2 clear; 1 line in error".
@@ -149,8 +187,14 @@ func (t *Tally) Words() string {
 	if t.Waiting > 0 {
 		parts = append(parts, count(t.Waiting, "line", "lines")+" waiting")
 	}
+	if t.Follows > 0 {
+		parts = append(parts, count(t.Follows, "rule has", "rules have")+" no verdict because of an error told elsewhere")
+	}
 	if t.Unsettled > 0 {
 		parts = append(parts, count(t.Unsettled, "input", "inputs")+" not yet yours")
+	}
+	if t.Defaults > 0 {
+		parts = append(parts, count(t.Defaults, "card", "cards")+" "+OwnDefaults)
 	}
 	return strings.Join(parts, "; ")
 }

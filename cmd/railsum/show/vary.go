@@ -3,6 +3,7 @@ package show
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"railsum/calc"
 )
@@ -35,11 +36,46 @@ func (p *Printer) Vary(v *calc.Varied) {
 		p.families(g)
 	}
 	p.unanswered(v)
+	if unmoved(v) {
+		p.say(p.unmovedBy(v))
+		return
+	}
 	if p.spoken() {
 		p.courses(g)
 		return
 	}
 	p.charts(g)
+}
+
+// unmoved reports whether no shown value is another anywhere in the sweep.
+func unmoved(v *calc.Varied) bool {
+	for i := range v.Shown {
+		s := v.Shown[i].Value
+		for row := range Rows(s) {
+			switch {
+			case Fault(s, row) != Fault(s, 0):
+				return false
+			case row < len(s.Numbers) && s.Numbers[row] != s.Numbers[0]:
+				return false
+			case row < len(s.Texts) && s.Texts[row] != s.Texts[0]:
+				return false
+			}
+		}
+	}
+	return len(v.Axes[0].Value.Numbers) > 1
+}
+
+// unmovedBy says that a sweep has changed nothing.
+func (p *Printer) unmovedBy(v *calc.Varied) string {
+	var axes []string
+	for i := range v.Axes {
+		axes = append(axes, Safe(v.Axes[i].Name))
+	}
+	by := strings.Join(axes, " and ")
+	if len(v.Shown) == 1 {
+		return Safe(v.Shown[0].Name) + " does not change with " + by
+	}
+	return "no shown value changes with " + by
 }
 
 // spoken reports whether sentences stand in place of charts.

@@ -2,45 +2,101 @@ package show
 
 import (
 	"strings"
+	"unicode"
 
 	"railsum/calc"
 	"railsum/units"
 )
 
 // Working writes how a value arose: each ingredient as written, with its values
-// put in and its answer, indented by its level, down to the inputs.
+// put in and its answer, indented by its level, down to the inputs; then the
+// sources of the sheets it went through. An ingredient that only repeats another
+// shares a row with it.
 func (p *Printer) Working(w *calc.Working) {
-	for i := range w.Steps {
-		p.workingStep(&w.Steps[i])
+	var folds []int // the levels that went into a row with the one above, around this step
+	for i := 0; i < len(w.Steps); {
+		level := w.Steps[i].Level
+		for len(folds) > 0 && folds[len(folds)-1] >= level {
+			folds = folds[:len(folds)-1]
+		}
+		n, in := 1, level-1-len(folds)
+		for i+n < len(w.Steps) && repeats(&w.Steps[i+n-1], &w.Steps[i+n]) {
+			folds = append(folds, level+n)
+			n++
+		}
+		p.workingStep(w.Steps[i:i+n], in)
+		i += n
 	}
+	p.workingSources(w.Steps)
 }
 
-func (p *Printer) workingStep(s *calc.Step) {
-	in := p.indent + strings.Repeat("  ", min(s.Level-1, mostLevels))
-	first := Safe(s.Name)
-	var rows []string
+// repeats reports whether a step is nothing but the value of the next.
+func repeats(s, next *calc.Step) bool {
+	return isName(s.Formula) && next.Level == s.Level+1 && (next.Name == s.Formula || strings.HasSuffix(next.Name, "."+s.Formula))
+}
+
+// isName reports whether a formula is a name and no more.
+func isName(formula string) bool {
+	return formula != "" && !strings.ContainsFunc(formula, func(r rune) bool {
+		return r != '_' && r != '.' && !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	})
+}
+
+// workingStep writes one ingredient so many levels in; before the last stand
+// those that only repeat it.
+func (p *Printer) workingStep(steps []calc.Step, level int) {
+	s := &steps[len(steps)-1]
+	in := p.indent + strings.Repeat("  ", min(level, mostLevels))
+	names, meaning := "", s.Meaning
+	for i := len(steps) - 1; i >= 0; i-- {
+		if steps[i].Meaning != "" {
+			meaning = steps[i].Meaning
+		}
+	}
+	for i := range steps {
+		names += Safe(steps[i].Name) + " = "
+	}
 	answer := "no answer"
 	if s.Answer != nil {
 		answer = p.Value(s.Answer)
 	}
-	if s.Formula != "" {
-		first += " = " + Safe(s.Formula)
-		if filled := p.filled(s); filled != "" && filled != answer {
-			rows = append(rows, "= "+filled)
+	switch filled := p.filled(s); {
+	case s.Formula == "":
+		p.wrapped(in, names+answer+p.origin(s))
+	case isName(s.Formula): // told before
+		p.wrapped(in, names+Safe(s.Formula)+" = "+answer+p.origin(s))
+	default:
+		p.wrapped(in, names+Safe(s.Formula)+p.origin(s))
+		if filled != "" && filled != answer {
+			p.hanging(in+"  ", in+"    ", "= "+filled)
 		}
-		rows = append(rows, "= "+answer)
-	} else {
-		first += " = " + answer
+		p.hanging(in+"  ", in+"    ", "= "+answer)
 	}
-	p.wrapped(in, first+p.origin(s))
-	for _, r := range rows {
-		p.hanging(in+"  ", in+"    ", r)
+	p.hanging(in+"  ", in+"  ", Safe(meaning))
+}
+
+// workingSources writes the sources of each sheet, unless they are told further
+// below with those of all others.
+func (p *Printer) workingSources(steps []calc.Step) {
+	if p.SourcesLater {
+		return
 	}
-	if s.Meaning != "" {
-		p.hanging(in+"  ", in+"  ", Safe(s.Meaning))
-	}
-	for _, source := range s.Sources {
-		p.hanging(in+"  ", in+"    ", "source: "+Safe(source))
+	first := true
+	told := map[string]bool{}
+	for i := range steps {
+		s := &steps[i]
+		if len(s.Sources) == 0 || told[s.Sheet] {
+			continue
+		}
+		told[s.Sheet] = true
+		if first {
+			p.block("sources")
+			first = false
+		}
+		p.wrapped(p.indent+"  ", Safe(s.Sheet))
+		for _, text := range s.Sources {
+			p.wrapped(p.indent+"    ", Safe(text))
+		}
 	}
 }
 

@@ -1,0 +1,85 @@
+package show
+
+import (
+	"railsum/calc"
+)
+
+// cardRules writes the rules of a card: the sheet's own first, then those of its
+// pieces, of which only what is not clear is told.
+func (p *Printer) cardRules(c *calc.Card, f CardForm) {
+	if len(c.Rules) == 0 {
+		return
+	}
+	p.block("rules")
+	own, pieces, told := 0, 0, 0
+	for _, piece := range []bool{false, true} {
+		for i := range c.Rules {
+			j := &c.Rules[i]
+			switch {
+			case (j.Piece != "") != piece:
+			case j.Verdict == calc.Clear && piece:
+				pieces++
+			case j.Verdict == calc.Clear && f.Short:
+				own++
+			default:
+				p.cardRule(j, f)
+				told++
+			}
+		}
+	}
+	if own+pieces > 0 {
+		p.wrapped(p.indent+"  ", clearRules(own, pieces, told > 0)+", "+p.Verdict(calc.Clear))
+	}
+}
+
+// clearRules counts the rules that need not be told.
+func clearRules(own, pieces int, more bool) string {
+	text := ""
+	switch {
+	case own == 0:
+		text = count(pieces, "rule", "rules") + " of its pieces"
+	case pieces == 0:
+		text = count(own, "rule", "rules")
+	default:
+		text = count(own, "rule", "rules") + " and " + count(pieces, "of its pieces", "of its pieces")
+	}
+	if more {
+		return "and " + text
+	}
+	return text
+}
+
+// failingRows are the labels of the rows for which a rule of a card does not
+// hold.
+func failingRows(c *calc.Card) map[string]bool {
+	failing := map[string]bool{}
+	for i := range c.Rules {
+		for _, label := range c.Rules[i].Fails {
+			failing[label] = true
+		}
+	}
+	return failing
+}
+
+// cardRule writes one rule: its meaning, the verdict, the piece it belongs to,
+// the condition and what decided. A rule that is clear leaves its meaning out,
+// and so does one that only follows from an error: sheets say there what is
+// wrong when the rule does not hold, and how to mend it.
+func (p *Printer) cardRule(j *calc.Judged, f CardForm) {
+	meaning, because := j.Meaning, p.because(j)
+	if f.Bare {
+		because = p.decided(j)
+	}
+	if j.Verdict == calc.Clear || j.Follows {
+		meaning = ""
+	}
+	p.meant(meaning, p.Verdict(j.Verdict)+", "+ruleOf(j.Piece, j.Text, j.Must)+because)
+}
+
+// RuleText is a rule as it is typed.
+func RuleText(j *calc.Judged) string {
+	if j.Must {
+		return "must " + j.Text
+	}
+	return "should " + j.Text
+}
