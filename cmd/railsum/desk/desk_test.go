@@ -81,8 +81,8 @@ func TestMistakeIsGivenBack(t *testing.T) {
 	term := sit(t, "")
 	term.Wait("2. ")
 	term.Type("track = 15 V *\r")
-	term.Wait("2. track = 15 V *")
 	term.Expect("a value is missing")
+	term.Wait("2. track = 15 V *")
 	term.Type("\x7f\x7f\r")
 	term.Wait("3. ")
 	// What is not wanted back goes with Ctrl-C and is still in the history.
