@@ -28,6 +28,8 @@ func TestMain(m *testing.M) {
 		work(dir)
 	case "full":
 		fillDisk(dir)
+	case "rival":
+		rival(dir)
 	}
 }
 

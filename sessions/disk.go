@@ -1,6 +1,7 @@
 package sessions
 
 import (
+	"errors"
 	"io"
 	"io/fs"
 	"os"
@@ -53,12 +54,42 @@ func (realDisk) Append(name string) (appended, error) {
 }
 
 func (realDisk) Read(name string, most int64) ([]byte, error) {
-	f, err := os.Open(name)
+	f, _, err := openOrdinary(name, os.O_RDONLY)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
 	return io.ReadAll(io.LimitReader(f, most))
+}
+
+// errNotOrdinary says that a name stands for no ordinary file: for a link, a
+// pipe, a folder.
+var errNotOrdinary = errors.New("it is not an ordinary file")
+
+// openOrdinary opens what must be an ordinary file there already. It follows no
+// link, and does not wait for the other end of a pipe.
+func openOrdinary(name string, flag int) (*os.File, fs.FileInfo, error) {
+	// Looked at first, since the mere opening of a device may do something, and
+	// again afterwards, since it may be another by then.
+	info, err := os.Lstat(name)
+	if err != nil {
+		return nil, nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, nil, &fs.PathError{Op: "open", Path: name, Err: errNotOrdinary}
+	}
+	f, err := os.OpenFile(name, flag|asItStands, 0)
+	if err != nil {
+		return nil, nil, err
+	}
+	if info, err = f.Stat(); err == nil && !info.Mode().IsRegular() {
+		err = &fs.PathError{Op: "open", Path: name, Err: errNotOrdinary}
+	}
+	if err != nil {
+		f.Close()
+		return nil, nil, err
+	}
+	return f, info, nil
 }
 
 // freshMode is what a new notebook's permissions are, less the user's mask.

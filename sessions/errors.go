@@ -3,10 +3,10 @@ package sessions
 import (
 	"errors"
 	"io/fs"
-	"os"
 	"syscall"
 
 	"railsum/calc/syntax"
+	"railsum/sessions/reason"
 )
 
 // What can be wrong with a file or a journal. An *Error is one of these, to be
@@ -20,6 +20,7 @@ var (
 	ErrNewer   = errors.New("from a newer railsum")
 	ErrDamaged = errors.New("damaged")
 	ErrJournal = errors.New("cannot be put on record")
+	ErrUnsafe  = errors.New("not safe to open")
 )
 
 // ErrIncomplete says that a table has no "end" yet, and that more rows are to
@@ -73,31 +74,8 @@ func refuse(message, cure string) error {
 	return &Refusal{Diags: []syntax.Diag{{Message: message, Cure: cure}}}
 }
 
-// because gives the system's reason in words that need no knowledge of it.
-func because(err error) string {
-	switch {
-	case errors.Is(err, fs.ErrPermission):
-		return "it is not permitted"
-	case errors.Is(err, syscall.ENOSPC):
-		return "the disk is full"
-	case errors.Is(err, syscall.EROFS):
-		return "the disk can only be read"
-	case errors.Is(err, syscall.EFBIG):
-		return "it is larger than a file may become here"
-	}
-	var p *fs.PathError
-	var l *os.LinkError
-	switch {
-	case errors.As(err, &p):
-		err = p.Err
-	case errors.As(err, &l):
-		err = l.Err
-	}
-	return err.Error()
-}
-
 func cannotRead(name string, err error) error {
-	e := &Error{Kind: ErrRead, Path: name, Message: name + " cannot be read: " + because(err), Err: err}
+	e := &Error{Kind: ErrRead, Path: name, Message: name + " cannot be read: " + reason.Of(err), Err: err}
 	if errors.Is(err, fs.ErrPermission) {
 		e.Message = name + " may not be read"
 	}
@@ -105,7 +83,7 @@ func cannotRead(name string, err error) error {
 }
 
 func cannotWrite(name string, err error) error {
-	e := &Error{Kind: ErrWrite, Path: name, Message: name + " cannot be written: " + because(err), Err: err,
+	e := &Error{Kind: ErrWrite, Path: name, Message: name + " cannot be written: " + reason.Of(err), Err: err,
 		Cure: "it is as it was; save under another name, or make room and save again"}
 	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
 		e.Message = name + " cannot be written: its folder may not be written to"
@@ -120,6 +98,6 @@ func changed(name, how string) error {
 }
 
 func unrecorded(err error) error {
-	return &Error{Kind: ErrJournal, Message: "this cannot be put on record and was not done: " + because(err), Err: err,
+	return &Error{Kind: ErrJournal, Message: "this cannot be put on record and was not done: " + reason.Of(err), Err: err,
 		Cure: "make room on the disk and do it again"}
 }

@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"railsum/calc/syntax"
+	"railsum/sessions/reason"
 )
 
 // MaxBytes is the largest a notebook may be.
@@ -144,9 +145,9 @@ func version(text []byte) int {
 }
 
 // Lock keeps other desks away from the file until Unlock, or until the process
-// ends. It fails with ErrLocked if somebody else has it. Where the folder does
-// not let a lock be made there is none, and no error: nothing can be saved
-// there either.
+// ends. It fails with ErrLocked if somebody else has it, and with ErrUnsafe if
+// something else lies in the lock's place. Where the folder does not let a lock
+// be made there is none, and no error: nothing can be saved there either.
 func (f *File) Lock() error {
 	if f.lock != nil {
 		return nil
@@ -161,6 +162,10 @@ func (f *File) Lock() error {
 			message += " (" + who.String() + ")"
 		}
 		return &Error{Kind: ErrLocked, Path: f.Name, Owner: who, Message: message, Cure: "close it there, or work on a copy"}
+	case errors.Is(err, errForeign):
+		return &Error{Kind: ErrUnsafe, Path: f.Name, Err: err,
+			Message: f.Name + " is not safe to open or to save: " + filepath.Base(path) + " beside it is no lock of railsum's",
+			Cure:    "see what it is; once it is taken away, the notebook can be opened"}
 	case err != nil:
 		return nil
 	}
@@ -229,7 +234,7 @@ func (f *File) Save(text []byte, force bool) error {
 	f.Text, f.Exists = bytes.Clone(text), true
 	if err := f.disk.SyncDir(filepath.Dir(f.Path)); err != nil {
 		return &Error{Kind: ErrWrite, Path: f.Name, Err: err,
-			Message: f.Name + " is written, but the disk does not say that it is safe: " + because(err), Cure: "save again"}
+			Message: f.Name + " is written, but the disk does not say that it is safe: " + reason.Of(err), Cure: "save again"}
 	}
 	return nil
 }

@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"railsum/calc/syntax"
+	"railsum/sessions/reason"
 )
 
 // A Recovery is what a session that died has left in its journal. As long as it
@@ -44,7 +45,7 @@ func (r *Recovery) Discard() error {
 	}
 	r.Release()
 	if err != nil {
-		return &Error{Kind: ErrJournal, Path: r.journal, Message: "the journal cannot be removed: " + because(err), Err: err}
+		return &Error{Kind: ErrJournal, Path: r.journal, Message: "the journal cannot be removed: " + reason.Of(err), Err: err}
 	}
 	return nil
 }

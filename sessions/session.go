@@ -9,6 +9,7 @@ import (
 	"railsum/calc"
 	"railsum/calc/syntax"
 	"railsum/library"
+	"railsum/sessions/reason"
 )
 
 // Options are what a session takes from outside. The zero Options are those of
@@ -126,7 +127,7 @@ func (o Options) guard() error {
 	}
 	if err := o.disk.MakeDir(o.Journals); err != nil {
 		e.Path, e.Err = o.Journals, err
-		e.Message = "what you enter is not kept safe until it is saved: " + o.Journals + " cannot be made: " + because(err)
+		e.Message = "what you enter is not kept safe until it is saved: " + o.Journals + " cannot be made: " + reason.Of(err)
 		return e
 	}
 	return nil
@@ -297,7 +298,7 @@ func (s *Session) endJournal() error {
 	}
 	s.taken = nil
 	if err != nil {
-		return &Error{Kind: ErrJournal, Message: "the notebook is saved, but its journal cannot be taken away: " + because(err), Err: err}
+		return &Error{Kind: ErrJournal, Message: "the notebook is saved, but its journal cannot be taken away: " + reason.Of(err), Err: err}
 	}
 	return nil
 }

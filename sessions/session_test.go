@@ -215,6 +215,12 @@ func TestEnter(t *testing.T) {
 		{name: "in place without a newline", before: "b = 1\na = 1", do: entering("a = 2"), after: "b = 1\na = 2"},
 		// What is wrong in form is not accepted.
 		{name: "wrong form", before: "a = 1\n", do: entering("b = = 2"), refuse: "="},
+		// What is said of a line may depend on one further down.
+		{name: "below a table without end", before: "table 00\n\n# so\n", do: entering("b = 2"), after: "table 00\n\n# so\nb = 2\n"},
+		{name: "a remark where a table without end stops", before: "table 00\n\na = 1\nb = 2\n",
+			do: func(s *Session) (Edit, error) { return s.Change(2, "# a") }, after: "table 00\n\n# a\nb = 2\n"},
+		{name: "a blank row above a header", before: "a = 1\nrailsum 1\n",
+			do: func(s *Session) (Edit, error) { return s.Change(0, "") }, after: "\nrailsum 1\n"},
 		{name: "two lines at once", before: "a = 1\n", do: entering("b = 2\nc = 3"), refuse: "one line"},
 		{name: "an order", before: "a = 1\n", do: entering("list"), refuse: "list"},
 		{name: "no text", before: "a = 1\n", do: entering("b = \"\xff\""), refuse: "no text"},

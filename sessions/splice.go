@@ -152,7 +152,7 @@ func (ss splices) inPlace(f *syntax.File, rows []string) (*syntax.File, bool) {
 		case i < 0 || f.Lines[i].Row != s.At+1 || f.Lines[i].Rows() != s.Out || len(s.In) != s.Out || broken(f.Lines[i]):
 			return nil, false
 		}
-		if i > 0 && broken(f.Lines[i-1]) {
+		if reaches(f.Lines, i) {
 			return nil, false
 		}
 		l, open := syntax.ParseLineAt(strings.Join(s.In, "\n"), s.At+1)
@@ -163,11 +163,30 @@ func (ss splices) inPlace(f *syntax.File, rows []string) (*syntax.File, bool) {
 			now.NoFinal = false
 			now.Lines = append(now.Lines, l)
 		} else {
+			if isBlank(l) != isBlank(f.Lines[i]) {
+				return nil, false // whether a header is the first row may depend on it
+			}
 			now.Lines[i] = l
 		}
 		row = s.At + len(s.In)
 	}
 	return &now, true
+}
+
+// reaches reports whether the reading of a line above may depend on line i: a
+// table without end looks for it past what is blank or a remark.
+func reaches(lines []*syntax.Line, i int) bool {
+	for i--; i >= 0; i-- {
+		if _, remark := lines[i].Node.(*syntax.Remark); !remark && !isBlank(lines[i]) {
+			return broken(lines[i])
+		}
+	}
+	return false
+}
+
+func isBlank(l *syntax.Line) bool {
+	_, is := l.Node.(*syntax.Blank)
+	return is
 }
 
 // lineAt finds the line that a row, counted from 1, belongs to; -1 if none.

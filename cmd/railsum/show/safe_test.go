@@ -8,6 +8,8 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"github.com/clipperhouse/displaywidth"
+
 	"railsum/calc"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
@@ -38,10 +40,13 @@ var hostile = []string{
 	"\x1b[6n", "\x1b[2J", "\x1bP+q544e\x1b\\", "\x1b_x\x1b\\", "\u009b2J", "\u009d0;t\u009c", "\x9b2J",
 	"a\rb", "a\bb", "a\vb\fc", "\x7f", "\x00", "\u202eevil\u202c", "\u2066x\u2069", "\u200b", "\u200f", "\ufeff",
 	"x\u2028y\u2029z", "\U000e0041", "\u00ad", "\xff\xfe",
+	"a\ufe0f", "a\U000e0101", "\u3164", "\u115f\u1160", "\uffa0", "a\u034fb", "\u17b4", "a\u180b", "a\u180f", "\u2065", "\U000e0fff",
+	"\u0301", " \u20dd", "\u1161", "x" + strings.Repeat("\u0336", 40),
 }
 
 // harmless reports the first rune of s that could act on a terminal or hide.
 func harmless(s string) error {
+	marks := 8 // there is nothing to stand on
 	for i := 0; i < len(s); {
 		r, size := utf8.DecodeRuneInString(s[i:])
 		switch {
@@ -51,6 +56,20 @@ func harmless(s string) error {
 		case r < ' ', r >= 0x7f && r < 0xa0, r == 0xad, r >= 0x200b && r <= 0x200f,
 			r >= 0x2028 && r <= 0x202e, r >= 0x2060 && r <= 0x206f, r == 0xfeff, r >= 0xe0000 && r < 0xe1000:
 			return fmt.Errorf("%U at %d", r, i)
+		// DerivedCoreProperties.txt, Default_Ignorable_Code_Point, the rest of it.
+		case r == 0x34f, r == 0x61c, r == 0x115f, r == 0x1160, r == 0x17b4, r == 0x17b5, r >= 0x180b && r <= 0x180f, r == 0x3164,
+			r >= 0xfe00 && r <= 0xfe0f, r == 0xffa0, r >= 0xfff0 && r <= 0xfff8, r >= 0x1bca0 && r <= 0x1bca3, r >= 0x1d173 && r <= 0x1d17a:
+			return fmt.Errorf("%U at %d", r, i)
+		case displaywidth.Rune(r) == 0:
+			if marks++; marks > 8 {
+				return fmt.Errorf("%d marks on one another at %d", marks, i)
+			}
+			i += size
+			continue
+		}
+		marks = 8
+		if r != ' ' && r != '\n' && r != '\t' {
+			marks = 0
 		}
 		i += size
 	}
@@ -67,6 +86,14 @@ func TestSafe(t *testing.T) {
 		{"\u202e", `\u202e`},
 		{"\U000e0041", `\U000e0041`},
 		{"\u2028", `\u2028`},
+		{"⚠\ufe0f", `⚠\ufe0f`},
+		{"\u3164", `\u3164`},
+		{"x\U000e0101", `x\U000e0101`},
+		// What is written with marks, or in parts, stays.
+		{"cafe\u0301 x\u0302\u0323", "cafe\u0301 x\u0302\u0323"},
+		{"รถไฟ रेल שׁ \u1112\u1161\u11ab", "รถไฟ रेल שׁ \u1112\u1161\u11ab"},
+		{"a \u0301\u0301", `a \u0301\u0301`},
+		{"\u202e\u0301", `\u202e\u0301`},
 		{"", ""},
 	} {
 		if got := Safe(c.in); got != c.want {

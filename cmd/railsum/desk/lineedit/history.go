@@ -3,6 +3,7 @@ package lineedit
 import (
 	"bufio"
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -13,6 +14,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/gofrs/flock"
+
+	"railsum/sessions/reason"
 )
 
 // Bounds on the history: how many lines are kept for recall, and how large the
@@ -39,7 +42,7 @@ func OpenHistory(path string) (*History, error) {
 		return h, nil
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
-		return h, fmt.Errorf("the history cannot be kept: %w", err)
+		return h, unkept(err)
 	}
 	err := h.locked(func(f *os.File) error {
 		lines, err := readTail(f)
@@ -72,33 +75,56 @@ func (h *History) Add(line string) error {
 // locked opens the file and runs f while no other program does the same. The
 // lock is a file of its own, since the history's may be shortened.
 func (h *History) locked(do func(*os.File) error) error {
-	lock := flock.New(h.path+".lock", flock.SetPermissions(0o600))
+	if err := ordinary(h.path, h.path+".lock"); err != nil {
+		return unkept(err)
+	}
+	lock := flock.New(h.path+".lock", flock.SetFlag(os.O_CREATE|asItStands), flock.SetPermissions(0o600))
 	defer lock.Close()
 	for wait := 0; ; wait++ {
 		ok, err := lock.TryLock()
 		if err != nil {
-			return fmt.Errorf("the history cannot be locked: %w", err)
+			return unkept(err)
 		}
 		if ok {
 			break
 		}
 		if wait > 100 {
-			return fmt.Errorf("the history is locked by another program")
+			return unkept(errors.New("another program holds it"))
 		}
 		time.Sleep(5 * time.Millisecond)
 	}
-	f, err := os.OpenFile(h.path, os.O_RDWR|os.O_CREATE|os.O_APPEND, 0o600)
+	f, err := os.OpenFile(h.path, os.O_RDWR|os.O_CREATE|os.O_APPEND|asItStands, 0o600)
 	if err != nil {
-		return fmt.Errorf("the history cannot be kept: %w", err)
+		return unkept(err)
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
-		return fmt.Errorf("the history cannot be kept: %s is no plain file", h.path)
+		return unkept(notOrdinary(h.path))
 	} else if info.Mode().Perm()&0o077 != 0 {
 		f.Chmod(0o600)
 	}
 	return do(f)
 }
+
+// ordinary looks at what lies under some names: nothing, or an ordinary file.
+func ordinary(paths ...string) error {
+	for _, path := range paths {
+		if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+			return notOrdinary(path)
+		}
+	}
+	return nil
+}
+
+func notOrdinary(path string) error { return fmt.Errorf("%s is no ordinary file", path) }
+
+// unkept says why there is no history.
+func unkept(err error) error { return &unkeptError{err} }
+
+type unkeptError struct{ err error }
+
+func (e *unkeptError) Error() string { return "the history cannot be kept: " + reason.Of(e.err) }
+func (e *unkeptError) Unwrap() error { return e.err }
 
 // readTail reads the last lines of the file, made harmless. It looks at no
 // more than the end of a file that grew beyond its bound.
@@ -150,7 +176,7 @@ func clean(line string) string {
 		switch {
 		case r == '\t':
 			return ' '
-		case unicode.IsControl(r), unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp):
+		case unicode.IsControl(r), unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Other_Default_Ignorable_Code_Point, unicode.Variation_Selector):
 			return -1
 		}
 		return r

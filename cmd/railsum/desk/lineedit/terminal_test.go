@@ -30,6 +30,13 @@ func TestMain(m *testing.M) {
 		readAndSay()
 		return
 	}
+	if who, path, ok := strings.Cut(os.Getenv(typist), ":"); ok {
+		if err := typeHistory(who, path); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(1)
+		}
+		return
+	}
 	os.Exit(m.Run())
 }
 
@@ -284,7 +291,7 @@ func TestTerminalIsGivenBack(t *testing.T) {
 			if name == "SIGTERM" { // to the program, not to its shell
 				term.Type("half")
 				term.Wait("> half")
-				kill(t, cmd.Process.Pid)
+				kill(t, cmd.Process.Pid, syscall.SIGTERM)
 			} else {
 				end(term)
 			}
@@ -304,8 +311,8 @@ func TestTerminalIsGivenBack(t *testing.T) {
 	}
 }
 
-// kill ends the child of a shell that the terminal runs.
-func kill(t *testing.T, shell int) {
+// kill sends a signal to the child of a shell that the terminal runs.
+func kill(t *testing.T, shell int, sig syscall.Signal) {
 	t.Helper()
 	f, err := os.Open(fmt.Sprintf("/proc/%d/task/%d/children", shell, shell))
 	if err != nil {
@@ -316,7 +323,7 @@ func kill(t *testing.T, shell int) {
 	if _, err := fmt.Fscan(bufio.NewReader(f), &pid); err != nil {
 		t.Fatal(err)
 	}
-	unix.Kill(pid, syscall.SIGTERM)
+	unix.Kill(pid, sig)
 }
 
 // No keys in any order bring the editor down. Ctrl-S is left out: pressed between
@@ -345,11 +352,49 @@ func TestAnyKeys(t *testing.T) {
 	}
 }
 
+// Stopped by its key or from outside, the program leaves the terminal in order,
+// and goes on where it was.
+func TestStopAndResume(t *testing.T) {
+	for name, stop := range map[string]func(*ptytest.Terminal, int){
+		"Ctrl-Z":  func(term *ptytest.Terminal, _ int) { term.Type("\x1a") },
+		"SIGTSTP": func(_ *ptytest.Terminal, shell int) { kill(t, shell, syscall.SIGTSTP) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			// With jobs of its own the shell sees the program stop, and goes on.
+			cmd := exec.Command("/bin/sh", "-c", `set -m; stty -a; "$0"; stty -a; echo stopped; read x; fg; stty -a; echo over`, os.Args[0])
+			cmd.Env = append(os.Environ(), echo+"="+filepath.Join(t.TempDir(), "history"))
+			term := ptytest.Start(t, cmd, 100, 80)
+			term.Wait("> ")
+			term.Type("half")
+			term.Wait("> half")
+			stop(term, cmd.Process.Pid)
+			term.Wait("stopped")
+			if on, off := strings.LastIndex(term.Raw(), pasteOn), strings.LastIndex(term.Raw(), pasteOff); off < on {
+				t.Error("the terminal still marks what is pasted")
+			}
+			term.Type("\n")
+			term.Wait("> half")
+			term.Type(" way\r")
+			term.Expect("got [half way] false")
+			term.Type("\x04")
+			term.Exit()
+			var modes []string
+			for _, part := range strings.Split(term.Screen(), "speed ")[1:] {
+				modes = append(modes, part[:strings.LastIndex(part, "echoke")])
+			}
+			if len(modes) != 3 || modes[0] != modes[1] || modes[0] != modes[2] {
+				t.Errorf("the terminal's modes before, while stopped and after:\n%s", strings.Join(modes, "\n"))
+			}
+		})
+	}
+}
+
+// A job that nothing could resume is not stopped; the line goes on.
 func TestSuspend(t *testing.T) {
 	term := start(t, "")
 	term.Type("half\x1a")
-	// Its group has no shell above it here, so the system does not stop it; what
-	// is tested is that the line goes on.
+	time.Sleep(400 * time.Millisecond)
+	term.Signal(syscall.SIGTSTP)
 	time.Sleep(400 * time.Millisecond)
 	term.Type(" way\r")
 	term.Expect("got [half way] false")
