@@ -14,10 +14,6 @@ import (
 	"railsum/units"
 )
 
-// keptRows is how many rows of a sweep an answer keeps to be shown; a whole
-// sweep is streamed with Sweep.
-const keptRows = 10_000
-
 // Lab gives the book's lines to put questions to.
 func (b *Book) Lab() *study.Lab {
 	return &study.Lab{C: b.checked, M: b.machine, Progress: b.progress}
@@ -162,12 +158,13 @@ func settled(x float64, u units.Unit) float64 {
 	return fromText(strconv.FormatFloat(y, 'g', 12, 64), u)
 }
 
+var kelvin, _ = units.Parse("K")
+
 // difference makes a value of a difference between two values of a Def.
 func (b *Book) difference(d *check.Def, x float64) *Value {
 	t := d.Type.Scalar()
 	if t.Kind == types.Point {
-		k, _ := units.Parse("K")
-		return &Value{Type: types.Type{Kind: types.Number, Dim: k.Dim()}, Numbers: []float64{x}, Unit: k}
+		return &Value{Type: types.Type{Kind: types.Number, Dim: kelvin.Dim()}, Numbers: []float64{x}, Unit: kelvin}
 	}
 	v := &Value{Type: t, Numbers: []float64{x}}
 	v.Unit = b.unitFor(&check.Def{Type: t, Show: d.Show, Pinned: d.Pinned}, v)
@@ -176,14 +173,11 @@ func (b *Book) difference(d *check.Def, x float64) *Value {
 
 func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept *studied) error {
 	axis := s.Axes[0]
-	if axis.From != nil {
-		if _, p := b.Lab().Values(check.Axis{X: axis.X, From: axis.From, To: axis.To, Steps: 1}); p != nil {
-			b.problem(kept, p)
-			return nil
-		}
+	found, p, err := b.Lab().Find(ctx, s)
+	if p != nil {
+		b.problem(kept, p)
 	}
-	found, err := b.Lab().Find(ctx, s)
-	if err != nil {
+	if err != nil || p != nil {
 		return err
 	}
 	f := &Found{Name: node.X.String(), Cond: syntax.PrintExpr(node.So), Equal: s.Op == check.Eq, Grown: found.Grown,
@@ -194,7 +188,7 @@ func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept
 	}
 	f.Looked = [2]*Value{x(found.From), x(found.To)}
 	for _, sp := range found.Spans {
-		st := Stretch{From: x(sp.From), To: x(sp.To), Up: sp.AtFrom, Down: sp.AtTo, Touches: sp.Touches, Jump: sp.Jump}
+		st := Stretch{From: x(sp.From), To: x(sp.To), Up: sp.AtFrom, Down: sp.AtTo, Touches: sp.Touches, Jump: sp.Jump, FromOut: sp.OutFrom, ToOut: sp.OutTo}
 		if sp.Jump {
 			st.Before, st.Next = side(sp.Before), side(sp.Behind)
 		}
@@ -221,8 +215,10 @@ func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept
 		}
 	}
 	kept.answer = &StudyAnswer{Find: f}
-	f.TakeIt, err = b.takeOver(ctx, s, found, f)
-	return err
+	if f.TakeIt, err = b.takeOver(ctx, s, found, f); err != nil {
+		return err
+	}
+	return b.ends(ctx, s, f)
 }
 
 func (b *Book) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose, kept *studied) error {

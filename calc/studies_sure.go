@@ -22,9 +22,17 @@ func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, 
 			kept.diags = append(kept.diags, problem(at, "only quantities have a spread; this is "+d.Type.Words(), ""))
 			continue
 		}
-		got, err := b.Lab().Spread(ctx, d)
+		lab := b.Lab()
+		if n := float64(len(s.Show)); lab.Progress != nil {
+			lab.Progress = func(share float64) { b.progress((float64(i) + share) / n) }
+		}
+		got, p, err := lab.Spread(ctx, d)
 		if err != nil {
 			return err
+		}
+		if p != nil {
+			kept.diags = append(kept.diags, problem(at, p.Text, p.Cure))
+			continue
 		}
 		out := &Spreading{Name: syntax.PrintExpr(node.Show[i].Expr), Nominal: b.value(d), Samples: study.Samples}
 		if got == nil {
@@ -56,7 +64,7 @@ func (b *Book) spreading(d *check.Def, got *study.Spread, out *Spreading) {
 	out.Lowest, out.Highest = x(got.Lowest), x(got.Highest)
 	out.Low95, out.High95 = x(got.Low95), x(got.High95)
 	out.RSS = b.difference(d, got.RSS)
-	out.Failed = got.Failed
+	out.Failed, out.MoreRules = got.Failed, got.MoreRules
 	out.Exact = len(got.Parts) == 0
 	for _, p := range got.Parts {
 		out.Parts = append(out.Parts, SpreadPart{
@@ -114,9 +122,13 @@ func (b *Book) measure(ctx context.Context, s *check.Study, node *syntax.Measure
 	if v.TolShare {
 		tol *= math.Abs(at)
 	}
-	got, err := b.Lab().Measure(ctx, s.X, at, tol)
+	got, p, err := b.Lab().Measure(ctx, s.X, at, tol)
 	if err != nil {
 		return err
+	}
+	if p != nil {
+		kept.diags = append(kept.diags, problem(node.X.Pos(), p.Text, p.Cure))
+		return nil
 	}
 	if got == nil {
 		kept.diags = append(kept.diags, b.noAnswer(node.X.Pos(), s.X))
@@ -134,7 +146,7 @@ func (b *Book) measure(ctx context.Context, s *check.Study, node *syntax.Measure
 			continue
 		}
 		out.Explains = append(out.Explains, Explains{Name: name, Now: b.value(e.Input), Wanted: b.like(e.Input, e.Wanted, nil),
-			Tolerant: e.Tolerant, Default: e.Input.Default})
+			Tolerant: e.Tolerant, Default: e.Input.Default, Assumed: e.Input.Assumed})
 	}
 	kept.answer = &StudyAnswer{Measured: out}
 	return nil

@@ -27,7 +27,7 @@ func (b *Book) takeOver(ctx context.Context, s *check.Study, found *study.Found,
 	}
 	x, inward := 0.0, 0.0 // which way leads into the stretch
 	switch sp := found.Spans[0]; {
-	case sp.Jump || sp.AtFrom && sp.AtTo:
+	case sp.Jump || sp.AtFrom && sp.AtTo || sp.AtFrom && sp.OutTo || sp.AtTo && sp.OutFrom:
 		return "", nil
 	case sp.AtFrom:
 		x, inward = sp.To, -1

@@ -23,7 +23,16 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 		}
 	}
 	out := &Varied{Rows: sweep.Rows}
-	sweep = sweep.Thinned(keptRows)
+	series := 0
+	for _, d := range sweep.Show {
+		series += rowsOf(d)
+	}
+	if min(sweep.Rows, fewestKept)*series > keptNumbers {
+		kept.diags = append(kept.diags, tooMuch(sweep, node))
+		out.TooMuch = true
+		sweep = sweep.ShowOnly().Thinned(len(s.Axes) * 2)
+	}
+	sweep = sweep.Thinned(min(keptRows, max(fewestKept, keptNumbers/max(series, 1))))
 	out.Every = sweep.Every
 	rows := sweep.Rows
 	for i, a := range s.Axes {
@@ -35,29 +44,35 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 		out.Axes = append(out.Axes, Series{Name: a.Name.String(), Value: v, Of: i, Points: sweep.Axes[i].N})
 	}
 	b.series(sweep, node.Show, rows, out)
-	last := make([]Verdict, len(sweep.Rules))
-	err := sweep.Run(ctx, func(first, n int, cols []*run.Col) error {
-		for k := range out.Shown {
-			b.keep(&out.Shown[k], cols, first, n)
-		}
-		for w := range n {
-			for j, rule := range sweep.Rules {
-				now := verdict(rule, cols[len(sweep.Show)+j], w)
-				if row := first + w; row > 0 && now != last[j] && len(sweep.Axes) == 1 {
-					out.Turns = append(out.Turns, TurnAt{Row: row, Rule: syntax.PrintExpr(rule.Expr), Name: placeName(rule), Was: last[j], Now: now})
+	var turned turns
+	for _, part := range sweep.Parts() {
+		last := make([]Verdict, len(part.Rules))
+		err := part.Run(ctx, func(first, n int, cols []*run.Col) error {
+			for k := range out.Shown {
+				if len(part.Show) > 0 { // it is the first of them
+					b.keep(&out.Shown[k], cols, first, n)
 				}
-				last[j] = now
 			}
+			if len(sweep.Axes) == 1 {
+				for j, rule := range part.Rules {
+					turned.follow(rule, cols[len(part.Show)+j], first, n, &last[j])
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			return err
 		}
-		return nil
-	})
-	if err != nil {
-		return err
 	}
+	out.Turns, out.MoreTurns = turned.told()
 	for i, d := range sweep.Show {
 		b.seriesUnit(d, i, out)
 	}
 	b.limits(s, sweep, out)
+	if out.TooMuch {
+		out.Every = 1
+		out.empty()
+	}
 	kept.answer = &StudyAnswer{Vary: out}
 	return nil
 }
@@ -157,8 +172,8 @@ func (b *Book) keep(s *Series, cols []*run.Col, first, n int) {
 // does not move.
 func (b *Book) limits(s *check.Study, sweep *study.Sweep, out *Varied) {
 	for _, rule := range sweep.Rules {
-		for k, shown := range out.Shown {
-			side := study.Limit(rule, sweep.Show[shown.Of])
+		for i, d := range sweep.Show {
+			side := study.Limit(rule, d)
 			if side < 0 {
 				continue
 			}
@@ -171,8 +186,16 @@ func (b *Book) limits(s *check.Study, sweep *study.Sweep, out *Varied) {
 			if moved || col == nil || len(col.V) != 1 || col.Marks != nil {
 				continue
 			}
-			at := &Value{Type: shown.Value.Type, Numbers: []float64{col.V[0]}, Unit: shown.Value.Unit}
-			out.Limits = append(out.Limits, LimitLine{Shown: k, Rule: syntax.PrintExpr(rule.Expr), Must: rule.Must, At: at})
+			for k, shown := range out.Shown {
+				if shown.Of != i {
+					continue
+				}
+				if len(out.Limits) == keptLimits {
+					return
+				}
+				at := &Value{Type: shown.Value.Type, Numbers: []float64{col.V[0]}, Unit: shown.Value.Unit}
+				out.Limits = append(out.Limits, LimitLine{Shown: k, Rule: syntax.PrintExpr(rule.Expr), Must: rule.Must, At: at})
+			}
 		}
 	}
 }

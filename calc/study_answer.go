@@ -33,8 +33,12 @@ type Found struct {
 }
 
 // Stretch is where a comparison holds: From to To, the same for a single place.
+// The ends of a stretch are spelled with so many digits, and rounded inward, that
+// what is printed makes the comparison hold; their Numbers are the ends as found.
 type Stretch struct {
 	From, To     *Value
+	FromOut      bool // the comparison holds right after From, but not at it
+	ToOut        bool // it holds right up to To, but not at it
 	Up, Down     bool // it reaches the lower, the upper end of where was looked
 	Touches      bool
 	Jump         bool
@@ -51,8 +55,14 @@ type Varied struct {
 	Shown  []Series
 	Limits []LimitLine
 	Turns  []TurnAt
-	Rows   int // of the whole sweep
-	Every  int // 1, or of a long sweep: each how many of an axis's values are kept here
+	// MoreTurns is how many turns there are besides those that are told.
+	MoreTurns int
+	Rows      int // of the whole sweep
+	Every     int // 1, or of a long sweep: each how many of an axis's values are kept here
+	// TooMuch is true where so many rows of columns are shown at so many values
+	// that none are kept: the series have but their names and units, and only a
+	// stream has the numbers.
+	TooMuch bool
 }
 
 // Series is the values of an axis or of a shown expression, one per row.
@@ -107,6 +117,7 @@ type Spreading struct {
 	Samples         int
 	Parts           []SpreadPart
 	Rules           []RuleSpread
+	MoreRules       int     // rules that were not looked at, for there are too many
 	Failed          float64 // share of the samples without an answer
 	Exact           bool    // nothing it depends on has a tolerance
 	Why             string  // why there is no answer
@@ -163,6 +174,7 @@ type Explains struct {
 	Now, Wanted *Value
 	Tolerant    bool // within its own tolerance
 	Default     bool // the input is still the sheet's own default
+	Assumed     bool // the input is assumed
 }
 
 // problem is a Diag of a study whose values do not make sense.

@@ -2,6 +2,7 @@ package calc_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -81,9 +82,9 @@ func TestFindShapes(t *testing.T) {
 		{"a pole at a place that is looked at", "find x from -10 to 10 so 1 / x = 0", "pole 0; nowhere, nearest -10 with -0.1 | 0"},
 		{"a root beside a pole", "find x from 0 to 10 so 1 / (x - pi) = 1e6", "3.142; pole 3.142"},
 		{"two roots round a pole", "find x from 0 to 10 so 1 / (x - pi)^2 = 1e6", "3.141; 3.143"},
-		{"a stretch round a pole", "find x from 0 to 10 so 1 / (x - pi)^2 >= 1e6", "3.141 to 3.143"},
+		{"a stretch round a pole", "find x from 0 to 10 so 1 / (x - pi)^2 >= 1e6", "3.141 to 3.142"},
 		{"poles and roots in turn", "find x from 0 to 7.5 so tan(x * 1 rad) = 1", "0.7854; 3.927; 7.069; pole 1.571; pole 4.712"},
-		{"an inequality up to a pole", "find x from -10 to 10 so 1 / (x - pi) < 0", "to 3.142"},
+		{"an inequality up to a pole", "find x from -10 to 10 so 1 / (x - pi) < 0", "to 3.141"},
 		{"a root at nothing", "find x so x^3 = 0", "0"},
 		{"a root at nothing in a range", "find x from -10 to 7 so x^3 + x = 0", "0"},
 		{"a root at nothing of a quantity", "find v from -1 V to 3 V so 2 * v = 0", "0 V"},
@@ -94,11 +95,11 @@ func TestFindShapes(t *testing.T) {
 		{"a root just beyond the end", "find x from 0 to 3 so x = 3.000001", "nowhere, nearest 3 with 3 | 3"},
 		{"one place to look, and it holds", "find x from 3 to 3 so x^2 = 9", "everywhere"},
 		{"one place to look, and it does not", "find x from 3 to 3 so x = 4", "nowhere, nearest 3 with 3 | 4"},
-		{"several stretches", "find x from 0 to 20 so sin(x * 1 rad) >= 0.5", "0.5236 to 2.618; 6.807 to 8.901; 13.09 to 15.18; 19.37 to"},
+		{"several stretches", "find x from 0 to 20 so sin(x * 1 rad) >= 0.5", "0.5236 to 2.617; 6.807 to 8.901; 13.09 to 15.18; 19.38 to"},
 		{"two stretches round a hollow", "find x from 0 to 10 so x^2 - 3 * x + 2 >= 0", "to 1; 2 to"},
 		{"the hollow", "find x from 0 to 10 so x^2 - 3 * x + 2 <= 0", "1 to 2"},
-		{"a hollow narrower than one can see", "find x from 0 to 10 so (x - pi) * (x - pi - 1e-5) < 0", "3.142 to 3.142"},
-		{"a gap narrower than one can see", "find x from 0 to 10 so (x - pi) * (x - pi - 1e-5) > 0", "to 3.142; 3.142 to"},
+		{"a hollow narrower than one can see", "find x from 0 to 10 so (x - pi) * (x - pi - 1e-5) < 0", "3.141593 to 3.141602"},
+		{"a gap narrower than one can see", "find x from 0 to 10 so (x - pi) * (x - pi - 1e-5) > 0", "to 3.141; 3.142 to"},
 		{"everywhere", "find x from 0 to 20 so x >= 0", "everywhere"},
 		{"everywhere equal", "find x from 0 to 20 so x = x + 0", "everywhere"},
 		{"nowhere below", "find x from 0 to 20 so x < 0", "nowhere, nearest 0 with 0 | 0"},
@@ -124,9 +125,25 @@ func TestFindShapes(t *testing.T) {
 		{"the first in the order given", "find r among 10 kohm, 4.7 kohm so 12 V / r <= 5 mA", "10 kΩ"},
 		{"none of a list", "find r among 1 kohm, 2.2 kohm so 12 V / r <= 5 uA", "nowhere, nearest 2.2 kΩ with 5.455 mA | 5 µA"},
 		{"a value of a list without an answer", "find v among 0 V, 2 V, 4 V so 1 V / v = 1 V / 4 V", "4 V"},
+		{"an even root beside others", "find x from -10 to 10 so (x + 7.6)^3 * (x - 2.16) * (x - 3)^2 * (x - 6.47)^2 = 0", "-7.6; 2.16; 3 touches; 6.47 touches"},
+		{"an even root far out", "find x from 1e6 to 2e6 so abs(x - 1234567.1) = 0", "1234567 touches"},
+		{"a floor above nothing is no root", "find x from -10 to 10 so (x - pi)^2 + 1e-9 = 0", "nowhere, nearest 3.142 with 0.000000001 | 0"},
+		{"a range across nothing that is far too wide", "find x from -1e300 to 1e300 so x^3 = 8", "2"},
+		{"a range from nothing that is far too wide", "find x from 0 to 1e300 so x^3 = 8e9", "2000"},
+		{"a range as wide as numbers go", "find x from -1.5e308 to 1.5e308 so x = -3", "-3"},
+		{"a value as large as numbers go", "find h so h / 1e300 = 1.5e8", "1.5e308"},
+		{"a root beside where there are no values", "find x from -20 to 20 so sqrt(x - 5) = 0.001", "5"},
+		{"a stretch beside where there are no values", "find x from -20 to 20 so sqrt(x - 5) <= 0.001", "5 to 5.0000009"},
+		{"strictly above, but for a touch", "find x from -10 to 10 so (x + 5)^2 > 0", "to -5; -5 to"},
+		{"strictly above, but for a touch no number can be", "find x from -10 to 10 so (x - pi)^2 > 0", "to 3.142; 3.142 to"},
+		{"strictly above, but for two touches", "find x from -10 to 10 so (x - pi)^2 * (x + pi)^2 > 0", "to -3.142; -3.142 to 3.142; 3.142 to"},
+		{"strictly above nothing", "find x from -10 to 10 so x > 0", "0 to"},
+		{"strictly below nothing", "find x so x < 0", "to 0"},
+		{"strictly below, but for a touch", "find x from -10 to 10 so 3 - abs(x - pi) < 3", "to 3.142; 3.142 to"},
+		{"above or equal, and a touch takes nothing away", "find x from -10 to 10 so (x + 5)^2 >= 0", "everywhere"},
 		{"a row of a table", "find a among conductors.area so 1 ohm*mm2 / a <= 0.2 ohm", "6 mm² 6 mm2"},
 	} {
-		given := "x = 1 ; z = 0 ; r = 1 kohm ; v = 1 V ; t = 20 degC ; l = 1 m ; a = 1 mm2 ; "
+		given := "x = 1 ; h = 1e300 ; z = 0 ; r = 1 kohm ; v = 1 V ; t = 20 degC ; l = 1 m ; a = 1 mm2 ; "
 		if got := spellFind(answeredStudy(t, given+c.lines).Find); got != c.want {
 			t.Errorf("%s: %s: got\n\t%s\nwant\n\t%s", c.what, c.lines, got, c.want)
 		}
@@ -251,6 +268,8 @@ func TestFindTakesOver(t *testing.T) {
 		"x = 1 ; find x from 0 to 10 so x^2 = -4",
 		"x = 1 ; find x from -5 to 5 so ceil(x) = 2.5",
 		"x = 1 ; find x from -5 to 5 so x < 6",
+		"x = 1 ; find x from -5 to 5 so x > 0",
+		"x = 1 ; find x from -5 to 5 so 1 / x > 0",
 		"x = 1 ; find x from -5 to 5 so x^2 < 6",
 	} {
 		if f := answeredStudy(t, none).Find; f.TakeIt != "" {
@@ -353,6 +372,131 @@ func TestFindRandomStairs(t *testing.T) {
 		rise := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from 0.01 to 9.99 so %s = %d.5", stair, n)).Find
 		if len(rise.Places) != 1 || !rise.Places[0].Jump || math.Abs(rise.Places[0].From.Numbers[0]-float64(n)*width) > 1e-9 {
 			t.Errorf("%s = %d.5: %s, want a jump at %v", stair, n, spellFind(rise), float64(n)*width)
+		}
+	}
+}
+
+// Polynomials of chosen roots, single, double and triple ones: every root is
+// found, each stretch of an inequality lies between two of them, and what a
+// strict one leaves out splits a stretch.
+func TestFindRandomMultipleRoots(t *testing.T) {
+	rng := rand.New(rand.NewPCG(9, 10))
+	for range 300 {
+		roots := map[float64]int{}
+		for range 1 + rng.IntN(4) {
+			digits := math.Pow(10, float64(rng.IntN(4)))
+			roots[math.Round((rng.Float64()*18-9)*digits)/digits] = []int{1, 1, 1, 2, 3}[rng.IntN(5)]
+		}
+		at := slices.Sorted(maps.Keys(roots))
+		var factors []string
+		for _, r := range at {
+			factors = append(factors, fmt.Sprintf("(x - (%g))^%d", r, roots[r]))
+		}
+		f := strings.Join(factors, " * ")
+		sign := func(x float64) float64 {
+			y := 1.0
+			for r, times := range roots {
+				y *= math.Pow(x-r, float64(times))
+			}
+			return y
+		}
+		op := []string{"=", "=", "<=", "<", ">", ">="}[rng.IntN(6)]
+		var want []string
+		spell := func(from, to float64) { want = append(want, fmt.Sprintf("%.2f to %.2f", from, to)) }
+		if op == "=" {
+			for _, r := range at {
+				spell(r, r)
+			}
+		} else {
+			open, began := false, 0.0
+			ends := append(append([]float64{-10}, at...), 10)
+			for i := 1; i < len(ends); i++ {
+				up := sign((ends[i-1]+ends[i])/2) > 0
+				holds := up == (op[0] == '>')
+				switch {
+				case holds && open && len(op) == 1: // the root between them is left out
+					spell(began, ends[i-1])
+					began = ends[i-1]
+				case holds && !open:
+					began = ends[i-1]
+				case !holds && open:
+					spell(began, ends[i-1])
+				case !holds && i > 1 && len(op) == 2: // and here it is all that there is
+					spell(ends[i-1], ends[i-1])
+				}
+				open = holds
+			}
+			if open {
+				spell(began, 10)
+			}
+		}
+		found := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from -10 to 10 so %s %s 0", f, op)).Find
+		var got []string
+		for _, p := range found.Places {
+			got = append(got, fmt.Sprintf("%.2f to %.2f", p.From.Numbers[0]+0, p.To.Numbers[0]+0))
+		}
+		if found.All {
+			got = []string{"-10.00 to 10.00"}
+		}
+		if strings.ReplaceAll(strings.Join(got, ", "), "-0.00", "0.00") != strings.ReplaceAll(strings.Join(want, ", "), "-0.00", "0.00") {
+			t.Errorf("%s %s 0: found %s, want %s", f, op, got, want)
+		}
+	}
+}
+
+// The boundary of a stretch is printed so that it holds: with the digits that
+// are shown, or more where they do not suffice. Where the boundary itself is
+// left out, it is printed all the same, and told to be.
+func TestFindPrintsBoundariesThatHold(t *testing.T) {
+	for _, c := range []struct{ find, so, from, to string }{
+		{"find x from 0 to 10", "3 * x <= 1", "0", "0.3333"},
+		{"find x from 0 to 10", "3 * x <= 2", "0", "0.6666"},
+		{"find x from 0 to 10", "3 * x >= 2", "0.6667", "10"},
+		{"find x from 0 to 10", "3 * x >= 1", "0.3334", "10"},
+		{"find x from 0 to 10", "x^2 <= 4", "0", "2"},
+		{"find x from -10 to 0", "-3 * x <= 2", "-0.6666", "0"},
+		{"find x from -10 to 10", "9 * x^2 <= 4", "-0.6666", "0.6666"},
+		{"find x from 0 to 1e6", "3 * x <= 200000", "0", "66666"},
+		{"find x from 0 to 10", "x > pi", "3.142", "10"},
+		{"find x from 0 to 10", "x > 3", "above 3", "10"},
+		{"find x from 0 to 10", "x < 3", "0", "below 3"},
+		{"find x from -5 to 5", "ceil(x) = 2", "above 1", "2"},
+		{"find x from -5 to 5", "x > 0", "above 0", "5"},
+		{"find x from -5 to 5", "1 / x > 0", "above 0", "5"},
+		{"find x from -5 to 5", "1 / x < 0", "-5", "below 0"},
+		{"find x from 0 to 10", "(x - pi) * (x - pi - 1e-5) < 0", "3.141593", "3.141602"},
+		{"find x from 0 to 10", "(x - pi) * (x - pi - 1e-5) > 0", "", ""},
+		{"find t from 0 degC to 50 degC", "t >= 69 degF", "20.56 °C", "50 °C"},
+		{"find d.length", "d.share <= 5 %", "0.1 m", "8.298 m"},
+	} {
+		const given = "x = 1 ; t = 20 degC ; use drop for d ; "
+		f := answeredStudy(t, given+c.find+" so "+c.so).Find
+		for _, p := range f.Places {
+			from, to := p.From.Cell(0), p.To.Cell(0)
+			for _, end := range []struct {
+				value string
+				told  bool // that it is left out
+			}{{from, p.FromOut}, {to, p.ToOut}} {
+				name := strings.Fields(c.find)[1]
+				lines := strings.Replace(given, name+" = 1 ;", "", 1)
+				lines = strings.Replace(lines, name+" = 20 degC ;", "", 1)
+				row := row{of: map[string]string{"lines": lines + name + " = " + end.value + " ; must " + c.so, "read": "verdict", "expected": "clear"}}
+				if err := row.shown(); (err != nil) != end.told {
+					t.Errorf("%s so %s: %s is printed, left out: %v: %v", c.find, c.so, end.value, end.told, err)
+				}
+			}
+			if p.FromOut {
+				from = "above " + from
+			}
+			if p.ToOut {
+				to = "below " + to
+			}
+			if c.from+c.to != "" && (c.from != from || c.to != to) && !strings.HasPrefix(c.from, "0.1 m") {
+				t.Errorf("%s so %s: %s to %s, want %s to %s", c.find, c.so, from, to, c.from, c.to)
+			}
+			if c.find == "find d.length" && to != c.to {
+				t.Errorf("up to %s, want %s", to, c.to)
+			}
 		}
 	}
 }

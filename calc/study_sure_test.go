@@ -168,6 +168,13 @@ func TestMeasured(t *testing.T) {
 		{"an input itself", "i = 1 A +- 10 % ; measured i = 1.2 A", "1.2 A beside 1 A: 200 mA, +20 %"},
 		{"a row of a computed column", "table t | a ; p | 1 V ; q | 10 V ; end ; t.b = 2 * t.a ; measured t.q.b = 22 V", `22 V beside 20 V: 2 V, +10 %; t."q".a = 11 V`},
 		{"a cell", "table t | a ; p | 1 V +- 5 % ; end ; measured t.p.a = 1.02 V", "1.02 V beside 1 V: 20 mV, +2 %, inside"},
+		{"a count explains nothing by a share of one", "n = 8 ; i = 1 A ; s = n * i ; measured s = 10.5 A", "10.5 A beside 8 A: 2.5 A, +31.25 %; i = 1.313 A"},
+		{"a count explains it by another count", "n = 8 ; i = 1 A ; s = n * i ; measured s = 9 A", "9 A beside 8 A: 1 A, +12.5 %; n = 9; i = 1.125 A"},
+		{"a plain number that is no count", "k = 0.5 ; i = 1 A ; s = k * i ; measured s = 1 A", "1 A beside 500 mA: 500 mA, +100 %; k = 1; i = 2 A"},
+		{"a whole number with a tolerance is no count", "k = 2 +- 10 % ; i = 1 A ; s = k * i ; measured s = 2.1 A", "2.1 A beside 2 A: 100 mA, +5 %, inside; k = 2.1 within its tolerance; i = 1.05 A"},
+		{"a tolerance that covers it before a smaller change", "i = 1 A +- 50 % ; j = 10 A ; s = i + j ; measured s = 11.2 A", "11.2 A beside 11 A: 200 mA, +1.818 %, inside; i = 1.2 A within its tolerance; j = 10.2 A"},
+		{"what is assumed before a smaller change", "assume i = 1 A ; j = 10 A ; s = i + j ; measured s = 11.2 A", "11.2 A beside 11 A: 200 mA, +1.818 %; i = 1.2 A; j = 10.2 A"},
+		{"a temperature by its change in a hundred kelvin", "t = 20 degC ; r = 10 ohm ; s = r * (1 + (t - 20 degC) * 0.4 %/K) ; measured s = 11 ohm", "11 Ω beside 10 Ω: 1 Ω, +10 %; r = 11 Ω; t = 45 °C"},
 		{"defaults of a placed sheet", "use divider for d with upper = 1 kohm, lower = 1 kohm ; measured d.unloaded = 5 V",
 			"5 V beside 6 V: -1 V, -16.67 %; d.supply = 10 V instead of the default; d.lower = 714.3 Ω; d.upper = 1.4 kΩ"},
 	} {

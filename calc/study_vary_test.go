@@ -40,6 +40,8 @@ func TestVary(t *testing.T) {
 		{"among values, in the order given", "x = 1 V ; vary x among 5 V, 2 V, 5 V show 3 * x", []string{"x: 5 V, 2 V, 5 V", "3 * x: 15 V, 6 V, 15 V"}},
 		{"among a column", "a = 1 mm2 ; table w | area as mm2 ; p | 1.5 ; q | 4 ; end ; vary a among w.area show 2 * a", []string{"a: 1.5 mm², 4 mm²", "2 * a: 3 mm², 8 mm²"}},
 		{"below nothing", "x = 1 V ; vary x from -2 V to 2 V by 2 V show abs(x)", []string{"x: -2 V, 0 V, 2 V", "abs(x): 2 V, 0 V, 2 V"}},
+		{"as far as numbers go, over steps", "x = 1 ; vary x from -1.5e308 to 1.5e308 over 4 steps show x / 1e300", []string{"x: -1.5e308, -7.5e307, 0, 7.5e307, 1.5e308", "x / 1e300: -150000000, -75000000, 0, 75000000, 150000000"}},
+		{"as far as numbers go, by steps", "x = 1 ; vary x from -1.5e308 to 1.5e308 by 1e308 show x / 1e300", []string{"x: -1.5e308, -5e307, 5e307, 1.5e308", "x / 1e300: -150000000, -50000000, 50000000, 150000000"}},
 		{"temperatures", "t = 20 degC ; vary t from -10 degC to 20 degC by 15 K show t as degF", []string{"t: -10 °C, 5 °C, 20 °C", "t: 14 °F, 41 °F, 68 °F"}},
 		{"temperatures by another scale's step", "t = 20 degC ; vary t from 32 degF to 68 degF by 10 K show t", []string{"t: 32 °F, 50 °F, 68 °F", "t: 0 °C, 10 °C, 20 °C"}},
 		{"what does not move", "x = 1 m ; y = 3 V ; vary x from 1 m to 2 m by 1 m show y, x", []string{"x: 1 m, 2 m", "y: 3 V, 3 V", "x: 1 m, 2 m"}},

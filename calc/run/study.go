@@ -7,8 +7,14 @@ import (
 )
 
 // Block is how many rows of a study are computed at a time: few enough for what
-// lies between to stay in the processor's cache.
-const Block = 1024
+// lies between to stay in the processor's cache. Of a column with many rows
+// there are fewer, so that no register holds more than about mostHeld numbers and all of
+// them together not more than about mostInAll.
+const (
+	Block     = 1024
+	mostHeld  = 1_000_000
+	mostInAll = 8_000_000
+)
 
 // A Study is the same lines with some inputs replaced by columns.
 type Study struct {
@@ -37,27 +43,32 @@ func (s *Study) Replace(d *check.Def, fill func(first int, dst []float64)) {
 // early with ctx's error, or with sink's.
 func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, cols []*Col) error) error {
 	moved := m.downstream(s)
-	saved := make([]Col, len(m.order))
-	for _, i := range moved {
+	block := m.blockOf(moved)
+	saved := make([]Col, len(moved))
+	for j, i := range moved {
 		k := m.order[i]
-		saved[i] = *k.out
+		saved[j] = *k.out
 		*k.out = Col{}
 	}
 	defer func() {
-		for _, i := range moved {
-			*m.order[i].out = saved[i]
+		for j, i := range moved {
+			*m.order[i].out = saved[j]
 		}
+		m.forget()
 	}()
 	cols := make([]*Col, len(s.Want))
 	for i, d := range s.Want {
 		cols[i] = m.Col(d)
 	}
-	for first := 0; first < s.Rows; first += Block {
+	for first := 0; first < s.Rows; first += block {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		n := min(Block, s.Rows-first)
-		for _, i := range moved {
+		n := min(block, s.Rows-first)
+		for at, i := range moved {
+			if at%Block == Block-1 && ctx.Err() != nil {
+				return ctx.Err()
+			}
 			k := m.order[i]
 			if fill := s.Over[k.def]; fill != nil {
 				k.out.reshape(1, n)
@@ -75,6 +86,40 @@ func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, co
 		}
 	}
 	return nil
+}
+
+// blockOf is how many rows of a study to compute at a time: as many as the
+// largest of the columns allows that are computed or read.
+func (m *Machine) blockOf(moved []int) int {
+	rows, all := 1, 1
+	for _, i := range moved {
+		k := m.order[i]
+		all += max(1, k.out.Rows)
+		rows = max(rows, k.out.Rows, len(k.gather))
+		for _, j := range k.deps {
+			rows = max(rows, m.order[j].out.Rows)
+		}
+	}
+	return max(1, min(mostHeld/rows, mostInAll/all, Block))
+}
+
+// forget lets go of what large columns have left in the shared registers.
+func (m *Machine) forget() {
+	for _, c := range m.registers {
+		if cap(c.V) > 64*Block {
+			*c = Col{}
+		}
+	}
+	for i := range m.strands {
+		if cap(m.strands[i]) > 64*Block {
+			m.strands[i] = nil
+		}
+	}
+	for i := range m.bufs {
+		if cap(m.bufs[i]) > 64*Block {
+			m.bufs[i] = nil
+		}
+	}
 }
 
 // widen stretches a column to n rows of the study.

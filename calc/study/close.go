@@ -24,6 +24,14 @@ func (k bracket) done() bool {
 	return k.width() <= narrow*math.Max(math.Abs(k.a.x), math.Abs(k.b.x))
 }
 
+// part is the place at a share of the bracket, of a wide one by ratio.
+func (k bracket) part(share float64) float64 {
+	if k.a.x > 0 && k.b.x/k.a.x > 100 || k.b.x < 0 && k.a.x/k.b.x > 100 {
+		return byRatio(k.a.x, k.b.x, share)
+	}
+	return k.a.x + k.width()*share
+}
+
 // close narrows brackets until they are points, all of them in the same looks:
 // each look puts a row of places into every bracket and keeps the stretch in
 // which left ceases to be like the bracket's left end.
@@ -47,7 +55,7 @@ func (f *finder) close(ks []bracket, like func(left, p point) bool) error {
 			// Nothing is a place to try for its own sake: it is where roots and
 			// poles like to lie, and no division of a bracket need hit it.
 			for j := range each {
-				x := ks[i].a.x + ks[i].width()*float64(j+1)/float64(each+1)
+				x := ks[i].part(float64(j+1) / float64(each+1))
 				if before := len(xs) - 1; j > 0 && xs[before] < 0 && x > 0 {
 					x = 0
 				}

@@ -28,6 +28,7 @@ type Span struct {
 	From, To       float64
 	AtFrom, AtTo   bool // it reaches to the end of where was looked
 	Touches        bool // the sides touch without crossing
+	OutFrom, OutTo bool // its end is left out: nothing, or where the sides of a strict inequality touch
 	Jump           bool // the sides pass one another in a jump and are never equal
 	Before, Behind Near // of a jump: the sides on either side of it
 }
@@ -43,21 +44,29 @@ const (
 )
 
 // Find looks for the values of an input that make a comparison true.
-func (l *Lab) Find(ctx context.Context, s *check.Study) (*Found, error) {
+func (l *Lab) Find(ctx context.Context, s *check.Study) (*Found, *Problem, error) {
 	axis := s.Axes[0]
 	if axis.Among != nil {
 		return l.findAmong(ctx, s, axis)
 	}
+	if axis.From != nil {
+		if _, _, problem := l.ends(axis); problem != nil {
+			return nil, problem, nil
+		}
+	}
+	f, err := l.search(ctx, s, axis)
+	return f, nil, err
+}
+
+// search looks for them on a grid and in what lies between.
+func (l *Lab) search(ctx context.Context, s *check.Study, axis check.Axis) (*Found, error) {
 	f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &Found{Chosen: -1}}
 	grid := f.grid(axis)
 	if len(grid) == 0 {
 		return f.found, nil
 	}
 	f.found.From, f.found.To = grid[0], grid[len(grid)-1]
-	points, err := f.look(grid)
-	if err == nil {
-		points, err = f.sharpen(points)
-	}
+	points, err := f.survey(grid)
 	if err != nil {
 		return nil, err
 	}
@@ -115,6 +124,19 @@ func (f *finder) look(xs []float64) ([]point, error) {
 	return points, nil
 }
 
+// survey looks at a grid, and closer where that shows something too narrow for
+// it.
+func (f *finder) survey(grid []float64) ([]point, error) {
+	points, err := f.look(grid)
+	if err == nil {
+		points, err = f.sharpen(points)
+	}
+	if err == nil {
+		points, err = f.rims(points)
+	}
+	return points, err
+}
+
 func (f *finder) holds(p point) bool {
 	if !p.ok {
 		return false
@@ -161,14 +183,14 @@ func (f *finder) spans(points []point) error {
 	for _, e := range edges {
 		if holding {
 			open.To = e.a.x
-			if e.b.x == 0 && !e.b.ok {
-				open.To = 0
+			if e.b.x == 0 { // it holds right up to nothing, and no longer there
+				open.To, open.OutTo = 0, true
 			}
 			f.found.Spans = append(f.found.Spans, open)
 		} else {
 			open = Span{From: e.b.x}
-			if e.a.x == 0 && !e.a.ok { // it holds right up to where the sides lose their values
-				open.From = 0
+			if e.a.x == 0 {
+				open.From, open.OutFrom = 0, true
 			}
 		}
 		holding = !holding
@@ -181,7 +203,30 @@ func (f *finder) spans(points []point) error {
 		f.touches()
 		f.sort()
 	}
+	if f.op == check.Lt || f.op == check.Gt {
+		f.split()
+	}
 	return nil
+}
+
+// split takes out of the stretches of a strict inequality the places where its
+// sides touch.
+func (f *finder) split() {
+	var all []Span
+	touching := f.touching
+	for _, s := range f.found.Spans {
+		for _, p := range touching {
+			if s.From < p.x && p.x < s.To {
+				left := s
+				left.To, left.AtTo, left.OutTo = p.x, false, true
+				all = append(all, left)
+				s.From, s.AtFrom, s.OutFrom = p.x, false, true
+				f.found.All = false
+			}
+		}
+		all = append(all, s)
+	}
+	f.found.Spans = all
 }
 
 // window is which of the brackets are told if there are too many: the first, or,
@@ -224,18 +269,21 @@ func (f *finder) nearest(points []point) error {
 }
 
 // findAmong takes the first value of a list that holds.
-func (l *Lab) findAmong(ctx context.Context, s *check.Study, axis check.Axis) (*Found, error) {
-	xs := l.list(axis)
+func (l *Lab) findAmong(ctx context.Context, s *check.Study, axis check.Axis) (*Found, *Problem, error) {
+	xs, problem := l.list(axis)
+	if problem != nil {
+		return nil, problem, nil
+	}
 	f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &Found{Chosen: -1}}
 	points, err := f.look(xs)
 	if err != nil || len(points) == 0 {
-		return f.found, err
+		return f.found, nil, err
 	}
 	for i, p := range points {
 		if f.holds(p) {
 			f.found.Chosen = i
 			f.found.Spans = []Span{{From: p.x, To: p.x}}
-			return f.found, nil
+			return f.found, nil, nil
 		}
 	}
 	best := -1
@@ -248,7 +296,7 @@ func (l *Lab) findAmong(ctx context.Context, s *check.Study, axis check.Axis) (*
 		n := points[best].near()
 		f.found.Near = &n
 	}
-	return f.found, nil
+	return f.found, nil, nil
 }
 
 // Holds reports for each of some values of the input whether the comparison
@@ -264,15 +312,4 @@ func (l *Lab) Holds(ctx context.Context, s *check.Study, xs []float64) ([]bool, 
 		hold[i] = f.holds(p)
 	}
 	return hold, nil
-}
-
-// list is the values of an axis that are listed, or those of a column.
-func (l *Lab) list(axis check.Axis) []float64 {
-	var xs []float64
-	for _, d := range axis.Among {
-		if c := l.M.Col(d); c != nil {
-			xs = append(xs, c.V...)
-		}
-	}
-	return xs
 }

@@ -2,6 +2,7 @@ package study
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"railsum/calc/check"
@@ -24,13 +25,20 @@ func (f *finder) grid(axis check.Axis) []float64 {
 	}
 	bound(axis.From, axis.To)
 	bound(axis.X.Bounds[0], axis.X.Bounds[1])
+	now, has := f.lab.value(axis.X)
 	if ok {
-		return between(lo, hi)
+		xs := between(lo, hi)
+		if lo < 0 && hi > 0 {
+			xs = append(xs, 0)
+		}
+		if has && lo < now && now < hi {
+			xs = append(xs, now)
+		}
+		return ordered(append(xs, legs(lo, hi, now)...), lo, hi)
 	}
 	f.found.Grown = true
-	now, _ := f.lab.value(axis.X)
 	if axis.X.Type.Kind == types.Point {
-		return between(math.Max(0, now-500), now+1500)
+		return append(between(math.Max(0, now-500), now), between(now, now+1500)[1:]...)
 	}
 	if now == 0 {
 		now = 1
@@ -42,18 +50,52 @@ func (f *finder) grid(axis check.Axis) []float64 {
 // power of ten.
 func between(lo, hi float64) []float64 {
 	even := gridRows
-	byRatio := lo > 0 && hi/lo > 10 || hi < 0 && lo/hi > 10
-	if byRatio {
+	if lo > 0 && hi/lo > 10 || hi < 0 && lo/hi > 10 {
 		even = gridRows / 2
 	}
 	xs := make([]float64, 0, gridRows)
 	for i := range even {
-		xs = append(xs, lo+(hi-lo)*float64(i)/float64(even-1))
+		xs = append(xs, partWay(lo, hi, i, even-1))
 	}
 	for i := range gridRows - even {
-		xs = append(xs, lo*math.Pow(hi/lo, float64(i)/float64(gridRows-even-1)))
+		xs = append(xs, byRatio(lo, hi, float64(i)/float64(gridRows-even-1)))
 	}
 	return ordered(xs, lo, hi)
+}
+
+// byRatio is the place at a share of the way from one value to another of the
+// same sign, each step the same factor.
+func byRatio(lo, hi, share float64) float64 {
+	if ratio := hi / lo; finite(ratio) && ratio > 0 {
+		return lo * math.Pow(ratio, share)
+	}
+	x := math.Exp(math.Log(math.Abs(lo))*(1-share) + math.Log(math.Abs(hi))*share)
+	return math.Copysign(x, lo)
+}
+
+// legs samples by ratio from nothing to the ends of a range so wide that even
+// steps pass over all that is of the size of the present value, or of one.
+func legs(lo, hi, now float64) []float64 {
+	const wide, far, n = 1e6, 1e12, gridRows / 8
+	size := math.Abs(now)
+	width := math.Max(math.Abs(lo), math.Abs(hi))
+	if lo > 0 || hi < 0 || width <= far && (size == 0 || width/size <= wide) {
+		return nil
+	}
+	least := size / 1e3
+	if width > far && (size == 0 || least > 1e-6) {
+		least = 1e-6
+	}
+	var xs []float64
+	for _, end := range []float64{lo, hi} {
+		if math.Abs(end) <= least {
+			continue
+		}
+		for i := range n {
+			xs = append(xs, byRatio(math.Copysign(least, end), end, float64(i)/float64(n-1)))
+		}
+	}
+	return xs
 }
 
 // around samples nine powers of ten either way from a value, and the same
@@ -78,8 +120,8 @@ func around(now float64, both bool) []float64 {
 	if both {
 		xs = append(xs, 0)
 	}
-	sort.Float64s(xs)
-	return ordered(append(xs, now), xs[0], xs[len(xs)-1])
+	xs = slices.DeleteFunc(append(xs, now), func(x float64) bool { return !finite(x) })
+	return ordered(xs, slices.Min(xs), slices.Max(xs))
 }
 
 // ordered sorts and takes out what is double or outside.
@@ -95,14 +137,20 @@ func ordered(xs []float64, lo, hi float64) []float64 {
 	return out
 }
 
+// unsigned are the dimensions of quantities that cannot be negative.
+var unsigned = func() map[units.Dim]bool {
+	all := map[units.Dim]bool{}
+	for _, s := range []string{"m", "m2", "m3", "kg", "s", "ohm", "F", "H", "Hz", "A/mm2", "ohm/m"} {
+		u, err := units.Parse(s)
+		if err != nil {
+			panic("study: " + s + " is no unit")
+		}
+		all[u.Dim()] = true
+	}
+	return all
+}()
+
 // signed reports whether a quantity of a dimension is found on both sides of
 // nothing: plain numbers, volts, amperes, speeds and the like, but no length,
 // area, mass, time, resistance or capacity.
-func signed(d units.Dim) bool {
-	for _, s := range []string{"m", "m2", "m3", "kg", "s", "ohm", "F", "H", "Hz", "A/mm2", "ohm/m"} {
-		if u, err := units.Parse(s); err == nil && u.Dim() == d {
-			return false
-		}
-	}
-	return true
-}
+func signed(d units.Dim) bool { return !unsigned[d] }

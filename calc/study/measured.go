@@ -1,12 +1,16 @@
 package study
 
 import (
+	"cmp"
 	"context"
 	"math"
+	"slices"
 	"sort"
 
 	"railsum/calc/check"
 	"railsum/calc/run"
+	"railsum/calc/types"
+	"railsum/units"
 )
 
 // Measured is the meter beside the sum.
@@ -24,7 +28,7 @@ type Explanation struct {
 	Input    *check.Def
 	Now      float64
 	Wanted   float64
-	ByMuch   float64 // how far it would have to move, as a share of what it is; by its tolerance if it is a temperature
+	ByMuch   float64 // how far it would have to move, as a share of what it is; of 100 K if it is a temperature
 	Tolerant bool    // within its own tolerance
 }
 
@@ -33,34 +37,32 @@ const mostTried = 40
 
 // Measure compares a value with what was measured, within the meter's own
 // tolerance, and looks for the single inputs that would explain the difference.
-func (l *Lab) Measure(ctx context.Context, x *check.Def, meter, tolerance float64) (*Measured, error) {
-	s, err := l.Spread(ctx, x)
+func (l *Lab) Measure(ctx context.Context, x *check.Def, meter, tolerance float64) (*Measured, *Problem, error) {
+	s, problem, err := l.within(0, spreading).Spread(ctx, x)
 	if err != nil || s == nil {
-		return nil, err
+		return nil, problem, err
 	}
 	out := &Measured{Sum: s.Nominal, Meter: meter, Spread: s}
 	out.Inside = meter+tolerance >= s.Lowest*(1-1e-12) && meter-tolerance <= s.Highest*(1+1e-12)
 	if meter == s.Nominal {
-		return out, nil
+		return out, nil, nil
 	}
-	inputs := check.Inputs(x)
-	if len(inputs) > mostTried {
-		inputs = inputs[:mostTried]
-	}
-	for _, in := range inputs {
-		if in == x || in.Node == nil || in.Type.Of != nil || !in.Quantity() {
-			continue
-		}
+	tried := suspects(x)
+	for i, in := range tried {
+		l.tell(spreading + (1-spreading)*float64(i)/float64(len(tried)))
 		to, ok, err := l.solve(ctx, in, x, meter)
 		if err != nil {
-			return nil, err
-		}
-		if !ok {
-			continue
+			return nil, nil, err
 		}
 		now, _ := l.value(in)
+		if !ok || counts(in, now) && !whole(to) {
+			continue
+		}
 		e := Explanation{Input: in, Now: now, Wanted: to, ByMuch: math.Abs(to - now)}
-		if now != 0 {
+		switch {
+		case in.Type.Kind == types.Point:
+			e.ByMuch /= 100
+		case now != 0:
 			e.ByMuch = math.Abs(to/now - 1)
 		}
 		tol := in.Tol
@@ -70,19 +72,57 @@ func (l *Lab) Measure(ctx context.Context, x *check.Def, meter, tolerance float6
 		e.Tolerant = math.Abs(to-now) <= tol
 		out.Explains = append(out.Explains, e)
 	}
-	sort.SliceStable(out.Explains, func(i, j int) bool { return run.Less(out.Explains[i].ByMuch, out.Explains[j].ByMuch) })
-	return out, nil
+	sort.SliceStable(out.Explains, func(i, j int) bool {
+		a, b := out.Explains[i], out.Explains[j]
+		if x, y := a.rank(), b.rank(); x != y {
+			return x < y
+		}
+		return run.Less(a.ByMuch, b.ByMuch)
+	})
+	return out, nil, nil
 }
+
+// spreading is the share of the work on a measured value that its spread is.
+const spreading = 0.5
+
+// suspects are the inputs to try: those with a tolerance first, then those that
+// nobody has looked up, then the others.
+func suspects(x *check.Def) []*check.Def {
+	all := slices.DeleteFunc(check.Inputs(x), func(in *check.Def) bool {
+		return in == x || in.Node == nil || in.Type.Of != nil || !in.Quantity()
+	})
+	slices.SortStableFunc(all, func(a, b *check.Def) int { return cmp.Compare(doubt(a, a.Tol > 0), doubt(b, b.Tol > 0)) })
+	return all[:min(len(all), mostTried)]
+}
+
+// doubt ranks an input: 0 if its tolerance tells, 1 if it is but assumed or the
+// sheet's own default, else 2.
+func doubt(in *check.Def, tolerant bool) int {
+	switch {
+	case tolerant:
+		return 0
+	case in.Assumed || in.Default:
+		return 1
+	}
+	return 2
+}
+
+func (e Explanation) rank() int { return doubt(e.Input, e.Tolerant) }
+
+// counts reports whether an input counts things: a plain whole number without a
+// tolerance. A share of one more explains nothing.
+func counts(in *check.Def, now float64) bool {
+	return in.Type.Kind == types.Number && in.Type.Dim == (units.Dim{}) && in.Show.IsZero() && in.Tol == 0 && now == math.Trunc(now)
+}
+
+func whole(x float64) bool { return run.Equal(x, math.Round(x)) }
 
 // solve finds the value of an input, the nearest to its present one, that makes
 // x what is wanted.
 func (l *Lab) solve(ctx context.Context, in, x *check.Def, wanted float64) (float64, bool, error) {
 	f := &finder{lab: l, ctx: ctx, x: in, sides: []*check.Def{x}, op: check.Eq, found: &Found{}}
 	f.fixed = &wanted
-	points, err := f.look(f.grid(check.Axis{X: in}))
-	if err == nil {
-		points, err = f.sharpen(points)
-	}
+	points, err := f.survey(f.grid(check.Axis{X: in}))
 	if err != nil {
 		return 0, false, err
 	}

@@ -2,9 +2,9 @@ package study
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"math/rand/v2"
-	"slices"
 	"sort"
 
 	"railsum/calc/check"
@@ -16,6 +16,13 @@ import (
 const (
 	Samples = 100_000
 	seed    = 20_260_101
+)
+
+// MaxSources is how many tolerances a spread takes, and maxRules in the samples
+// of how many rules is counted whether they hold.
+const (
+	MaxSources = 2_000
+	maxRules   = 200
 )
 
 // Source is a tolerance: of a line, of a cell of a table, or of one row of a
@@ -33,6 +40,7 @@ type Spread struct {
 	Low95, High95   float64 // the middle 95 % of the samples
 	Parts           []Part  // worst first
 	Rules           []RuleShare
+	MoreRules       int     // rules that were not looked at: there are too many of them, or of their tolerances
 	Failed          float64 // share of the samples without an answer
 }
 
@@ -52,8 +60,9 @@ type RuleShare struct {
 // Sources are the tolerances that an answer depends on, each its own source.
 func (l *Lab) Sources(p *check.Def) []Source {
 	var all []Source
-	for _, d := range l.C.Order {
-		if d.Tol <= 0 || !check.DependsOn(p, d) {
+	for i, needed := range l.upstream(p) {
+		d := l.C.Order[i]
+		if !needed || d.Tol <= 0 {
 			continue
 		}
 		rows := 1
@@ -80,18 +89,21 @@ type spreader struct {
 // in a row.
 func (s *spreader) at(rows int, e func(j, row int) float64, sink func(first, n int, cols []*run.Col)) error {
 	st := run.Study{Rows: rows, Want: s.want, Shift: map[*check.Def]func(int, int, []float64){}}
-	for j, src := range s.sources {
-		before := st.Shift[src.Def]
-		st.Shift[src.Def] = func(first, n int, v []float64) {
-			if before != nil {
-				before(first, n, v)
-			}
-			v = v[src.Row*n : (src.Row+1)*n]
-			for w := range v {
-				if src.Def.TolShare {
-					v[w] *= 1 + src.Def.Tol*e(j, first+w)
-				} else {
-					v[w] += src.Def.Tol * e(j, first+w)
+	for j := 0; j < len(s.sources); {
+		d, from := s.sources[j].Def, j
+		for j < len(s.sources) && s.sources[j].Def == d {
+			j++
+		}
+		st.Shift[d] = func(first, n int, v []float64) {
+			for j := from; j < from+len(v)/n; j++ {
+				row := s.sources[j].Row
+				for w, x := range v[row*n : (row+1)*n] {
+					if d.TolShare {
+						x *= 1 + d.Tol*e(j, first+w)
+					} else {
+						x += d.Tol * e(j, first+w)
+					}
+					v[row*n+w] = x
 				}
 			}
 		}
@@ -107,38 +119,48 @@ func (s *spreader) values(rows int, e func(j, row int) float64) ([]Sample, error
 	out := make([]Sample, rows)
 	err := s.at(rows, e, func(first, n int, cols []*run.Col) {
 		for w := range n {
-			v, mk := cols[0].At(0, w)
-			out[first+w] = Sample{v, mk == 0}
+			out[first+w] = sample(cols[0], w)
 		}
 	})
 	return out, err
 }
 
+// How the work of a spread is told to be shared out.
+const (
+	sloped   = 0.02
+	searched = 0.3
+)
+
 // Spread studies a single value. It is nil if the value has no answer.
-func (l *Lab) Spread(ctx context.Context, p *check.Def) (*Spread, error) {
+func (l *Lab) Spread(ctx context.Context, p *check.Def) (*Spread, *Problem, error) {
 	nominal, ok := l.value(p)
 	if !ok {
-		return nil, nil
+		return nil, nil, nil
 	}
 	out := &Spread{Nominal: nominal, Lowest: nominal, Highest: nominal, Low95: nominal, High95: nominal}
 	s := &spreader{lab: l, ctx: ctx, sources: l.Sources(p), want: []*check.Def{p}}
 	if len(s.sources) == 0 {
-		return out, nil
+		return out, nil, nil
 	}
-	slopes, err := s.slopes(out)
+	if n := len(s.sources); n > MaxSources {
+		return nil, &Problem{Part: p, Text: fmt.Sprintf("this depends on %d tolerances, and %d are the most that a spread takes", n, MaxSources),
+			Cure: "give the tolerance to the sum of the rows on a line of its own, or study a part of them"}, nil
+	}
+	alone, err := s.slopes(out)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	if err := s.worst(out, slopes); err != nil {
-		return nil, err
+	l.tell(sloped)
+	if err := s.worst(out, alone); err != nil {
+		return nil, nil, err
 	}
-	return out, s.sample(out, p)
+	return out, nil, s.sample(out, p)
 }
 
 // slopes finds what each tolerance contributes to first order: how steep the
 // answer is at the nominal values. Where it jumps just there, that would be
 // without end, and the tolerance's ends tell instead.
-func (s *spreader) slopes(out *Spread) ([]float64, error) {
+func (s *spreader) slopes(out *Spread) (alone, error) {
 	steps := []float64{1e-4, 1e-5, 1}
 	each := 2 * len(steps)
 	k := len(s.sources)
@@ -149,19 +171,21 @@ func (s *spreader) slopes(out *Spread) ([]float64, error) {
 		return steps[row%each/2] * float64(1-2*(row%2))
 	})
 	if err != nil {
-		return nil, err
+		return alone{}, err
 	}
 	slopes := make([]float64, k)
+	a := alone{slopes: slopes, ends: make([][2]Sample, k)}
 	sum := 0.0
 	for j := range slopes {
+		a.ends[j] = [2]Sample{got[j*each+each-1], got[j*each+each-2]}
 		var m [3]float64
 		for n, h := range steps {
 			m[n] = slope(got[j*each+2*n], got[j*each+2*n+1], h)
 		}
-		switch a, b := math.Abs(m[0]), math.Abs(m[1]); {
-		case a > 3*b:
+		switch near, nearer := math.Abs(m[0]), math.Abs(m[1]); {
+		case near > 3*nearer:
 			slopes[j] = m[1]
-		case b > 3*a:
+		case nearer > 3*near:
 			slopes[j] = m[2]
 		default:
 			slopes[j] = m[0]
@@ -177,7 +201,14 @@ func (s *spreader) slopes(out *Spread) ([]float64, error) {
 		out.Parts = append(out.Parts, part)
 	}
 	sort.SliceStable(out.Parts, func(i, j int) bool { return out.Parts[i].Moves > out.Parts[j].Moves })
-	return slopes, nil
+	return a, nil
+}
+
+// alone is what each tolerance does alone: how steep the answer is, and what it
+// is at the lower and the upper end.
+type alone struct {
+	slopes []float64
+	ends   [][2]Sample
 }
 
 // slope is that between two places h to either side; what may be rounding alone
@@ -193,12 +224,7 @@ func slope(up, down Sample, h float64) float64 {
 // of the answers, and in what share of the samples the rules hold that the
 // answer has a part in.
 func (s *spreader) sample(out *Spread, p *check.Def) error {
-	for _, rule := range s.lab.rules() {
-		if rule.Type.Of == nil && check.DependsOn(rule, underneath(p)) {
-			s.want = append(s.want, rule)
-			s.sources = union(s.sources, s.lab.Sources(rule)) // what else it depends on moves too
-		}
-	}
+	s.rules(out, p)
 	rngs := make([]*rand.Rand, len(s.sources))
 	for j := range rngs {
 		rngs[j] = rand.New(rand.NewPCG(seed, uint64(j)+1))
@@ -207,8 +233,8 @@ func (s *spreader) sample(out *Spread, p *check.Def) error {
 	holds := make([]int, len(s.want))
 	err := s.at(Samples, func(j, _ int) float64 { return 2*rngs[j].Float64() - 1 }, func(first, n int, cols []*run.Col) {
 		for w := range n {
-			if v, mk := cols[0].At(0, w); mk == 0 {
-				values = append(values, v)
+			if x := sample(cols[0], w); x.OK {
+				values = append(values, x.V)
 			}
 			for i, c := range cols {
 				if v, mk := c.At(0, w); mk == 0 && v != 0 {
@@ -216,9 +242,7 @@ func (s *spreader) sample(out *Spread, p *check.Def) error {
 				}
 			}
 		}
-		if s.lab.Progress != nil {
-			s.lab.Progress(float64(first+n) / Samples)
-		}
+		s.lab.tell(searched + (1-searched)*float64(first+n)/Samples)
 	})
 	if err != nil {
 		return err
@@ -237,14 +261,38 @@ func (s *spreader) sample(out *Spread, p *check.Def) error {
 	return nil
 }
 
-// union is a with what it lacks of b.
-func union(a, b []Source) []Source {
-	for _, s := range b {
-		if !slices.Contains(a, s) {
-			a = append(a, s)
-		}
+// rules adds the rules that the answer has a part in to what is wanted, and
+// what else they depend on to what moves.
+func (s *spreader) rules(out *Spread, p *check.Def) {
+	has := map[Source]bool{}
+	for _, src := range s.sources {
+		has[src] = true
 	}
-	return a
+	tried := 0
+	for _, rule := range s.lab.rulesMoved(underneath(p)) {
+		if rule.Type.Of != nil {
+			continue
+		}
+		if tried++; tried > maxRules {
+			out.MoreRules++
+			continue
+		}
+		var lacking []Source
+		for _, src := range s.lab.Sources(rule) {
+			if !has[src] {
+				lacking = append(lacking, src)
+			}
+		}
+		if len(s.sources)+len(lacking) > MaxSources {
+			out.MoreRules++
+			continue
+		}
+		for _, src := range lacking {
+			has[src] = true
+		}
+		s.sources = append(s.sources, lacking...)
+		s.want = append(s.want, rule)
+	}
 }
 
 // quantile of sorted values, between two of them in proportion.

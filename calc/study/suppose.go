@@ -23,18 +23,11 @@ func (l *Lab) Suppose(ctx context.Context, s *check.Study) (*Supposed, *Problem,
 	for _, a := range s.Axes {
 		v, ok := l.value(a.Value)
 		if !ok {
-			return nil, &Problem{Part: a.Value, NoAnswer: true}, nil
+			return nil, l.unfit(a.Value), nil
 		}
 		st.Replace(a.X, func(_ int, dst []float64) { dst[0] = v })
 	}
-	for _, rule := range l.rules() {
-		for _, a := range s.Axes {
-			if check.DependsOn(rule, a.X) {
-				out.Rules = append(out.Rules, rule)
-				break
-			}
-		}
-	}
+	out.Rules = l.rulesMoved(inputs(s)...)
 	st.Want = append(append([]*check.Def(nil), s.Show...), out.Rules...)
 	err := l.M.Study(ctx, st, func(_, _ int, cols []*run.Col) error {
 		for i, c := range cols {
@@ -48,4 +41,13 @@ func (l *Lab) Suppose(ctx context.Context, s *check.Study) (*Supposed, *Problem,
 		return nil
 	})
 	return out, nil, err
+}
+
+// inputs are what a study changes.
+func inputs(s *check.Study) []*check.Def {
+	var xs []*check.Def
+	for _, a := range s.Axes {
+		xs = append(xs, a.X)
+	}
+	return xs
 }

@@ -1,6 +1,10 @@
 package study
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // A valley is a place where the sides come nearer to one another than on
 // either hand. What lies in it may be too narrow for the grid to show: two
@@ -12,7 +16,20 @@ import "math"
 func (f *finder) sharpen(points []point) ([]point, error) {
 	var more []point
 	floors := floors(points)
-	for _, i := range floors[:min(len(floors), mostFound)] {
+	many := len(floors) > mostFound
+	if many { // the deepest, or where nobody said where to look the nearest
+		now, _ := f.lab.value(f.x)
+		rank := func(i int) float64 {
+			if f.found.Grown {
+				return math.Abs(points[i].x - now)
+			}
+			return math.Abs(points[i].gap())
+		}
+		slices.SortStableFunc(floors, func(i, j int) int { return cmp.Compare(rank(i), rank(j)) })
+		floors = floors[:mostFound]
+		slices.Sort(floors)
+	}
+	for _, i := range floors {
 		best, beyond, err := f.deepest(points, i)
 		if err != nil {
 			return nil, err
@@ -22,21 +39,20 @@ func (f *finder) sharpen(points []point) ([]point, error) {
 			more = append(more, *beyond)
 		// A valley's floor is flat: its place is good to half the digits only,
 		// but its depth shows whether it reaches nothing.
-		case math.Abs(best.gap()) <= 1e-12*best.size():
+		case math.Abs(best.gap()) <= math.Max(1e-12*best.size(), nothing(points, i, best.x)):
 			f.touching = append(f.touching, best)
 		}
 	}
-	if len(more) == 0 {
-		return points, nil
-	}
-	all := make([]point, 0, len(points)+len(more))
-	for _, p := range points {
-		for len(more) > 0 && more[0].x < p.x {
-			all, more = append(all, more[0]), more[1:]
-		}
-		all = append(all, p)
-	}
-	return all, nil
+	f.found.More = f.found.More || many && len(f.touching) > 0
+	return among(points, more), nil
+}
+
+// nothing is how deep a valley's floor must lie to count as nothing, against
+// the places to either side of it: what the rounding of x alone may leave.
+func nothing(points []point, floor int, x float64) float64 {
+	a, b := points[floor-1], points[floor+1]
+	step := math.Min(points[floor].x-a.x, b.x-points[floor].x)
+	return math.Max(1e-12, 8*narrow*math.Abs(x)/step) * math.Min(math.Abs(a.gap()), math.Abs(b.gap()))
 }
 
 // floors lists the lowest places of the valleys of the gap, of a level floor

@@ -17,42 +17,22 @@ type Values struct {
 	At func(i int) float64
 }
 
-// Problem is what is wrong with a study that only its values show: a range
-// that is reversed, a step of nothing. Part says which part.
-type Problem struct {
-	Part     *check.Def
-	NoAnswer bool // the part has none
-	Text     string
-	Cure     string
-}
-
 // Values settles what values an axis takes.
 func (l *Lab) Values(a check.Axis) (Values, *Problem) {
 	if a.Among != nil {
-		xs := l.list(a)
-		for _, d := range a.Among {
-			if c := l.M.Col(d); c == nil || c.Marks != nil {
-				return Values{}, &Problem{Part: d, NoAnswer: true}
-			}
-		}
-		return Values{len(xs), func(i int) float64 { return xs[i] }}, nil
+		xs, problem := l.list(a)
+		return Values{len(xs), func(i int) float64 { return xs[i] }}, problem
 	}
-	from, ok1 := l.value(a.From)
-	to, ok2 := l.value(a.To)
-	switch {
-	case !ok1:
-		return Values{}, &Problem{Part: a.From, NoAnswer: true}
-	case !ok2:
-		return Values{}, &Problem{Part: a.To, NoAnswer: true}
-	case from > to:
-		return Values{}, &Problem{Part: a.From, Text: "the range is reversed", Cure: "write the smaller value first"}
+	from, to, problem := l.ends(a)
+	if problem != nil {
+		return Values{}, problem
 	}
 	if a.By == nil {
 		n := a.Steps
 		if n >= MaxRows {
 			return Values{}, &Problem{Part: a.From, Text: "this makes too many rows", Cure: "take fewer steps"}
 		}
-		return Values{n + 1, func(i int) float64 { return from + (to-from)*float64(i)/float64(n) }}, nil
+		return Values{n + 1, func(i int) float64 { return partWay(from, to, i, n) }}, nil
 	}
 	by, ok := l.value(a.By)
 	switch {
@@ -63,11 +43,38 @@ func (l *Lab) Values(a check.Axis) (Values, *Problem) {
 	case by < 0:
 		return Values{}, &Problem{Part: a.By, Text: "the step goes backwards", Cure: "write the step without a minus"}
 	}
-	n := math.Floor((to-from)/by*(1+1e-12) + 1e-9)
+	n := math.Floor((to/by-from/by)*(1+1e-12) + 1e-9)
+	if width := to - from; finite(width) {
+		n = math.Floor(width/by*(1+1e-12) + 1e-9)
+	}
 	if n >= MaxRows {
 		return Values{}, &Problem{Part: a.By, Text: "this makes too many rows", Cure: "take a larger step"}
 	}
-	return Values{int(n) + 1, func(i int) float64 { return from + by*float64(i) }}, nil
+	return Values{int(n) + 1, func(i int) float64 { return math.FMA(by, float64(i), from) }}, nil
+}
+
+// partWay is the i-th of n steps from one value to another.
+func partWay(from, to float64, i, n int) float64 {
+	if x := from + (to-from)*float64(i)/float64(n); finite(x) {
+		return x
+	}
+	share := float64(i) / float64(n)
+	return from*(1-share) + to*share
+}
+
+// ends are the ends of the range of an axis.
+func (l *Lab) ends(a check.Axis) (from, to float64, problem *Problem) {
+	from, ok1 := l.value(a.From)
+	to, ok2 := l.value(a.To)
+	switch {
+	case !ok1:
+		problem = l.unfit(a.From)
+	case !ok2:
+		problem = l.unfit(a.To)
+	case from > to:
+		problem = &Problem{Part: a.From, Text: "the range is reversed", Cure: "write the smaller value first"}
+	}
+	return from, to, problem
 }
 
 // Sweep is a vary line made ready: its axes' values and what is computed in
@@ -97,11 +104,7 @@ func (l *Lab) Sweep(s *check.Study) (*Sweep, *Problem) {
 			return nil, &Problem{Part: a.From, Text: "the two ranges together make too many rows", Cure: "take larger steps"}
 		}
 	}
-	for _, rule := range l.rules() {
-		if w.moves(rule, s) {
-			w.Rules = append(w.Rules, rule)
-		}
-	}
+	w.Rules = l.rulesMoved(inputs(s)...)
 	w.ready()
 	return w, nil
 }
@@ -130,6 +133,28 @@ func (w *Sweep) ShowOnly() *Sweep {
 	return &x
 }
 
+// rulesAtATime is how many rules are computed in one go: all that is computed
+// between has a register of its own.
+const rulesAtATime = 1024
+
+// Parts are sweeps over the same rows, the first with all that is shown and all
+// of them together with all rules.
+func (w *Sweep) Parts() []*Sweep {
+	n := max(1, (len(w.Rules)+rulesAtATime-1)/rulesAtATime)
+	all := make([]*Sweep, n)
+	for i := range all {
+		x := *w
+		x.Rules = w.Rules[i*rulesAtATime : min((i+1)*rulesAtATime, len(w.Rules))]
+		if i > 0 {
+			x.Show = nil
+		}
+		x.lab = w.lab.within(float64(i)/float64(n), float64(i+1)/float64(n))
+		x.ready()
+		all[i] = &x
+	}
+	return all
+}
+
 // Thinned gives a sweep of no more than about so many rows over the same
 // ranges, their ends included.
 func (w *Sweep) Thinned(most int) *Sweep {
@@ -145,15 +170,6 @@ func (w *Sweep) Thinned(most int) *Sweep {
 		x.ready()
 	}
 	return &x
-}
-
-func (w *Sweep) moves(rule *check.Def, s *check.Study) bool {
-	for _, a := range s.Axes {
-		if check.DependsOn(rule, a.X) {
-			return true
-		}
-	}
-	return false
 }
 
 // Limit says which side of a rule's comparison a shown value is, -1 for
@@ -179,9 +195,7 @@ func underneath(d *check.Def) *check.Def {
 // rules, good until sink returns.
 func (w *Sweep) Run(ctx context.Context, sink func(first, n int, cols []*run.Col) error) error {
 	return w.lab.M.Study(ctx, w.study, func(first, n int, cols []*run.Col) error {
-		if w.lab.Progress != nil {
-			w.lab.Progress(float64(first+n) / float64(w.Rows))
-		}
+		w.lab.tell(float64(first+n) / float64(w.Rows))
 		return sink(first, n, cols)
 	})
 }

@@ -8,48 +8,27 @@ import (
 	"railsum/calc/run"
 )
 
+// starting is about how many numbers make the places from which the search for
+// the worst case starts; climbed is how many tolerances it follows.
+const (
+	starting = 2_000_000
+	climbed  = 64
+)
+
 // worst searches the lowest and the highest answer: from corners and random
-// places, then along each tolerance in turn, closer and closer.
-func (s *spreader) worst(out *Spread, slopes []float64) error {
-	k := len(s.sources)
-	var starts [][]float64
-	corner := func(sign float64) []float64 {
-		e := make([]float64, k)
-		for j, m := range slopes {
-			e[j] = sign
-			if m < 0 {
-				e[j] = -sign
-			}
-		}
-		return e
-	}
-	starts = append(starts, corner(1), corner(-1), make([]float64, k))
-	if k <= 10 {
-		for c := range 1 << k {
-			e := make([]float64, k)
-			for j := range e {
-				e[j] = float64(2*(c>>j&1) - 1)
-			}
-			starts = append(starts, e)
-		}
-	}
-	rng := rand.New(rand.NewPCG(seed, uint64(k)))
-	for i := range 2048 {
-		e := make([]float64, k)
-		for j := range e {
-			e[j] = 2*rng.Float64() - 1
-			if i%2 == 0 {
-				e[j] = math.Copysign(1, e[j])
-			}
-		}
-		starts = append(starts, e)
-	}
+// places, then along each tolerance in turn, closer and closer. Of many
+// tolerances it follows the largest.
+func (s *spreader) worst(out *Spread, a alone) error {
+	starts := s.starts(a, out.Nominal)
 	got, err := s.values(len(starts), func(j, row int) float64 { return starts[row][j] })
 	if err != nil {
 		return err
 	}
-	for _, sign := range []float64{1, -1} {
-		best, err := s.climb(foothills(starts, got, sign), sign)
+	along := a.largest(out.Nominal, climbed)
+	for i, sign := range []float64{1, -1} {
+		half := (searched - sloped) / 2
+		part := s.lab.within(sloped+half*float64(i), sloped+half*float64(i+1))
+		best, err := s.climb(foothills(starts, got, sign), along, sign, part)
 		if err != nil {
 			return err
 		}
@@ -60,6 +39,85 @@ func (s *spreader) worst(out *Spread, slopes []float64) error {
 		}
 	}
 	return nil
+}
+
+// starts are the places to begin with: the corners that the slopes point to,
+// those made of each tolerance's better end, all corners if they are few, and
+// random places and corners.
+func (s *spreader) starts(a alone, nominal float64) [][]float64 {
+	k := len(s.sources)
+	rng := rand.New(rand.NewPCG(seed, uint64(k)))
+	place := func(at func(j int) float64) []float64 {
+		e := make([]float64, k)
+		for j := range e {
+			e[j] = at(j)
+		}
+		return e
+	}
+	var starts [][]float64
+	for _, sign := range []float64{1, -1} {
+		starts = append(starts, place(func(j int) float64 {
+			if a.slopes[j] < 0 {
+				return -sign
+			}
+			return sign
+		}))
+	}
+	starts = append(starts, make([]float64, k))
+	for _, sign := range []float64{1, -1} {
+		starts = append(starts, place(func(j int) float64 { return a.better(j, nominal, sign) }))
+	}
+	if k <= 10 {
+		for c := range 1 << k {
+			starts = append(starts, place(func(j int) float64 { return float64(2*(c>>j&1) - 1) }))
+		}
+	}
+	for i := range min(2048, max(64, starting/k)) {
+		starts = append(starts, place(func(int) float64 {
+			x := 2*rng.Float64() - 1
+			if i%2 == 0 {
+				return math.Copysign(1, x)
+			}
+			return x
+		}))
+	}
+	return starts
+}
+
+// better is the end of a tolerance at which the answer, times the sign, is the
+// highest, or 0 if it is highest in the middle.
+func (a alone) better(j int, nominal, sign float64) float64 {
+	at, best := 0.0, sign*nominal
+	for i, end := range a.ends[j] {
+		if end.OK && sign*end.V > best {
+			at, best = float64(2*i-1), sign*end.V
+		}
+	}
+	return at
+}
+
+// largest are the tolerances that move the answer most, in their order.
+func (a alone) largest(nominal float64, most int) []int {
+	all := make([]int, len(a.slopes))
+	for j := range all {
+		all[j] = j
+	}
+	if len(all) <= most {
+		return all
+	}
+	moves := func(j int) float64 {
+		m := math.Abs(a.slopes[j])
+		for _, end := range a.ends[j] {
+			if end.OK {
+				m = math.Max(m, math.Abs(end.V-nominal))
+			}
+		}
+		return m
+	}
+	sort.SliceStable(all, func(i, j int) bool { return moves(all[i]) > moves(all[j]) })
+	all = all[:most]
+	sort.Ints(all)
+	return all
 }
 
 // climber is on its way to an answer that nothing near by betters.
@@ -100,12 +158,23 @@ func foothills(starts [][]float64, got []Sample, sign float64) []climber {
 
 // climb betters answers along each tolerance in turn until nothing betters
 // them, and gives the best.
-func (s *spreader) climb(all []climber, sign float64) (float64, error) {
-	k := len(s.sources)
-	steps := min(33, max(5, 8*run.Block/k|1)) // an odd number, so that it stays where it is in one of them
-	each := k * steps
-	all = all[:min(len(all), max(1, 16*run.Block/each))]
-	for range 60 {
+func (s *spreader) climb(all []climber, along []int, sign float64, lab *Lab) (float64, error) {
+	const rounds = 60
+	turn := make([]int, len(s.sources)) // which of those it follows a tolerance is, -1 for none
+	for j := range turn {
+		turn[j] = -1
+	}
+	for i, j := range along {
+		turn[j] = i
+	}
+	steps := min(33, max(5, 8*run.Block/len(s.sources)|1)) // an odd number, so that it stays where it is in one of them
+	each := len(along) * steps
+	most := max(1, 16*run.Block/each)
+	if len(along) < len(s.sources) {
+		most = 1 // each look is dear
+	}
+	all = all[:min(len(all), most)]
+	for round := range rounds {
 		var open []*climber
 		for i := range all {
 			if all[i].reach >= 1e-9 {
@@ -118,7 +187,7 @@ func (s *spreader) climb(all []climber, sign float64) (float64, error) {
 		place := func(j, row int) float64 {
 			c, row := open[row/each], row%each
 			x := c.e[j]
-			if row/steps == j {
+			if row/steps == turn[j] {
 				x += c.reach * (float64(row%steps)/float64(steps-1)*2 - 1)
 			}
 			return math.Min(1, math.Max(-1, x))
@@ -138,9 +207,10 @@ func (s *spreader) climb(all []climber, sign float64) (float64, error) {
 				c.reach /= 8
 				continue
 			}
-			j := at % each / steps
+			j := along[at%each/steps]
 			c.e[j] = place(j, at)
 		}
+		lab.tell(float64(round+1) / rounds)
 	}
 	best := math.Inf(-1)
 	for _, c := range all {
