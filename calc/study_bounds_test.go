@@ -17,7 +17,7 @@ import (
 // What studies may take of memory and time, however large the tables: bounds
 // with room for a slow machine.
 
-// table spells a table t of many rows with one column a.
+// tableOf spells a table t of many rows with one column a.
 func tableOf(rows int, cell func(i int) string) string {
 	var s strings.Builder
 	s.WriteString("table t | a\n")
@@ -153,7 +153,7 @@ func TestVaryWithManyRules(t *testing.T) {
 // case of a sum is the sum of the worst cases.
 func TestSpreadOverTable(t *testing.T) {
 	const n = 1_000
-	s := within(t, tableOf(n, func(i int) string { return fmt.Sprintf("%d +- 1 %%", i+1) })+"spread sum(t.a)\n", 10*time.Second, 200).Study.Spread[0]
+	s := within(t, tableOf(n, func(i int) string { return fmt.Sprintf("%d +- 1 %%", i+1) })+"spread sum(t.a)\n", 40*time.Second, 200).Study.Spread[0]
 	sum := float64(n) * (n + 1) / 2
 	if math.Abs(s.Lowest.Numbers[0]-0.99*sum) > 1e-9*sum || math.Abs(s.Highest.Numbers[0]-1.01*sum) > 1e-9*sum || len(s.Parts) != n {
 		t.Errorf("%v to %v from %d parts, want %v to %v", s.Lowest.Numbers, s.Highest.Numbers, len(s.Parts), 0.99*sum, 1.01*sum)

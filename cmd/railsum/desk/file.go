@@ -20,10 +20,15 @@ func (d *desk) begin(file string) int {
 		d.offerLeftovers()
 		return codeWell
 	}
+	d.signals.work() // until the first prompt
 	s, err := sessions.Open(d.path(file), d.options())
 	if err != nil {
 		d.refuse(err)
 		return codeOf(err)
+	}
+	if d.signals.stopped() {
+		d.refuse(s.Close())
+		return d.signals.left()
 	}
 	d.adopt(s)
 	d.offerRecoveries()
@@ -251,6 +256,9 @@ func (d *desk) open(name string) error {
 	if err != nil {
 		return err
 	}
+	if d.signals.stopped() {
+		return errors.Join(refusal("", "interrupted; %s stays open", d.name()), s.Close())
+	}
 	if err := d.part(); err != nil {
 		return errors.Join(err, s.Close())
 	}
@@ -275,20 +283,32 @@ func (d *desk) quit(args string) error {
 func stay() error { return refusal("", "still here; nothing was saved or dropped") }
 
 // part ends the session, after asking what shall become of what is not saved.
-// Whatever else happens, that stays in the journal.
+// Whatever else happens, that stays in the journal, if there is one.
 func (d *desk) part() error {
 	if d.signals.code() != 0 || !d.s.Dirty() {
 		return d.s.Close()
 	}
+	kept := d.s.Warning() == nil
 	if !d.ed.Interactive() {
-		if d.s.Name() == "" {
+		switch {
+		case d.s.Name() == "":
 			return d.s.Abandon() // what came through a pipe is still where it came from
+		case kept:
+			d.note("%s has changes that are not saved; they are kept and offered when it is opened again.", d.s.Name())
+		default:
+			d.note("%s has changes that are not saved, and %s.", d.s.Name(), lost)
+			d.code = max(d.code, codeFile)
 		}
-		d.note("%s has changes that are not saved; they are kept and offered when it is opened again.", d.s.Name())
 		return d.s.Close()
 	}
-	d.note("There are changes that are not saved. save writes them to a file; later keeps them in the journal, and the next start offers them; drop throws them away.")
-	answer, err := d.question("save, later or drop: ", "save", "later", "drop")
+	words := []string{"save", "later", "drop"}
+	if kept {
+		d.note("There are changes that are not saved. save writes them to a file; later keeps them in the journal, and the next start offers them; drop throws them away.")
+	} else {
+		words = []string{"save", "drop"}
+		d.note("There are changes that are not saved, and no journal could be kept. save writes them to a file; drop throws them away.")
+	}
+	answer, err := d.question(either(words)+": ", words...)
 	switch {
 	case errors.Is(err, lineedit.ErrInterrupted):
 		return stay()
@@ -298,11 +318,17 @@ func (d *desk) part() error {
 		}
 	case answer == "drop":
 		return d.s.Abandon()
-	default:
+	case kept:
 		d.note("They are kept, and offered when the notebook is opened again.")
+	default:
+		d.note("There was no answer, and %s.", lost)
+		d.code = max(d.code, codeFile)
 	}
 	return d.s.Close()
 }
+
+// lost is what becomes of changes that are neither saved nor in a journal.
+const lost = "they are lost: no journal could be kept"
 
 // saveAsking saves, asking for a name if there is none.
 func (d *desk) saveAsking() error {

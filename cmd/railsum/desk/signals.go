@@ -12,8 +12,8 @@ import (
 	"railsum/cmd/railsum/desk/lineedit"
 )
 
-// signals takes care of what comes from outside while the desk is open. At the
-// prompt the terminal gives Ctrl-C as a key; during work it is a signal, which
+// signals takes care of what comes from outside while the desk is open, and while
+// it is being opened. At the prompt the terminal gives Ctrl-C as a key; during work it is a signal, which
 // stops the work. A signal to end, or a lost terminal, closes the editor, so
 // that the desk leaves by its usual way; the journal has every line by then.
 type signals struct {
@@ -30,7 +30,7 @@ type signals struct {
 
 func watch(ed lineedit.Editor) *signals {
 	s := &signals{ed: ed, ch: make(chan os.Signal, 4), done: make(chan struct{})}
-	signal.Notify(s.ch, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	signal.Notify(s.ch, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
 	go s.run()
 	return s
 }
@@ -66,6 +66,17 @@ func (s *signals) take(sig os.Signal) {
 		// in a read that nothing can wake. The terminal is in order, and the
 		// journal is whole.
 		os.Exit(int(128 + number))
+	}
+	go s.insist()
+}
+
+// insist ends the program if it has not left by its usual way after a while:
+// not all work can be stopped.
+func (s *signals) insist() {
+	select {
+	case <-s.done:
+	case <-time.After(patience):
+		os.Exit(s.code())
 	}
 }
 
@@ -104,7 +115,8 @@ func (s *signals) deaf() bool {
 	return false
 }
 
-// patience is how long after one interrupt another one ends the program.
+// patience is how long after one interrupt another one ends the program, and how
+// long after a signal to end it may take to do so by itself.
 const patience = time.Second
 
 // work begins a stretch that an interrupt stops.
@@ -120,6 +132,15 @@ func (s *signals) rest() {
 
 // stopped reports whether the work at hand shall stop.
 func (s *signals) stopped() bool { return s.halted.Load() }
+
+// left is the exit code of a desk that was told to stop before it was open: there
+// is nothing yet to stay for.
+func (s *signals) left() int {
+	if code := s.code(); code != 0 {
+		return code
+	}
+	return 128 + int(syscall.SIGINT)
+}
 
 // code is the exit code that a signal asks for, 0 if none does.
 func (s *signals) code() int { return int(s.ending.Load()) }

@@ -10,7 +10,11 @@ func onResize(f func()) (stop func()) {
 	return func() {}
 }
 
-// stopUntilResumed does nothing where a job cannot be stopped.
+// Where a job cannot be stopped, nothing asks for it.
+func onStop(func()) (end func()) { return func() {} }
+
+func stopJob() {}
+
 func stopUntilResumed() {}
 
 func inputWaits(int) bool { return false }

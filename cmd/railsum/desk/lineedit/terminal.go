@@ -34,7 +34,9 @@ type terminal struct {
 	prompting atomic.Bool
 	screen    gate
 	once      sync.Once
+	raw       rawMode
 	stop      func() // of the watch for a changed width
+	endPause  func() // of that for being asked to stop
 
 	// Set by the key filter, used by the listener, both in readline's own
 	// goroutine: readline has no way to bind a key but these two hooks.
@@ -53,8 +55,7 @@ func NewTerminal(o Options) (Editor, error) {
 	}
 	t.keys = newKeys(t.stdin, t.MaxLine)
 	t.screen.w = o.Stdout
-	var raw rawMode
-	raw.fd = int(o.Stdin.Fd())
+	t.raw.fd = int(o.Stdin.Fd())
 	cfg := &readline.Config{
 		Stdin:                  t.keys,
 		Stdout:                 &t.screen,
@@ -64,8 +65,8 @@ func NewTerminal(o Options) (Editor, error) {
 		InterruptPrompt:        "^C",
 		EOFPrompt:              "\n", // nothing
 		FuncFilterInputRune:    t.filter,
-		FuncMakeRaw:            raw.enter,
-		FuncExitRaw:            raw.leave,
+		FuncMakeRaw:            t.raw.enter,
+		FuncExitRaw:            t.raw.leave,
 		FuncIsTerminal:         func() bool { return true },
 		FuncGetWidth:           func() int { return width(o.Stdout) },
 		FuncOnWidthChanged:     func(f func()) { t.stop = onResize(f) },
@@ -76,6 +77,7 @@ func NewTerminal(o Options) (Editor, error) {
 		return nil, err
 	}
 	t.rl = rl
+	t.endPause = onStop(t.pause)
 	if o.History != nil {
 		for _, line := range o.History.Lines() {
 			rl.SaveHistory(line)
@@ -156,6 +158,7 @@ func (t *terminal) Close() error {
 		if t.stop != nil {
 			t.stop()
 		}
+		t.endPause()
 		io.WriteString(t.Stdout, pasteOff)
 		if waiting {
 			io.WriteString(t.Stdout, "\n") // leave the line that was being typed
@@ -175,7 +178,7 @@ func (t *terminal) filter(r rune) (rune, bool) {
 		t.key = r
 		return readline.CharBell, true
 	case r == readline.CharCtrlZ:
-		t.suspend()
+		stopJob() // of which pause hears
 		return readline.CharBell, true
 	case r < 0 && r < readline.MetaBackspace, r >= 0x80 && unicode.IsControl(r):
 		return readline.CharBell, true
@@ -236,14 +239,27 @@ func width(f *os.File) int {
 
 // rawMode is the terminal's mode while a line is being edited.
 type rawMode struct {
-	fd    int
-	mu    sync.Mutex
-	state *readline.State
+	fd     int
+	mu     sync.Mutex
+	wanted bool
+	state  *readline.State // the mode to return to; nil while it is not raw
 }
 
 func (m *rawMode) enter() error {
 	m.mu.Lock()
 	defer m.mu.Unlock()
+	m.wanted = true
+	return m.set()
+}
+
+func (m *rawMode) leave() error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.wanted = false
+	return m.unset()
+}
+
+func (m *rawMode) set() error {
 	if m.state != nil {
 		return nil
 	}
@@ -254,9 +270,7 @@ func (m *rawMode) enter() error {
 	return err
 }
 
-func (m *rawMode) leave() error {
-	m.mu.Lock()
-	defer m.mu.Unlock()
+func (m *rawMode) unset() error {
 	if m.state == nil {
 		return nil
 	}
@@ -265,13 +279,30 @@ func (m *rawMode) leave() error {
 	return err
 }
 
-// suspend stops the program as Ctrl-Z does, with the terminal in order.
-func (t *terminal) suspend() {
-	t.rl.Clean()
-	io.WriteString(t.Stdout, pasteOff)
-	t.rl.Config.FuncExitRaw()
-	stopUntilResumed()
-	t.rl.Config.FuncMakeRaw()
-	io.WriteString(t.Stdout, pasteOn)
-	t.rl.Refresh()
+// without does something while the terminal is not raw, and makes it so again if
+// it is still wanted then.
+func (m *rawMode) without(do func()) {
+	m.mu.Lock()
+	m.unset()
+	m.mu.Unlock()
+	do()
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.wanted {
+		m.set()
+	}
+}
+
+// pause stops the program, whoever asked for it, with the terminal in order.
+func (t *terminal) pause() {
+	waits := t.prompting.Load()
+	if waits {
+		t.rl.Clean()
+		io.WriteString(t.Stdout, pasteOff)
+	}
+	t.raw.without(stopUntilResumed)
+	if waits && t.prompting.Load() {
+		io.WriteString(t.Stdout, pasteOn)
+		t.rl.Refresh()
+	}
 }
