@@ -39,6 +39,12 @@ func (p *Printer) Find(f *calc.Found) {
 func (p *Printer) stretch(f *calc.Found, s *calc.Stretch) string {
 	from, to := p.Value(s.From), p.Value(s.To)
 	name := Safe(f.Name)
+	if s.FromOut { // it holds right beside that end, and not at it
+		from += " (itself left out)"
+	}
+	if s.ToOut {
+		to += " (itself left out)"
+	}
 	switch {
 	case s.Jump:
 		return fmt.Sprintf("at %s = %s the sides jump past one another: %s before it, %s behind it", name, from,

@@ -39,6 +39,9 @@ func (p *Printer) Spread(s *calc.Spreading) {
 	for i := range s.Rules {
 		p.wrapped(in+"  ", p.ruleSpread(&s.Rules[i]))
 	}
+	if s.MoreRules > 0 {
+		p.wrapped(in+"  ", fmt.Sprintf("%d more rules were not judged over the spread", s.MoreRules))
+	}
 }
 
 // parts writes what each tolerance contributes, worst first.

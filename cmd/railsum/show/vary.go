@@ -19,6 +19,9 @@ const (
 // marked in words, and a chart of each shown value. For a screen reader and in
 // a narrow window a sentence stands in place of the chart.
 func (p *Printer) Vary(v *calc.Varied) {
+	if v.TooMuch { // a notice says so, and what to do
+		return
+	}
 	g := gridOf(v)
 	if g.main.n == 0 || len(v.Shown) == 0 {
 		p.say("no rows")
@@ -136,6 +139,9 @@ func (p *Printer) along(g grid) {
 	heads := heads(g.main.Series, g.v.Shown)
 	p.sweepTable(heads, rows, before, p.indent)
 	p.thinned(len(shown), g.main.n, "rows")
+	if g.v.MoreTurns > 0 {
+		p.say(fmt.Sprintf("%d more verdicts turn along the way", g.v.MoreTurns))
+	}
 }
 
 // turnsBetween says between which two values of the axis a verdict turns.
