@@ -85,31 +85,13 @@ func TestInterruptedOpening(t *testing.T) {
 	}
 }
 
-// What a notebook asks for when it is opened can be stopped like any work.
-func TestInterruptedGreeting(t *testing.T) {
-	home := t.TempDir()
-	text := "railsum 1\nx = 1\ny = x * x + 1\nvary x from 0 to 1 over 19000000 steps show y, x * y\n"
-	os.WriteFile(filepath.Join(home, "n.sums"), []byte(text), 0o644)
-	term := sitIn(t, home, "n.sums")
-	for end := time.Now().Add(ptytest.Patience); ; time.Sleep(100 * time.Millisecond) {
-		if strings.HasSuffix(term.Screen(), "\n5.") || time.Now().After(end) {
-			break
-		}
-		term.Type("\x03")
-		if term.Ended() {
-			return // it was not open yet
-		}
-	}
-	term.Wait("5. ")
-}
-
 // SIGQUIT is a signal to end like any other: no stacks, and the terminal in
 // order.
 func TestSignalToQuit(t *testing.T) {
 	home := t.TempDir()
 	cmd := exec.Command("/bin/sh", "-c", `stty -a; "$0"; echo "code $?"; stty -a; echo over`, os.Args[0])
 	cmd.Dir = home
-	cmd.Env = append(os.Environ(), asDesk+"=n.sums", "TERM=xterm-256color", "NO_COLOR=1", "XDG_STATE_HOME="+home)
+	cmd.Env = append(os.Environ(), asDesk+"=n.sums", "TERM=xterm-256color", "NO_COLOR=1", "XDG_STATE_HOME="+filepath.Join(home, "state"))
 	term := ptytest.Start(t, cmd, 100, 60)
 	term.Wait("2. ")
 	term.Type("track = 15 V\r")
@@ -120,9 +102,8 @@ func TestSignalToQuit(t *testing.T) {
 	if len(parts) != 3 || modes(parts[1]) != modes(parts[2]) || !strings.Contains(parts[1], "code 131") || strings.Contains(term.Screen(), "goroutine") {
 		t.Error(term.Screen())
 	}
-	term = sitIn(t, home, "n.sums") // with another state home
-	term.Type("\x04")
-	term.Exit()
+	term = sitIn(t, home, "n.sums")
+	term.Wait("Take them up again? yes, later or drop: ")
 }
 
 // modes are a terminal's modes as stty says them.

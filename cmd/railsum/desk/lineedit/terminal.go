@@ -32,6 +32,7 @@ type terminal struct {
 	closed atomic.Bool
 
 	prompting atomic.Bool
+	prompted  atomic.Bool // once at least
 	screen    gate
 	once      sync.Once
 	raw       rawMode
@@ -101,6 +102,7 @@ func (t *terminal) Prompt(prompt, offer string) (string, error) {
 	t.keys.beginLine()
 	io.WriteString(t.Stdout, pasteOn)
 	t.prompting.Store(true)
+	t.prompted.Store(true)
 	var line string
 	var err error
 	if offer != "" && !t.keys.pending() && !t.typedAhead() {
@@ -164,7 +166,11 @@ func (t *terminal) Close() error {
 			io.WriteString(t.Stdout, "\n") // leave the line that was being typed
 		}
 		t.stdin.Close()
-		err = t.rl.Close()
+		// Closed at once after its making, readline trips over itself, and there is
+		// nothing for it to give back.
+		if t.prompted.Load() {
+			err = t.rl.Close()
+		}
 	})
 	return err
 }
