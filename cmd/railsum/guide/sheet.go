@@ -9,7 +9,8 @@ import (
 )
 
 // writeSheet writes what a sheet asks and gives, its rules, hazards and sources
-// and the line that puts it to work.
+// and the line that puts it to work. It is to fit a screen: a meaning stops at
+// its first semicolon or colon, and formulas are left to working and the sheet's text.
 func writeSheet(w *writer, s *calc.Sheet) {
 	w.line(sheetTitle(s))
 	if s.File == nil {
@@ -18,9 +19,13 @@ func writeSheet(w *writer, s *calc.Sheet) {
 	f := readSheet(s.File)
 	w.block("asks", f.asks)
 	w.block("gives", f.gives)
-	w.block("rules", f.rules)
+	if len(f.rules) > 0 {
+		w.block("rules", []string{strings.Join(f.rules, "; ")})
+	}
 	w.block("hazards", f.hazards)
-	w.block("works through", f.places)
+	if len(f.places) > 0 {
+		w.block("works through", []string{strings.Join(f.places, ", ")})
+	}
 	w.block("sources", f.sources)
 	w.line("")
 	w.line("to use it")
@@ -72,7 +77,7 @@ func readSheet(file *syntax.File) facts {
 			if n.Must {
 				word = "must "
 			}
-			f.rules = append(f.rules, meant(l.Note, word+syntax.PrintExpr(n.Cond)))
+			f.rules = append(f.rules, word+syntax.PrintExpr(n.Cond))
 		case *syntax.Hazard:
 			text := n.Text
 			if n.If != nil {
@@ -95,14 +100,14 @@ func give(l *syntax.Line, n *syntax.Give, named map[string]string) string {
 	if note == "" {
 		note = named[n.Name.Text]
 	}
-	if n.Expr == nil {
-		return meant(note, n.Name.Text)
-	}
-	return meant(note, n.Name.Text+" = "+syntax.PrintExpr(n.Expr)+tail(n.Tail))
+	return meant(note, n.Name.Text)
 }
 
-// meant puts the meaning first, as a card does.
+// meant puts the meaning first, as a card does: its first clause.
 func meant(meaning, text string) string {
+	if i := strings.IndexAny(meaning, ";:"); i >= 0 {
+		meaning = meaning[:i]
+	}
 	if meaning == "" {
 		return text
 	}

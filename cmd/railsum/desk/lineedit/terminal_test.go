@@ -376,6 +376,7 @@ func TestStopAndResume(t *testing.T) {
 			term.Wait("> half")
 			term.Type(" way\r")
 			term.Expect("got [half way] false")
+			term.Wait("> ") // or Ctrl-D is for the system
 			term.Type("\x04")
 			term.Exit()
 			var modes []string
