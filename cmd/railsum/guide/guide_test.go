@@ -10,6 +10,7 @@ import (
 
 	"railsum/calc/function"
 	"railsum/calc/syntax"
+	"railsum/cmd/railsum/show"
 	"railsum/library"
 	"railsum/units"
 )
@@ -20,7 +21,7 @@ func TestAbout(t *testing.T) {
 		want []string
 	}{
 		// A sheet: what it asks, gives, its rules, hazards and sources.
-		{"drop", []string{"drop, edition ", "\nasks\n", "length = ", "\ngives\n", "lost", "\nrules\n", "must ", "\nhazards\n", "\nsources\n", "\n  use drop for north with "}},
+		{"drop", []string{"drop, edition ", "\nasks\n", "length = ", "\ngives\n", "lost", "\nrules\n", "must ", "\nhazards\n", "\nsources\n", "\nto use it: use drop for north with "}},
 		{"preferred", []string{"preferred(", "\nsources\n", "IEC 60063"}},
 		{"sqrt", []string{"sqrt("}},
 		// 1 mile = 1609.344 m (international yard, 1959), 1 h = 3600 s.
@@ -142,5 +143,21 @@ func TestOwnSheetIsSafe(t *testing.T) {
 	}
 	if err := About(&out, lib, `"../coil.sums"`); err == nil {
 		t.Error("a name reaches out of the folder")
+	}
+}
+
+// A sheet's page fits a screen of 120 by 50.
+func TestSheetsFitAScreen(t *testing.T) {
+	lib := library.Shipped()
+	for _, name := range lib.SheetNames() {
+		s, err := lib.Sheet(name, false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var page strings.Builder
+		writeSheet(write(show.New(&page, show.Options{Width: 120})), s)
+		if rows := strings.Count(page.String(), "\n"); rows > 50 {
+			t.Errorf("about %s takes %d rows", name, rows)
+		}
 	}
 }

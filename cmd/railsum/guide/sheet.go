@@ -17,6 +17,7 @@ func writeSheet(w *writer, s *calc.Sheet) {
 		return
 	}
 	f := readSheet(s.File)
+	f.fit(w)
 	w.block("asks", f.asks)
 	w.block("gives", f.gives)
 	if len(f.rules) > 0 {
@@ -27,9 +28,25 @@ func writeSheet(w *writer, s *calc.Sheet) {
 		w.block("works through", []string{strings.Join(f.places, ", ")})
 	}
 	w.block("sources", f.sources)
-	w.line("")
-	w.line("to use it")
-	w.line("  " + f.example(s))
+	w.gap()
+	w.line("to use it: " + f.example(s))
+}
+
+// screen is how many rows a page should take.
+const screen = 48
+
+// fit draws a long page together: first the empty rows go, then the answers
+// stand side by side.
+func (f *facts) fit(w *writer) {
+	const headings, gaps = 9, 7
+	rows := headings + gaps
+	for _, block := range [][]string{f.asks, f.gives, {strings.Join(f.rules, "; ")}, f.hazards, f.sources} {
+		rows += w.rows(block)
+	}
+	w.tight = rows > screen
+	if rows-gaps > screen && len(f.gives) > 0 {
+		f.gives = []string{strings.Join(f.gives, "; ")}
+	}
 }
 
 func sheetTitle(s *calc.Sheet) string {

@@ -11,7 +11,10 @@ import (
 
 // writer writes lines, each made safe for a terminal and wrapped at its width,
 // and keeps the first error, so that pages need not look for it.
-type writer struct{ p *show.Printer }
+type writer struct {
+	p     *show.Printer
+	tight bool // no empty row between blocks
+}
 
 // write makes a writer; one that is a Printer already knows its width.
 func write(w io.Writer) *writer {
@@ -19,7 +22,7 @@ func write(w io.Writer) *writer {
 	if !ok {
 		p = show.New(w, show.Options{})
 	}
-	return &writer{p}
+	return &writer{p: p}
 }
 
 func (w *writer) err() error { return w.p.Err() }
@@ -34,11 +37,26 @@ func (w *writer) block(heading string, lines []string) {
 	if len(lines) == 0 {
 		return
 	}
-	w.line("")
+	w.gap()
 	w.line(heading)
 	for _, l := range lines {
 		w.line("  " + l)
 	}
+}
+
+func (w *writer) gap() {
+	if !w.tight {
+		w.line("")
+	}
+}
+
+// rows is about how many rows lines take when they are wrapped.
+func (w *writer) rows(lines []string) int {
+	n := 0
+	for _, l := range lines {
+		n += 1 + (cells(l)+2)/max(1, w.p.Width-4)
+	}
+	return n
 }
 
 func safe(text string) string { return show.Safe(text) }
