@@ -124,7 +124,7 @@ func TestOutputFails(t *testing.T) {
 		t.Errorf("a reader that has left: exit code %d, standard error %q", code, stderr)
 	}
 	code, stderr = call(context.Background(), nil, broken{&os.PathError{Op: "write", Path: "out", Err: syscall.ENOSPC}}, "version")
-	if code != codeFile || !strings.Contains(stderr, "no space left") {
+	if code != codeFile || !strings.Contains(stderr, "the output cannot be written: the disk is full") {
 		t.Errorf("a full disk: exit code %d, standard error %q", code, stderr)
 	}
 }

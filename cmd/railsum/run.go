@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"path/filepath"
 	"runtime/debug"
 	"sync"
@@ -15,6 +16,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/show"
 	"railsum/sessions"
+	"railsum/sessions/reason"
 )
 
 // What the program ends with.
@@ -138,6 +140,7 @@ func asFailure(code int, err error) *failure {
 	var f *failure
 	var s *sessions.Error
 	var d syntax.Diag
+	var p *fs.PathError
 	switch {
 	case errors.As(err, &f):
 		return f
@@ -149,6 +152,8 @@ func asFailure(code int, err error) *failure {
 		return f
 	case errors.As(err, &d):
 		return &failure{code: code, message: d.Message, cure: d.Cure}
+	case errors.As(err, &p) && p.Op == "write":
+		return &failure{code: code, message: "the output cannot be written: " + reason.Of(err)}
 	}
 	return &failure{code: code, message: err.Error()}
 }
