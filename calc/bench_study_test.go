@@ -4,7 +4,6 @@ import (
 	"context"
 	"runtime"
 	"testing"
-	"time"
 
 	"railsum/calc/check"
 	"railsum/calc/run"
@@ -131,29 +130,4 @@ func TestVaryInBoundedMemory(t *testing.T) {
 		t.Errorf("the heap has grown by %d MB at most, want less than 50", over>>20)
 	}
 	t.Logf("heap at most %d kB above %d kB, %d kB allocated in all", (int64(most)-int64(before.HeapAlloc))>>10, before.HeapAlloc>>10, (m.TotalAlloc-before.TotalAlloc)>>10)
-}
-
-// The times that must be kept, with room for a slow machine: a test fails here
-// when a study has become ten times as slow.
-func TestStudiesAreQuick(t *testing.T) {
-	if testing.Short() {
-		t.Skip("it measures time")
-	}
-	for _, c := range []struct {
-		text  string
-		limit time.Duration
-	}{
-		{"use drop for d\nfind d.length so d.lost = 1 V\n", 50 * time.Millisecond},
-		{"length = 8 m\nuse drop for d with length = length\nfind length so d.share <= 5 %\n", 50 * time.Millisecond},
-		{spreadOnDrop, 5 * time.Second},
-	} {
-		book := openText(c.text)
-		start := time.Now()
-		if a, err := book.AnswerStudied(context.Background(), len(book.Lines())-1); err != nil || a.Study == nil {
-			t.Fatal(err)
-		}
-		if took := time.Since(start); took > c.limit {
-			t.Errorf("%s took %v", book.Lines()[len(book.Lines())-1].Raw, took)
-		}
-	}
 }
