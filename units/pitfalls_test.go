@@ -5,7 +5,6 @@ import (
 	"math/big"
 	"strings"
 	"testing"
-	"time"
 )
 
 // What people have complained of in programs that know units, each as a test.
@@ -95,18 +94,5 @@ func TestPitfallCodePoints(t *testing.T) {
 		if mustParse(t, a) != mustParse(t, b) {
 			t.Errorf("%s and %s differ", a, b)
 		}
-	}
-}
-
-// Making the list must not be felt at the start of a program, and must not
-// happen before it is needed.
-func TestPitfallStart(t *testing.T) {
-	start := time.Now()
-	const runs = 20
-	for range runs {
-		makeList()
-	}
-	if d := time.Since(start) / runs; d > 5*time.Millisecond { // 0.03 ms on a quiet machine
-		t.Errorf("the list takes %v to make", d)
 	}
 }
