@@ -114,7 +114,7 @@ func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 		}
 	case *syntax.Binary:
 		if percentSum(n) {
-			d.Show = percentUnit()
+			d.Show = known("%")
 		}
 	case *syntax.Name:
 		if len(d.Deps) == 1 && (d.Deps[0].Typed || d.Deps[0].Pinned) {
@@ -317,15 +317,11 @@ func (b *builder) reportCircle(d, to *Def, at syntax.Pos) {
 
 func bad(e syntax.Expr) *Node { return &Node{At: e.Pos(), expr: e} }
 
-func kelvin() units.Dim { return kelvinUnit().Dim() }
+func kelvin() units.Dim { return known("K").Dim() }
 
-func kelvinUnit() units.Unit {
-	u, _ := units.Parse("K")
-	return u
-}
-
-func percentUnit() units.Unit {
-	u, _ := units.Parse("%")
+// known gives a unit that is on the list.
+func known(symbol string) units.Unit {
+	u, _ := units.Parse(symbol)
 	return u
 }
 
