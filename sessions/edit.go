@@ -139,9 +139,9 @@ func (s *Session) Change(i int, text string) (Edit, error) {
 	if err != nil {
 		return Edit{}, err
 	}
-	for _, n := range defined(l) {
+	for _, n := range syntax.Defines(l.Node) {
 		if j := s.definition(n); j >= 0 && j != i {
-			return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: n.at, Message: fmt.Sprintf("%s is defined on line %d already", n, s.RowOf(j)),
+			return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: n.Parts[0].At, Message: fmt.Sprintf("%s is defined on line %d already", n, s.RowOf(j)),
 				Cure: fmt.Sprintf("change line %d, or strike one of the two", s.RowOf(j))}}}
 		}
 	}

@@ -21,7 +21,7 @@ func (s *Session) Enter(text string) (Edit, error) {
 	if _, ok := l.Node.(*syntax.Header); ok {
 		return Edit{}, nil // as stands at the top of a pasted text; a later edition's is in error
 	}
-	ds := defined(l)
+	ds := syntax.Defines(l.Node)
 	i := -1
 	for _, d := range ds {
 		if j := s.definition(d); j >= 0 && i < 0 {
@@ -76,16 +76,16 @@ func (s *Session) atEnd(text string) splices {
 
 // replace puts a line in the place of an earlier one that gives the same names
 // a meaning.
-func (s *Session) replace(i int, l *syntax.Line, ds []definition) (Edit, error) {
+func (s *Session) replace(i int, l *syntax.Line, ds []syntax.Defined) (Edit, error) {
 	old := s.text.Lines[i]
-	was := defined(old)
+	was := syntax.Defines(old.Node)
 	row := s.RowOf(i)
 	complain := func(format string, args ...any) (Edit, error) {
-		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: ds[0].at, Message: fmt.Sprintf(format, args...),
+		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: ds[0].Parts[0].At, Message: fmt.Sprintf(format, args...),
 			Cure: fmt.Sprintf("change or strike line %d", row)}}}
 	}
-	if was[0].kind != ds[0].kind {
-		return complain("%s is %s on line %d", ds[0], was[0].kind, row)
+	if was[0].Meaning != ds[0].Meaning {
+		return complain("%s is %s on line %d", ds[0], was[0].Meaning, row)
 	}
 	for _, d := range was {
 		if !holds(ds, d) {
@@ -106,8 +106,8 @@ func (s *Session) replace(i int, l *syntax.Line, ds []definition) (Edit, error) 
 	return done, err
 }
 
-func holds(ds []definition, d definition) bool {
-	return slices.ContainsFunc(ds, func(o definition) bool { return o.String() == d.String() })
+func holds(ds []syntax.Defined, d syntax.Defined) bool {
+	return slices.ContainsFunc(ds, func(o syntax.Defined) bool { return o.String() == d.String() })
 }
 
 // noted gives a line's text a note, on its first row; none if that would make

@@ -12,15 +12,15 @@ import (
 // puts the name in the place of every "that" that meant it. A sheet that was
 // asked for its card becomes a placed one.
 func (s *Session) Keep(name string) (Edit, error) {
-	parts, err := typedName(name)
+	d, err := typedName(name)
 	if err != nil {
 		return Edit{}, err
 	}
-	if len(parts) > 1 {
+	if len(d.Parts) > 1 {
 		return Edit{}, refuse("a name to keep something under has no dot", "")
 	}
-	name = parts[0].Text
-	if i := s.definition(definition{parts: parts}); i >= 0 {
+	name = d.String()
+	if i := s.definition(d); i >= 0 {
 		return Edit{}, refuse(fmt.Sprintf("%s is defined on line %d already", name, s.RowOf(i)), "choose another name")
 	}
 	i := lastQuestion(s.text.Lines)

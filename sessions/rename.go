@@ -23,14 +23,14 @@ func (s *Session) Rename(from, to string) (Edit, error) {
 	if err != nil {
 		return Edit{}, err
 	}
-	if key(f) == key(t) {
+	if f.String() == t.String() {
 		return Edit{}, refuse("that is its name already", "")
 	}
 	stands, err := s.standing(f, t)
 	if err != nil {
 		return Edit{}, err
 	}
-	old, now := f[len(f)-1].Text, t[len(t)-1].Text
+	old, now := f.Parts[len(f.Parts)-1].Text, t.Parts[len(t.Parts)-1].Text
 	var ss splices
 	for i, l := range s.text.Lines {
 		at := stands(l, old)
@@ -51,16 +51,17 @@ func (s *Session) Rename(from, to string) (Edit, error) {
 
 // standing checks that a name can be given another, and says how to find it on
 // a line by its last part.
-func (s *Session) standing(from, to []syntax.Part) (func(*syntax.Line, string) []syntax.Pos, error) {
-	head := from[0].Text
-	at := s.definition(definition{parts: from})
+func (s *Session) standing(from, to syntax.Defined) (func(*syntax.Line, string) []syntax.Pos, error) {
+	head, last := from.Parts[0].Text, len(from.Parts)-1
+	at := s.definition(from)
 	switch {
-	case len(from) != len(to) || len(from) == 2 && to[0].Text != head:
-		return nil, refuse("the part before the dot has to stay", fmt.Sprintf("write rename %s to %s", key(from), strings.TrimSuffix(key(from), from[len(from)-1].Text)+to[len(to)-1].Text))
-	case len(from) == 2:
+	case len(to.Parts) != last+1 || last == 1 && to.Parts[0].Text != head:
+		return nil, refuse("the part before the dot has to stay", fmt.Sprintf("write rename %s to %s%s", from,
+			strings.TrimSuffix(from.String(), from.Parts[last].Text), to.Parts[len(to.Parts)-1].Text))
+	case last == 1:
 		stands := func(l *syntax.Line, name string) []syntax.Pos { return columns(l, head, name) }
-		if i := s.definition(definition{parts: from[:1]}); i < 0 || defined(s.text.Lines[i])[0].kind != table || at < 0 && len(columns(s.text.Lines[i], head, from[1].Text)) == 0 {
-			return nil, refuse(fmt.Sprintf("%s is no column of a table here", key(from)), "inputs and answers are named by their sheet")
+		if table := s.table(head); table == nil || at < 0 && len(columns(table, head, from.Parts[1].Text)) == 0 {
+			return nil, refuse(fmt.Sprintf("%s is no column of a table here", from), "inputs and answers are named by their sheet")
 		}
 		return stands, s.free(stands, to)
 	case at < 0:
@@ -69,28 +70,38 @@ func (s *Session) standing(from, to []syntax.Part) (func(*syntax.Line, string) [
 	return s.heads, s.free(s.heads, to)
 }
 
+// table gives the line that defines a table, nil if none does.
+func (s *Session) table(name string) *syntax.Line {
+	for _, l := range s.text.Lines {
+		if t, ok := l.Node.(*syntax.Table); ok && t.Name.Text == name {
+			return l
+		}
+	}
+	return nil
+}
+
 // free refuses a name that stands somewhere already.
-func (s *Session) free(stands func(*syntax.Line, string) []syntax.Pos, to []syntax.Part) error {
+func (s *Session) free(stands func(*syntax.Line, string) []syntax.Pos, to syntax.Defined) error {
 	for i, l := range s.text.Lines {
-		if len(stands(l, to[len(to)-1].Text)) > 0 {
-			return refuse(fmt.Sprintf("line %d speaks of %s already", s.RowOf(i), key(to)), "choose another name")
+		if len(stands(l, to.Parts[len(to.Parts)-1].Text)) > 0 {
+			return refuse(fmt.Sprintf("line %d speaks of %s already", s.RowOf(i), to), "choose another name")
 		}
 	}
 	return nil
 }
 
 // typedName reads a name as an order gives it, dotted or not.
-func typedName(name string) ([]syntax.Part, error) {
+func typedName(name string) (syntax.Defined, error) {
 	name = strings.TrimSpace(name)
 	l, _ := syntax.ParseLine(name + " = 1")
 	d, ok := l.Node.(*syntax.Define)
 	switch {
 	case syntax.IsReserved(name):
-		return nil, refuse(name+" is a word of the language", "choose another name")
+		return syntax.Defined{}, refuse(name+" is a word of the language", "choose another name")
 	case !ok || d.Assumed || len(d.Target.Parts) > 2 || strings.ContainsAny(name, "=#"):
-		return nil, refuse(fmt.Sprintf("%q is no name", name), "a name is a letter followed by letters, digits and _")
+		return syntax.Defined{}, refuse(fmt.Sprintf("%q is no name", name), "a name is a letter followed by letters, digits and _")
 	}
-	return d.Target.Parts, nil
+	return syntax.Defines(d)[0], nil
 }
 
 // respelt gives the rows of a line with a name at places of it put as another.

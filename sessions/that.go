@@ -33,7 +33,7 @@ func thats(lines []*syntax.Line) []int {
 // thatsOn lists where "that" stands on a line.
 func thatsOn(l *syntax.Line) []syntax.Pos {
 	var at []syntax.Pos
-	exprs(l.Node, func(e syntax.Expr) {
+	syntax.Walk(l.Node, func(e syntax.Expr) {
 		if t, ok := e.(*syntax.That); ok {
 			at = append(at, t.At)
 		}

@@ -203,9 +203,9 @@ func (b *builder) declareLine(s *Scope, l *syntax.Line, n int, that *Def) *Def {
 				b.Prefer = append(b.Prefer, u.Unit)
 			}
 		}
-	case *syntax.Find, *syntax.Vary, *syntax.Suppose, *syntax.Spread, *syntax.Working, *syntax.Measured:
+	case syntax.Study:
 		if s.In == nil {
-			b.study(s, l, n)
+			b.study(s, l, n, node)
 		}
 	}
 	return that
@@ -299,7 +299,7 @@ func (b *builder) ask(s *Scope, l *syntax.Line, n int, node *syntax.Ask) {
 			set.used = true
 			set.def = d
 			d.Expr, d.Tail, d.In, d.Line, d.Src = set.expr, set.tail, set.in, set.line, set.src
-			d.Tail.From, d.Tail.To, d.Tail.Among = node.Tail.From, node.Tail.To, node.Tail.Among
+			d.Tail.Range = node.Tail.Range
 			d.Default, d.Assumed = false, set.assumed
 			d.set = set
 			if s.In.Parent == nil && !set.with && set.line < len(b.Main) && b.trial == 0 {

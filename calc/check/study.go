@@ -13,7 +13,7 @@ var none syntax.Tail
 // A Study is a line that puts a question to the other lines: what it is about,
 // resolved and checked.
 type Study struct {
-	Node syntax.Node
+	Node syntax.Study
 	Axes []Axis // of find (one), vary and suppose: the inputs that change
 	Show []*Def // what is shown; of find, the two sides of the comparison
 	Op   Op     // of find: the comparison
@@ -36,13 +36,13 @@ type Axis struct {
 
 // study checks a line that asks about the others. What it changes must be an
 // input; what it shows gets Defs of its own.
-func (b *builder) study(s *Scope, l *syntax.Line, n int) {
-	st := &Study{Node: l.Node, OK: true}
+func (b *builder) study(s *Scope, l *syntax.Line, n int, node syntax.Study) {
+	st := &Study{Node: node, OK: true}
 	b.Studies[n] = st
 	// A Def of the line carries what is wrong with it.
 	d := b.add(&Def{Role: Asking, In: s, Line: n, Src: l})
 	d.later = func() {
-		switch node := l.Node.(type) {
+		switch node := node.(type) {
 		case *syntax.Find:
 			b.find(d, st, node)
 		case *syntax.Vary:

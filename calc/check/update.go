@@ -26,7 +26,7 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 		set := *d.set
 		set.expr, set.tail, set.src, set.def = now.Expr, now.Tail, l, n
 		n.set = &set
-		n.Tail.From, n.Tail.To, n.Tail.Among = d.Tail.From, d.Tail.To, d.Tail.Among
+		n.Tail.Range = d.Tail.Range
 	}
 	order, defs := len(c.Order), len(c.b.defs)
 	c.b.infer(n)
@@ -71,36 +71,18 @@ func (c *Checked) asked() bool {
 // reports from which place in the order new Defs stand, or false if the
 // notebook has to be checked anew.
 func (c *Checked) Append(l *syntax.Line) (int, bool) {
+	defines := syntax.Defines(l.Node)
 	switch node := l.Node.(type) {
 	case *syntax.Prefer:
 		return 0, false
 	case *syntax.Broken:
 		for _, t := range node.Targets {
-			if !c.isNew(t.Parts[0].Text) {
-				return 0, false
-			}
+			defines = append(defines, syntax.Defined{Parts: t.Parts[:1]})
 		}
-	case *syntax.Define:
-		if len(node.Target.Parts) > 1 || !c.isNew(node.Target.Parts[0].Text) {
+	}
+	for _, d := range defines {
+		if len(d.Parts) > 1 || !c.isNew(d.Parts[0].Text) {
 			return 0, false
-		}
-	case *syntax.Ask:
-		if !c.isNew(node.Name.Text) {
-			return 0, false
-		}
-	case *syntax.Give:
-		if node.Expr != nil && !c.isNew(node.Name.Text) {
-			return 0, false
-		}
-	case *syntax.Table:
-		if !c.isNew(node.Name.Text) {
-			return 0, false
-		}
-	case *syntax.Use:
-		for _, n := range node.Names {
-			if !c.isNew(n.Text) {
-				return 0, false
-			}
 		}
 	}
 	n := len(c.Lines)

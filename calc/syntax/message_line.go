@@ -118,10 +118,6 @@ func (p *parser) rangeOutOfPlace() {
 	p.fail(p.tok.off, "write the range as a rule, as in `must 2 m <= x <= 5 m`", "only an ask line has a range")
 }
 
-func (p *parser) toWanted() {
-	p.fail(p.tok.off, "write `from … to …`, with parentheses round a comparison", "a to is missing in this range")
-}
-
 // Tolerances.
 
 func (p *parser) tolerancePlace() {

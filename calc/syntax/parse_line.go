@@ -21,6 +21,9 @@ func (p *parser) statement() Node {
 	if t.parts != nil || p.hyphenName() {
 		return p.question()
 	}
+	if empty := studyWords[t.str]; empty != nil {
+		return p.study(empty())
+	}
 	switch t.str {
 	case "ask":
 		return p.ask()
@@ -35,8 +38,6 @@ func (p *parser) statement() Node {
 	case "assume":
 		p.advance()
 		return p.define(true)
-	case "find", "vary", "suppose", "spread", "working", "measured":
-		return p.study(t.str)
 	case "end":
 		p.endWithoutTable()
 		return nil

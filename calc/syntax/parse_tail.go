@@ -34,20 +34,30 @@ func (p *parser) tail(x Expr, ranged bool) Tail {
 			t.Tol = p.tolerance(x)
 		case kind == 2:
 			t.As = p.unit()
-		case p.takeWord("from"):
-			t.From = p.sum()
-			if !p.takeWord("to") {
-				p.toWanted()
-			}
-			t.To = p.sum()
 		default:
-			for ok := true; ok && p.err == nil; ok = p.tok.is(",") {
-				p.advance()
-				t.Among = append(t.Among, p.sum())
-			}
+			t.Range = p.values()
 		}
 	}
 	return t
+}
+
+// values reads "from a to b" or "among a, b, c", if either follows.
+func (p *parser) values() Range {
+	var r Range
+	switch {
+	case p.takeWord("from"):
+		r.From = p.sum()
+		if !p.takeWord("to") {
+			p.fail(p.tok.off, "write `from … to …`, with parentheses round a comparison", "a to is missing in this range")
+		}
+		r.To = p.sum()
+	case p.tok.isWord("among"):
+		for ok := true; ok && p.err == nil; ok = p.tok.is(",") {
+			p.advance()
+			r.Among = append(r.Among, p.sum())
+		}
+	}
+	return r
 }
 
 // tolerance reads "+- 5 %" behind the expression x.

@@ -136,15 +136,19 @@ func (p *printer) list(es []Expr) {
 func (p *printer) tail(t Tail) {
 	p.tol(t.Tol)
 	p.as(t.As)
-	if t.From != nil {
+	p.values(t.Range)
+}
+
+func (p *printer) values(r Range) {
+	if r.From != nil {
 		p.put(" from ")
-		p.expr(t.From)
+		p.expr(r.From)
 		p.put(" to ")
-		p.expr(t.To)
+		p.expr(r.To)
 	}
-	if t.Among != nil {
+	if r.Among != nil {
 		p.put(" among ")
-		p.list(t.Among)
+		p.list(r.Among)
 	}
 }
 

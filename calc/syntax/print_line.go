@@ -139,8 +139,8 @@ func (p *printer) node(n Node) {
 			}
 			p.put(u.Unit.String())
 		}
-	default:
-		p.study(n)
+	case Study:
+		n.print(p)
 	}
 }
 

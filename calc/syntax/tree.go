@@ -60,7 +60,10 @@ func (l *Line) Rows() int {
 }
 
 // Node is what a line is.
-type Node interface{ node() }
+type Node interface {
+	// exprs calls do with the expressions that stand on the line, nil among them.
+	exprs(do func(...Expr))
+}
 
 type (
 	// Blank is an empty row.
@@ -185,9 +188,14 @@ type Cell struct {
 
 // Tail is what may follow an expression at the end of a line.
 type Tail struct {
-	Tol      *Tol
-	As       *UnitRef
-	From, To Expr // "from a to b", both or neither
+	Tol *Tol
+	As  *UnitRef
+	Range
+}
+
+// Range is "from a to b" or "among a, b, c", or neither.
+type Range struct {
+	From, To Expr // both or neither
 	Among    []Expr
 }
 
@@ -202,21 +210,6 @@ type UnitRef struct {
 	At   Pos
 	Unit units.Unit
 }
-
-func (*Blank) node()    {}
-func (*Remark) node()   {}
-func (*Header) node()   {}
-func (*Define) node()   {}
-func (*Question) node() {}
-func (*Ask) node()      {}
-func (*Give) node()     {}
-func (*Rule) node()     {}
-func (*Use) node()      {}
-func (*Table) node()    {}
-func (*Source) node()   {}
-func (*Hazard) node()   {}
-func (*Prefer) node()   {}
-func (*Broken) node()   {}
 
 // Expr is an expression. Pos is the place a message about it points at: the
 // first character of a leaf, the operator of an operation.

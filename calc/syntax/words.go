@@ -20,10 +20,15 @@ var (
 	joining = []string{"and", "or", "not", "if", "then", "else", "as", "at", "of", "so", "among", "from", "to", "by",
 		"over", "show", "that", "yes", "no", "for"}
 
-	// lineWords open a line that is kept. Source and hazard do so only before
-	// a text and stay free as names.
-	lineWords = []string{"ask", "give", "must", "should", "use", "table", "end", "prefer", "assume",
-		"find", "vary", "suppose", "spread", "working", "measured"}
+	// lineWords open a line that is kept, as those of the studies do. Source and
+	// hazard do so only before a text and stay free as names.
+	lineWords = func() []string {
+		words := []string{"ask", "give", "must", "should", "use", "table", "end", "prefer", "assume"}
+		for _, s := range Studies() {
+			words = append(words, s.Word())
+		}
+		return words
+	}()
 
 	// laterWords open lines and orders that are not in this edition.
 	laterWords = []string{"present", "handout", "quiz"}

@@ -5,7 +5,6 @@ import (
 
 	"railsum/calc"
 	"railsum/cmd/railsum/progress"
-	"railsum/cmd/railsum/show"
 )
 
 // carryOut answers every line of a book, its studies carried out. ok is false
@@ -16,10 +15,11 @@ func (a *app) carryOut(ctx context.Context, book *calc.Book) (answers []*calc.An
 	defer row.End()
 	book.OnProgress(row.Tell)
 	for i := range answers {
-		if book.Checked().Studies[i] == nil {
+		study := book.Checked().Studies[i]
+		if study == nil {
 			continue
 		}
-		row.Begin("line %d, %s", answers[i].Line.Row, show.StudyWord(answers[i].Line.Node))
+		row.Begin("line %d, %s", answers[i].Line.Row, study.Node.Word())
 		if answers[i], err = book.AnswerStudied(ctx, i); err != nil {
 			return nil, false, err
 		}

@@ -108,18 +108,13 @@ func concerns(a *calc.Answer, name string) bool {
 	if under(a.Name, name) {
 		return true
 	}
-	switch n := a.Line.Node.(type) {
-	case *syntax.Use:
-		for _, placed := range n.Names {
-			if placed.Text == name {
-				return true
-			}
+	if use, ok := a.Line.Node.(*syntax.Use); ok && use.Sheet == name {
+		return true
+	}
+	for _, d := range syntax.Defines(a.Line.Node) {
+		if under(d.String(), name) {
+			return true
 		}
-		return n.Sheet == name
-	case *syntax.Table:
-		return n.Name.Text == name
-	case *syntax.Define:
-		return n.Target != nil && under(n.Target.String(), name)
 	}
 	return false
 }

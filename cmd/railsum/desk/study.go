@@ -16,12 +16,12 @@ import (
 func (d *desk) studied(i int) *calc.Answer {
 	book := d.s.Book()
 	line := d.s.Lines()[i]
-	word := show.StudyWord(line.Node)
-	if word == "" {
+	study, is := line.Node.(syntax.Study)
+	if !is {
 		return book.Answer(i)
 	}
 	row := progress.On(d.Stderr, d.Getenv)
-	row.Begin("line %d, %s", line.Row, word)
+	row.Begin("line %d, %s", line.Row, study.Word())
 	book.OnProgress(row.Tell)
 	var a *calc.Answer
 	err := d.signals.during(func(ctx context.Context) (err error) {
@@ -37,21 +37,21 @@ func (d *desk) studied(i int) *calc.Answer {
 
 // short reports whether a line is a study with a short answer.
 func short(l *syntax.Line) bool {
+	_, study := l.Node.(syntax.Study)
+	return study && !fills(l)
+}
+
+// fills reports whether a line is a study whose answer fills a screen.
+func fills(l *syntax.Line) bool {
 	switch l.Node.(type) {
-	case *syntax.Find, *syntax.Suppose, *syntax.Spread, *syntax.Measured:
+	case *syntax.Vary, *syntax.Working:
 		return true
 	}
 	return false
 }
 
 // long reports whether an answer is that of a study which fills a screen.
-func long(a *calc.Answer) bool {
-	switch a.Line.Node.(type) {
-	case *syntax.Vary, *syntax.Working:
-		return len(a.Errors)+len(a.Waiting) == 0
-	}
-	return false
-}
+func long(a *calc.Answer) bool { return fills(a.Line) && len(a.Errors)+len(a.Waiting) == 0 }
 
 // quick reports whether a study is answered in no time, so that it can be asked
 // again after every change.

@@ -2,29 +2,9 @@ package show
 
 import (
 	"railsum/calc"
-	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
 )
-
-// StudyWord is the word that opens a study, empty for another line.
-func StudyWord(n syntax.Node) string {
-	switch n.(type) {
-	case *syntax.Find:
-		return "find"
-	case *syntax.Vary:
-		return "vary"
-	case *syntax.Suppose:
-		return "suppose"
-	case *syntax.Spread:
-		return "spread"
-	case *syntax.Working:
-		return "working"
-	case *syntax.Measured:
-		return "measured"
-	}
-	return ""
-}
 
 // Study writes what a study has to say.
 func (p *Printer) Study(s *calc.StudyAnswer) {

@@ -1,0 +1,140 @@
+package syntax
+
+import (
+	"math"
+	"strconv"
+)
+
+// A Study is a question put to the other lines: what must this be, what happens
+// when it changes, what if, how sure am I, how did it arise, what does the meter
+// say. It is a line like any other. Each stands in a file of its own, with its
+// grammar and its canonical form.
+type Study interface {
+	Node
+	// Word is the word that opens the line.
+	Word() string
+
+	parse(*parser)
+	print(*printer)
+	example() string
+}
+
+// studies makes an empty one of each, in the order in which one comes to need
+// them.
+var studies = []func() Study{
+	func() Study { return new(Find) },
+	func() Study { return new(Vary) },
+	func() Study { return new(Suppose) },
+	func() Study { return new(Spread) },
+	func() Study { return new(Working) },
+	func() Study { return new(Measured) },
+}
+
+// Studies gives an empty one of each study there is.
+func Studies() []Study {
+	all := make([]Study, len(studies))
+	for i, empty := range studies {
+		all[i] = empty()
+	}
+	return all
+}
+
+// studyWords are the words that open a study.
+var studyWords = func() map[string]func() Study {
+	words := map[string]func() Study{}
+	for _, empty := range studies {
+		words[empty().Word()] = empty
+	}
+	return words
+}()
+
+// Shown is something that a study shows.
+type Shown struct {
+	Expr Expr
+	As   *UnitRef
+}
+
+// study reads a study behind the word that opens it.
+func (p *parser) study(s Study) Node {
+	p.advance()
+	p.noThat = "a study"
+	s.parse(p)
+	return s
+}
+
+// subject reads the name of the value that a study is about.
+func (p *parser) subject(s Study) *Name {
+	t := p.tok
+	if t.kind != word || t.parts == nil && IsReserved(t.str) {
+		p.fail(t.off, "as in `"+s.example()+"`", "the name of a value must stand here")
+		return nil
+	}
+	n := &Name{Parts: t.parts}
+	if t.parts == nil {
+		n.Parts = []Part{{At: p.here(), Text: t.str}}
+	}
+	p.advance()
+	return n
+}
+
+// showing reads "show P [as unit], Q [as unit]".
+func (p *parser) showing(s Study) []Shown {
+	if p.err == nil && !p.takeWord("show") {
+		p.fail(p.tok.off, "as in `"+s.example()+"`", "`show` must follow, and what to show")
+	}
+	return p.shown("show")
+}
+
+// shown reads "P [as unit], Q [as unit]".
+func (p *parser) shown(after string) []Shown {
+	var all []Shown
+	for p.err == nil {
+		if p.done() {
+			p.fail(p.prev.end, "name a value", "what to look at is missing after `%s`", after)
+			break
+		}
+		s := Shown{Expr: p.expr()}
+		if p.tok.isWord("as") {
+			s.As = p.unit()
+		}
+		all = append(all, s)
+		if !p.take(",") {
+			break
+		}
+	}
+	return all
+}
+
+// counted reads a whole number of things up to a bound: 9 steps, 1 level.
+func (p *parser) counted(thing string, most float64) (n int, ok bool) {
+	t := p.tok
+	if t.kind != number || t.lit.Form != Plain || t.lit.Value < 1 || t.lit.Value > most || t.lit.Value != math.Trunc(t.lit.Value) {
+		return 0, false
+	}
+	p.advance()
+	return int(t.lit.Value), p.takeWord(thing+"s") || p.takeWord(thing)
+}
+
+func (p *printer) shown(all []Shown) {
+	for i, s := range all {
+		if i > 0 {
+			p.put(", ")
+		}
+		p.expr(s.Expr)
+		p.as(s.As)
+	}
+}
+
+// counted spells a number of things: 1 level, 2 levels.
+func counted(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
+}
+
+func shownExprs(all []Shown, do func(...Expr)) {
+	for _, s := range all {
+		do(s.Expr)
+	}
+}

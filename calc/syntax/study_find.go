@@ -1,0 +1,55 @@
+package syntax
+
+// Find is "find X [from A to B | among LIST] so COND [as UNIT]": the value of an
+// input that makes a comparison true. The Range says where to look; it is empty
+// for wherever it can be.
+type Find struct {
+	X *Name
+	Range
+	So *Compare
+	As *UnitRef
+}
+
+func (*Find) Word() string    { return "find" }
+func (*Find) example() string { return "find length so lost = 1 V" }
+
+func (f *Find) exprs(do func(...Expr)) {
+	do(f.X)
+	f.Range.exprs(do)
+	do(f.So)
+}
+
+func (f *Find) parse(p *parser) {
+	f.X = p.subject(f)
+	f.Range = p.values()
+	if !p.takeWord("so") {
+		p.fail(p.tok.off, "as in `"+f.example()+"`", "`so` and a comparison must follow")
+		return
+	}
+	start := p.tok.off
+	cond := p.expr()
+	if p.err != nil {
+		return
+	}
+	so, ok := cond.(*Compare)
+	if !ok || len(so.Ops) != 1 {
+		if b, ok := cond.(*Binary); ok && (b.Op == "and" || b.Op == "or") {
+			p.fail(start, "keep one comparison, and add the other as a must", "find looks for one comparison")
+		}
+		p.fail(start, "as in `"+f.example()+"`", "find needs one comparison to make true")
+		return
+	}
+	f.So = so
+	if p.tok.isWord("as") {
+		f.As = p.unit()
+	}
+}
+
+func (f *Find) print(p *printer) {
+	p.put("find ")
+	p.name(f.X.Parts)
+	p.values(f.Range)
+	p.put(" so ")
+	p.expr(f.So)
+	p.as(f.As)
+}

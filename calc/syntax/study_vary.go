@@ -1,0 +1,85 @@
+package syntax
+
+import "math"
+
+// Vary is "vary X from A to B by C [and Y …] show P, Q": what happens when an
+// input changes.
+type Vary struct {
+	Axes []Axis
+	Show []Shown
+}
+
+// Axis is an input that Vary changes: from a to b by a step or over a number of
+// steps, or among some values.
+type Axis struct {
+	X *Name
+	Range
+	By      Expr // nil if over steps
+	Steps   int
+	StepsAt Pos
+}
+
+func (*Vary) Word() string    { return "vary" }
+func (*Vary) example() string { return "vary length from 2 m to 20 m by 2 m show lost" }
+
+func (v *Vary) exprs(do func(...Expr)) {
+	for _, a := range v.Axes {
+		do(a.X)
+		a.Range.exprs(do)
+		do(a.By)
+	}
+	shownExprs(v.Show, do)
+}
+
+func (v *Vary) parse(p *parser) {
+	for p.err == nil {
+		if len(v.Axes) == 2 {
+			p.fail(p.tok.off, "leave one out, or write a second line", "vary changes one input or two")
+			break
+		}
+		v.Axes = append(v.Axes, v.axis(p))
+		if !p.takeWord("and") {
+			break
+		}
+	}
+	v.Show = p.showing(v)
+}
+
+func (v *Vary) axis(p *parser) Axis {
+	a := Axis{X: p.subject(v), Range: p.values()}
+	switch {
+	case p.err != nil || a.Among != nil:
+	case a.From == nil:
+		p.fail(p.tok.off, "as in `from 2 m to 20 m by 2 m`, or `among 1 m, 5 m`", "the values to take must follow")
+	case p.takeWord("by"):
+		a.By = p.sum()
+	case p.takeWord("over"):
+		var ok bool
+		a.StepsAt = p.here()
+		if a.Steps, ok = p.counted("step", math.MaxInt32); !ok {
+			p.fail(p.tok.off, "as in `over 9 steps`, which gives ten rows", "a whole number of steps must stand here")
+		}
+	case p.prev.kind == number && p.tok.isWord("steps"):
+		p.fail(p.tok.off, "write `over`, as in `over 9 steps`; `in` is the inch", "a step must follow")
+	default:
+		p.fail(p.tok.off, "as in `by 2 m`, or `over 9 steps` for ten rows", "a step must follow")
+	}
+	return a
+}
+
+func (v *Vary) print(p *printer) {
+	for i, a := range v.Axes {
+		p.put([]string{"vary ", " and "}[min(i, 1)])
+		p.name(a.X.Parts)
+		p.values(a.Range)
+		switch {
+		case a.By != nil:
+			p.put(" by ")
+			p.expr(a.By)
+		case a.Steps > 0:
+			p.put(" over ", counted(a.Steps, "step"))
+		}
+	}
+	p.put(" show ")
+	p.shown(v.Show)
+}
