@@ -4,7 +4,6 @@ go 1.26.0
 
 require (
 	github.com/adrg/xdg v0.5.3
-	github.com/agext/levenshtein v1.2.3
 	github.com/charmbracelet/x/vt v0.1.0
 	github.com/chzyer/readline v1.5.1
 	github.com/clipperhouse/displaywidth v0.11.0
@@ -14,6 +13,7 @@ require (
 	github.com/gofrs/flock v0.13.2
 	github.com/google/go-cmp v0.7.0
 	github.com/google/renameio/v2 v2.0.2
+	github.com/hbollon/go-edlib v1.7.0
 	github.com/mattn/go-isatty v0.0.24
 	github.com/natefinch/atomic v1.0.1
 	github.com/rogpeppe/go-internal v1.16.0

@@ -7,6 +7,7 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // Library is the shipped library together with the folders in which own sheets
@@ -76,7 +77,7 @@ func (l *Library) noShipped(name string) error {
 	if slices.Contains(l.OwnNames(), name+ending) {
 		d.Cure = fmt.Sprintf("your own sheet of that name is put to use in quotes: use %q", name+ending)
 	} else {
-		d.Cure = meant(near(name, l.SheetNames()))
+		d.Cure = words.Meant(name, l.SheetNames())
 	}
 	return d
 }

@@ -1,14 +1,11 @@
 package library
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
-
-	"github.com/agext/levenshtein"
 
 	"railsum/calc/syntax"
 )
@@ -81,32 +78,4 @@ func badPart(part string) string {
 		}
 	}
 	return ""
-}
-
-// near picks the names that a writer of name may have meant, best first.
-func near(name string, names []string) []string {
-	type scored struct {
-		name  string
-		score float64
-	}
-	var found []scored
-	for _, n := range names {
-		if s := levenshtein.Similarity(strings.ToLower(name), strings.ToLower(n), nil); s >= 0.5 {
-			found = append(found, scored{n, s})
-		}
-	}
-	slices.SortStableFunc(found, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
-	var best []string
-	for _, f := range found[:min(3, len(found))] {
-		best = append(best, f.name)
-	}
-	return best
-}
-
-// meant asks whether one of the names was meant; empty without names.
-func meant(names []string) string {
-	if len(names) == 0 {
-		return ""
-	}
-	return "did you mean " + strings.Join(names, " or ") + "?"
 }

@@ -14,6 +14,7 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // Bounds of what is read from a user's folders.
@@ -156,12 +157,12 @@ func (l *Library) notFound(name string) error {
 		d.Cure = "save the notebook, and put the sheet beside it"
 		return d
 	}
-	d.Message += " in " + strings.Join(l.Folders(), " or ")
+	d.Message += " in " + words.Or(l.Folders())
 	switch plain := strings.TrimSuffix(name, ending); {
 	case slices.Contains(l.SheetNames(), plain):
 		d.Cure = "for the shipped sheet write it without quotes: use " + plain
 	default:
-		d.Cure = meant(near(name, l.OwnNames()))
+		d.Cure = words.Meant(name, l.OwnNames())
 	}
 	return d
 }

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // Enter adds a line, or all rows of a table, to the end. A line that gives a
@@ -148,7 +149,11 @@ func (s *Session) setAgain(i, k int, l *syntax.Line, d *syntax.Define) (Edit, er
 	old := s.text.Lines[i]
 	use := *old.Node.(*syntax.Use)
 	if len(use.Names) > 1 {
-		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: d.Target.Pos(), Message: fmt.Sprintf("line %d sets this for %s together", s.RowOf(i), list(use.Names)),
+		names := make([]string, len(use.Names))
+		for i, n := range use.Names {
+			names[i] = n.Text
+		}
+		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: d.Target.Pos(), Message: fmt.Sprintf("line %d sets this for %s together", s.RowOf(i), words.And(names)),
 			Cure: fmt.Sprintf("change line %d", s.RowOf(i))}}}
 	}
 	plain := !d.Assumed && l.Note == "" && d.Tail.Tol == nil && d.Tail.As == nil
@@ -165,12 +170,4 @@ func (s *Session) setAgain(i, k int, l *syntax.Line, d *syntax.Define) (Edit, er
 	done, err := s.do("enter", ss)
 	done.Replaced = err == nil
 	return done, err
-}
-
-func list(ps []syntax.Part) string {
-	words := make([]string, len(ps))
-	for i, p := range ps {
-		words[i] = p.Text
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }

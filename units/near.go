@@ -1,12 +1,11 @@
 package units
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 	"unicode/utf8"
 
-	"github.com/agext/levenshtein"
+	"railsum/units/words"
 )
 
 // mostNear is how many units are offered at most.
@@ -80,10 +79,19 @@ func nearSymbols(word string) []string {
 	if len(near) > 0 {
 		return near
 	}
-	for _, s := range l.slips(w) {
-		add(s)
+	return words.Near(w, l.long())
+}
+
+// long lists the symbols of two letters and more: any letter is a slip away
+// from the others.
+func (l *list) long() []string {
+	var long []string
+	for _, s := range l.all {
+		if len(s.file) > 1 {
+			long = append(long, s.file)
+		}
 	}
-	return near
+	return long
 }
 
 func firstWord(s string) string {
@@ -115,37 +123,4 @@ func (l *list) absurd(w string) *symbol {
 // prefixesLeftOut are the SI prefixes of one letter, with their powers.
 var prefixesLeftOut = map[string]int{
 	"f": -15, "p": -12, "n": -9, "u": -6, "m": -3, "c": -2, "d": -1, "h": 2, "k": 3, "K": 3, "M": 6, "G": 9, "T": 12, "P": 15,
-}
-
-// slips gives the symbols that are the fewest slips of a key away.
-func (l *list) slips(w string) []string {
-	length := utf8.RuneCountInString(w)
-	if length < 2 || length > 16 {
-		return nil
-	}
-	allowed := 1
-	if length > 4 {
-		allowed = 2
-	}
-	type slip struct {
-		symbol string
-		far    int
-	}
-	var slips []slip
-	for _, s := range l.all {
-		if len(s.file) < 2 {
-			continue
-		}
-		if d := levenshtein.Distance(w, s.file, nil); d <= allowed {
-			slips = append(slips, slip{s.file, d})
-		}
-	}
-	slices.SortStableFunc(slips, func(a, b slip) int { return cmp.Compare(a.far, b.far) })
-	var out []string
-	for _, s := range slips {
-		if s.far == slips[0].far {
-			out = append(out, s.symbol)
-		}
-	}
-	return out
 }

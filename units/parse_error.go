@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"railsum/units/words"
 )
 
 // Error is why a text is no unit: what is wrong, and what to do about it.
@@ -129,15 +131,7 @@ func (p *parser) unknown(word string) *Error {
 		}
 	}
 	if len(whole) > 0 {
-		e.Cure = either(whole) + "?"
+		e.Cure = words.Or(whole) + "?"
 	}
 	return e
-}
-
-// either joins alternatives: "a", "a or b", "a, b or c".
-func either(s []string) string {
-	if len(s) < 2 {
-		return strings.Join(s, "")
-	}
-	return strings.Join(s[:len(s)-1], ", ") + " or " + s[len(s)-1]
 }

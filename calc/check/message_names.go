@@ -3,71 +3,16 @@ package check
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"sort"
 	"strconv"
 	"strings"
-
-	"github.com/agext/levenshtein"
 
 	"railsum/calc/function"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
+	"railsum/units/words"
 )
-
-// near gives the candidates that a writer may have meant, best first.
-func near(word string, candidates []string) []string {
-	type hit struct {
-		name  string
-		score float64
-	}
-	var hits []hit
-	for _, c := range candidates {
-		if c == word || len(c) > 2*len(word)+4 || len(word) > 2*len(c)+4 {
-			continue
-		}
-		score := levenshtein.Match(word, c, nil)
-		if strings.EqualFold(word, c) {
-			score = 1
-		}
-		if score >= 0.6 && levenshtein.Distance(word, c, nil) <= 1+len(word)/4 || score == 1 {
-			hits = append(hits, hit{c, score})
-		}
-	}
-	sort.Slice(hits, func(i, j int) bool {
-		if hits[i].score != hits[j].score {
-			return hits[i].score > hits[j].score
-		}
-		return hits[i].name < hits[j].name
-	})
-	var names []string
-	for _, h := range hits {
-		if len(names) < 2 && !slices.Contains(names, h.name) {
-			names = append(names, h.name)
-		}
-	}
-	return names
-}
-
-// didYouMean is the cure that offers names close to a word.
-func didYouMean(word string, candidates []string) string {
-	names := near(word, candidates)
-	if len(names) == 0 {
-		return ""
-	}
-	return "did you mean " + strings.Join(names, " or ") + "?"
-}
-
-func list(words []string) string {
-	switch len(words) {
-	case 0:
-		return "none"
-	case 1:
-		return words[0]
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
-}
 
 func (s *Scope) names() []string {
 	names := make([]string, 0, len(s.Names))
@@ -91,7 +36,7 @@ func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 	// names is told only so often what it may have meant.
 	cure := ""
 	if b.hints++; b.hints <= maxHints {
-		cure = didYouMean(name, append(s.names(), b.lib.TableNames()...))
+		cure = words.Meant(name, append(s.names(), b.lib.TableNames()...))
 	}
 	switch {
 	case cure != "":
@@ -109,7 +54,7 @@ func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 
 // unknownPlace says the same of a name before a dot.
 func (b *builder) unknownPlace(s *Scope, p syntax.Part) syntax.Diag {
-	cure := didYouMean(p.Text, s.names())
+	cure := words.Meant(p.Text, s.names())
 	if cure == "" {
 		cure = fmt.Sprintf("put a sheet to work under that name, `use … for %s`", p.Text)
 	}
@@ -141,9 +86,9 @@ func (b *builder) unknownScale(at syntax.Pos, symbol string) syntax.Diag {
 	if cure := b.lettered(symbol); cure != "" {
 		return say(at, cure, "%s with the letter O is not one scale", symbol)
 	}
-	cure := didYouMean(symbol, labels)
+	cure := words.Meant(symbol, labels)
 	if cure == "" {
-		cure = "the scales are " + list(labels)
+		cure = "the scales are " + words.And(labels)
 	}
 	return say(at, cure, "%s is not a scale", symbol)
 }
@@ -165,7 +110,7 @@ func (b *builder) lettered(symbol string) string {
 	if len(offers) == 0 {
 		return ""
 	}
-	return "write " + strings.Join(offers, " or ")
+	return "write " + words.Or(offers)
 }
 
 func unknownFunction(e *syntax.Call) syntax.Diag {
@@ -173,7 +118,7 @@ func unknownFunction(e *syntax.Call) syntax.Diag {
 	for _, f := range function.All() {
 		names = append(names, f.Name)
 	}
-	cure := didYouMean(e.Name, names)
+	cure := words.Meant(e.Name, names)
 	if cure == "" {
 		cure = fmt.Sprintf("to multiply write `%s * (…)`", e.Name)
 	}
@@ -289,13 +234,13 @@ func (b *builder) unknownInput(p *Placement, part syntax.Part) syntax.Diag {
 			"%s.%s is an answer of %s, not an input", placed, name, p.Sheet.Name)
 	}
 	if t := p.facts.tabs[name]; t != nil {
-		return say(part.At, fmt.Sprintf("give it a table, `%s = …` with the name of one that has %s", name, list(heads(t.Node))),
+		return say(part.At, fmt.Sprintf("give it a table, `%s = …` with the name of one that has %s", name, words.And(heads(t.Node))),
 			"%s is a table that %s asks for, and its cells are set through a whole table", name, p.Sheet.Name)
 	}
 	inputs := p.inputs()
-	cure := didYouMean(name, inputs)
+	cure := words.Meant(name, inputs)
 	if cure == "" {
-		cure = "it asks for " + list(inputs)
+		cure = "it asks for " + words.And(inputs)
 	}
 	return say(part.At, cure, "%s does not ask for %s", p.Sheet.Name, name)
 }
@@ -319,11 +264,11 @@ func (b *builder) noAnswer(part syntax.Part, p *Placement) syntax.Diag {
 	}
 	sort.Strings(gives)
 	if p.facts.priv[part.Text] {
-		return say(part.At, "it gives "+list(gives), "%s is a matter of %s's own, not an answer of it", part.Text, p.Sheet.Name)
+		return say(part.At, "it gives "+words.And(gives), "%s is a matter of %s's own, not an answer of it", part.Text, p.Sheet.Name)
 	}
-	cure := didYouMean(part.Text, append(gives, p.inputs()...))
+	cure := words.Meant(part.Text, append(gives, p.inputs()...))
 	if cure == "" {
-		cure = "it gives " + list(gives)
+		cure = "it gives " + words.And(gives)
 	}
 	return say(part.At, cure, "%s is not an answer of %s", part.Text, p.Sheet.Name)
 }
@@ -360,7 +305,7 @@ func heads(node *syntax.Table) []string {
 }
 
 func wantsTable(set *setting, node *syntax.Table) syntax.Diag {
-	return say(set.expr.Pos(), fmt.Sprintf("give it the name of a table with %s", list(heads(node))), "%s asks for a table here", set.key)
+	return say(set.expr.Pos(), fmt.Sprintf("give it the name of a table with %s", words.And(heads(node))), "%s asks for a table here", set.key)
 }
 
 func wantsColumn(set *setting, node *syntax.Table, head syntax.Part) syntax.Diag {
@@ -369,7 +314,7 @@ func wantsColumn(set *setting, node *syntax.Table, head syntax.Part) syntax.Diag
 
 func noSuchHead(set *setting, node *syntax.Table, tab *Tab, head syntax.Part) syntax.Diag {
 	return say(set.expr.Pos(), fmt.Sprintf("add it, or set `%s.%s` to another column", node.Name.Text, head.Text),
-		"%s has no column %s; %s asks for %s", tab.Table.Name, head.Text, node.Name.Text, list(heads(node)))
+		"%s has no column %s; %s asks for %s", tab.Table.Name, head.Text, node.Name.Text, words.And(heads(node)))
 }
 
 func tableAlone(e *syntax.Name, t *Tab) syntax.Diag {
@@ -384,20 +329,20 @@ func firstColumn(t *Tab) string {
 }
 
 func noColumn(p syntax.Part, t *Tab) syntax.Diag {
-	cure := didYouMean(p.Text, t.Order)
+	cure := words.Meant(p.Text, t.Order)
 	if _, n := t.row(p.Text); n > 0 {
 		cure = fmt.Sprintf("it is a row; add a column, as in `%s.%q.%s`", t.Table.Name, p.Text, firstColumn(t))
 	}
 	if cure == "" {
-		cure = "it has " + list(t.Order)
+		cure = "it has " + words.And(t.Order)
 	}
 	return say(p.At, cure, "%s has no column %s", t.Table.Name, p.Text)
 }
 
 func noRow(p syntax.Part, t *Tab) syntax.Diag {
-	cure := didYouMean(p.Text, t.Table.Labels)
+	cure := words.Meant(p.Text, t.Table.Labels)
 	if cure == "" && len(t.Table.Labels) > 0 && len(t.Table.Labels) <= 8 {
-		cure = "its rows are " + list(t.Table.Labels)
+		cure = "its rows are " + words.And(t.Table.Labels)
 	}
 	return say(p.At, cure, "%s has no row %q", t.Table.Name, p.Text)
 }

@@ -7,6 +7,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // What the checker has to say about studies.
@@ -43,7 +44,7 @@ func follows(at syntax.Pos, name *syntax.Name, x *Def) syntax.Diag {
 	}
 	cure := ""
 	if len(from) > 0 {
-		cure = "ask for " + strings.Join(from, " or ") + " instead"
+		cure = "ask for " + words.Or(from) + " instead"
 	}
 	what := "other values"
 	if x.Expr != nil {

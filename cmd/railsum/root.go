@@ -3,11 +3,11 @@ package main
 import (
 	"strings"
 
-	"github.com/agext/levenshtein"
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
 	"railsum/cmd/railsum/show"
+	"railsum/units/words"
 )
 
 // root builds the commands. ready is closed when the desk takes the terminal
@@ -81,13 +81,15 @@ func checkColour(choice string) error {
 func flagError(c *cobra.Command, err error) error {
 	cure := c.CommandPath() + " --help shows what it takes"
 	typed := strings.TrimLeft(flagIn(err.Error()), "-")
-	best := 3
+	var names []string
 	c.Flags().VisitAll(func(f *pflag.Flag) {
-		if d := levenshtein.Distance(typed, f.Name, nil); typed != "" && !f.Hidden && d < best {
-			best = d
-			cure = "did you mean --" + f.Name + "?"
+		if !f.Hidden {
+			names = append(names, f.Name)
 		}
 	})
+	if near := words.Near(typed, names); len(near) > 0 {
+		cure = "did you mean --" + near[0] + "?"
+	}
 	return misuse(cure, "%s", err)
 }
 

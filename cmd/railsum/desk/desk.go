@@ -16,6 +16,7 @@ import (
 	"railsum/cmd/railsum/desk/lineedit"
 	"railsum/cmd/railsum/show"
 	"railsum/sessions"
+	"railsum/units/words"
 )
 
 // Exit codes, as for the whole program.
@@ -234,11 +235,11 @@ func tooLong() error {
 // and no as the one that changes nothing: no itself, or later. Without a terminal
 // nobody is asked, and the answer is empty; so it is, with the reason, after Ctrl-C
 // and at the end of input.
-func (d *desk) question(ask string, words ...string) (string, error) {
+func (d *desk) question(ask string, choices ...string) (string, error) {
 	if !d.ed.Interactive() {
 		return "", nil
 	}
-	d.choices = words
+	d.choices = choices
 	defer func() { d.choices = nil }()
 	for range 10 {
 		answer, err := d.prompt(ask, "")
@@ -246,34 +247,18 @@ func (d *desk) question(ask string, words ...string) (string, error) {
 			return "", err
 		}
 		answer = strings.ToLower(strings.TrimSpace(answer))
-		for _, w := range words {
+		for _, w := range choices {
 			if answer == w || answer != "" && answer == w[:1] {
 				return w, nil
 			}
 		}
 		switch {
 		case answer == "yes" || answer == "y":
-			return words[0], nil
-		case (answer == "no" || answer == "n") && slices.Contains(words, "later"):
+			return choices[0], nil
+		case (answer == "no" || answer == "n") && slices.Contains(choices, "later"):
 			return "later", nil
 		}
-		d.note("Please answer with %s.", either(words))
+		d.note("Please answer with %s.", words.Or(choices))
 	}
 	return "", nil
-}
-
-// either lists words as a sentence does: "yes, no or later".
-func either(words []string) string {
-	text := ""
-	for i, w := range words {
-		switch {
-		case i == 0:
-		case i == len(words)-1:
-			text += " or "
-		default:
-			text += ", "
-		}
-		text += w
-	}
-	return text
 }

@@ -10,6 +10,7 @@ import (
 
 	"railsum/cmd/railsum/desk/lineedit"
 	"railsum/sessions"
+	"railsum/units/words"
 )
 
 // begin opens the notebook that the desk is for and gives the exit code if that
@@ -301,14 +302,14 @@ func (d *desk) part() error {
 		}
 		return d.s.Close()
 	}
-	words := []string{"save", "later", "drop"}
+	choices := []string{"save", "later", "drop"}
 	if kept {
 		d.note("There are changes that are not saved. save writes them to a file; later keeps them in the journal, and the next start offers them; drop throws them away.")
 	} else {
-		words = []string{"save", "drop"}
+		choices = []string{"save", "drop"}
 		d.note("There are changes that are not saved, and no journal could be kept. save writes them to a file; drop throws them away.")
 	}
-	answer, err := d.question(either(words)+": ", words...)
+	answer, err := d.question(words.Or(choices)+": ", choices...)
 	switch {
 	case errors.Is(err, lineedit.ErrInterrupted):
 		return stay()

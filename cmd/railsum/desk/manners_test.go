@@ -103,17 +103,3 @@ func TestMistypedOrderIsGivenBack(t *testing.T) {
 	term.Expect("1. railsum 1\n2. x = 3 V\n")
 	term.Wait("3. ")
 }
-
-func TestNear(t *testing.T) {
-	for _, c := range []struct {
-		word, order string
-		want        bool
-	}{
-		{"lits", "list", true}, {"lst", "list", true}, {"llist", "list", true}, {"undoo", "undo", true}, {"sav", "save", true},
-		{"list", "list", false}, {"lots", "list", false}, {"stil", "list", false}, {"track", "strike", false},
-	} {
-		if got := near(c.word, c.order); got != c.want {
-			t.Errorf("%s for %s: got %v", c.word, c.order, got)
-		}
-	}
-}

@@ -5,11 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/agext/levenshtein"
-
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/guide"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // order is one thing that can be done with the notebook.
@@ -85,14 +84,18 @@ func orderIn(text string) (o *order, args string) {
 func (d *desk) mistyped(text string) string {
 	text = strings.TrimSpace(text)
 	word := firstWord(text)
-	i := slices.IndexFunc(orders, func(o order) bool { return near(word, o.word) })
-	if i < 0 || len(word) < 3 || d.known(word) {
+	var all []string
+	for _, o := range orders {
+		all = append(all, o.word)
+	}
+	near := words.Near(word, all)
+	if len(near) == 0 || d.known(word) {
 		return ""
 	}
 	if line, open := syntax.ParseLine(text); word != text && (open || !mistaken(line)) {
 		return ""
 	}
-	return orders[i].word
+	return near[0]
 }
 
 func firstWord(text string) string {
@@ -108,20 +111,6 @@ func (d *desk) known(word string) bool {
 	}
 	_, err := units.Parse(word)
 	return err == nil
-}
-
-// near reports whether a word is another with one letter wrong, missing or too
-// much, or with two neighbours exchanged.
-func near(word, order string) bool {
-	if levenshtein.Distance(word, order, nil) == 1 {
-		return true
-	}
-	for i := 1; i < len(word); i++ {
-		if word[:i-1]+word[i:i+1]+word[i-1:i]+word[i+1:] == order {
-			return true
-		}
-	}
-	return false
 }
 
 // refusal is an order that was not carried out: why, and what to write.

@@ -19,6 +19,7 @@ import (
 	"railsum/calc"
 	"railsum/calc/function"
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // page is one thing that can be looked up: how it is found and how it is shown.
@@ -121,8 +122,7 @@ func pages(lib calc.Library) []page {
 func unknown(lib calc.Library, name string) error {
 	all := pages(lib)
 	d := syntax.Diag{Message: fmt.Sprintf("nothing is called %q", name)}
-	if near := nearest(name, namesOf(all)); len(near) > 0 {
-		d.Cure = "did you mean " + listed(near, "or") + "?"
+	if d.Cure = words.Meant(name, namesOf(all)); d.Cure != "" {
 		return d
 	}
 	var speak []string
@@ -135,9 +135,9 @@ func unknown(lib calc.Library, name string) error {
 	case len(speak) > 8:
 		d.Cure = fmt.Sprintf("these speak of it: %s and %d more", strings.Join(speak[:8], ", "), len(speak)-8)
 	case len(speak) > 0:
-		d.Cure = "this speaks of it: " + listed(speak, "and")
+		d.Cure = "this speaks of it: " + words.And(speak)
 		if len(speak) > 1 {
-			d.Cure = "these speak of it: " + listed(speak, "and")
+			d.Cure = "these speak of it: " + words.And(speak)
 		}
 	default:
 		d.Cure = "`sheets` lists the sheets, and `sheets WORD` looks for a word in what they mean"
@@ -169,14 +169,6 @@ func speaksOf(p page, words string) bool {
 }
 
 // listed joins names as a sentence does: "a, b or c".
-func listed(names []string, last string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	n := len(names) - 1
-	return strings.Join(names[:n], ", ") + " " + last + " " + names[n]
-}
-
 func contains(list []string, s string) bool {
 	for _, x := range list {
 		if x == s {

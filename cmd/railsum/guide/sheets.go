@@ -8,6 +8,7 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // owner is a library that can also list the sheets of the user's own.
@@ -51,10 +52,8 @@ func Sheets(w io.Writer, lib calc.Library, word string) error {
 }
 
 func noSheet(lib calc.Library, word string) error {
-	d := syntax.Diag{Message: fmt.Sprintf("no sheet speaks of %q", word)}
-	if near := nearest(word, lib.SheetNames()); len(near) > 0 {
-		d.Cure = "did you mean " + listed(near, "or") + "?"
-	} else {
+	d := syntax.Diag{Message: fmt.Sprintf("no sheet speaks of %q", word), Cure: words.Meant(word, lib.SheetNames())}
+	if d.Cure == "" {
 		d.Cure = "`sheets` without a word lists them all"
 	}
 	return d
