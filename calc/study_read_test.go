@@ -55,7 +55,7 @@ func readFind(f *calc.Found, read string) (*calc.Value, error) {
 	n, err := strconv.Atoi(read)
 	switch {
 	case read == "row" && f.Chosen != nil:
-		return answered(open(strconv.Quote(f.Label)), ""), nil
+		return answered(open(strconv.Quote(f.Label)).Answers(), ""), nil
 	case read == "" && f.Chosen != nil:
 		return f.Chosen, nil
 	case err == nil && n >= 1 && n <= len(f.Places):
@@ -96,7 +96,7 @@ func readSpread(s *calc.Spreading, words []string) (*calc.Value, error) {
 
 // number makes a value of a plain number.
 func number(x float64) *calc.Value {
-	return answered(open(strconv.FormatFloat(x, 'g', -1, 64)), "")
+	return answered(open(strconv.FormatFloat(x, 'g', -1, 64)).Answers(), "")
 }
 
 // Enough of what studies say is printed elsewhere.

@@ -130,29 +130,34 @@ func TestWorkingOfEverySheet(t *testing.T) {
 	within := map[string]bool{}
 	seen := map[string]bool{}
 	for _, sheet := range lib.SheetNames() {
-		for _, give := range open("use " + sheet + " for x").Checked().Places[0][0].Gives {
-			steps := workedOut(t, "use "+sheet+" for x ; working "+give.Name)
+		book := open("use " + sheet + " for x")
+		gives := book.Checked().Places[0][0].Gives
+		steps := map[string][]calc.Step{} // by the sheet that they are of
+		for i, worked := range workings(t, book.Lines(), lib, len(gives), func(i int) string { return "working " + gives[i].Name }) {
 			answers++
-			if len(steps) == 0 || steps[0].Name != give.Name {
-				t.Errorf("%s: the working of %s has %d steps", sheet, give.Name, len(steps))
+			if len(worked) == 0 || worked[0].Name != gives[i].Name {
+				t.Errorf("%s: the working of %s has %d steps", sheet, gives[i].Name, len(worked))
 			}
-			for _, s := range steps {
-				key := sheet + ": " + s.Name + " = " + s.Filled
-				if s.Filled == "" || seen[key] {
-					continue
+			for _, s := range worked {
+				if key := sheet + ": " + s.Name + " = " + s.Filled; s.Filled != "" && !seen[key] {
+					seen[key] = true
+					steps[s.Sheet] = append(steps[s.Sheet], s)
 				}
-				seen[key] = true
-				places := []*calc.Book{open(""), open("use " + sheet + " for x"), sheetBook(t, sheet), sheetBook(t, s.Sheet)}
-				again, place := readAgain(places, asUnit(s.Filled, s.Answer))
-				if place > 0 {
+			}
+		}
+		for of, steps := range steps {
+			again, place := readAgain([]*calc.Book{open(""), book, sheetBook(t, sheet), sheetBook(t, of)}, steps)
+			for i, s := range steps {
+				key := sheet + ": " + s.Name + " = " + s.Filled
+				if place[i] > 0 {
 					within[key] = true
 				}
-				if again == nil || !again.Sound() {
+				if again[i] == nil || !again[i].Sound() {
 					t.Errorf("%s cannot be read", key)
 					continue
 				}
-				again.Unit = s.Answer.Unit
-				if got, want := plain(again), plain(s.Answer); got != want && !slices.Contains(ofOtherTables, sheet+": "+s.Name) {
+				again[i].Unit = s.Answer.Unit
+				if got, want := plain(again[i]), plain(s.Answer); got != want && !slices.Contains(ofOtherTables, sheet+": "+s.Name) {
 					t.Errorf("%s is shown as %s, and read again as %s", key, want, got)
 					continue
 				}
@@ -185,17 +190,48 @@ func sheetBook(t *testing.T, name string) *calc.Book {
 	return calc.Open(sheet.File.Lines, library.Shipped())
 }
 
-// readAgain asks a question at the end of one book after the other, until one
-// has an answer.
-func readAgain(books []*calc.Book, question string) (*calc.Value, int) {
-	line, _ := syntax.ParseLine(question)
-	for i, b := range books {
-		lines := append(slices.Clone(b.Lines()), line)
-		if v := calc.Open(lines, library.Shipped()).Answer(len(lines) - 1).Value; v != nil && len(v.Numbers) > 0 {
-			return v, i
+// workings carries out n studies at the end of the lines.
+func workings(t *testing.T, lines []*syntax.Line, lib calc.Library, n int, ask func(i int) string) [][]calc.Step {
+	t.Helper()
+	all := slices.Clone(lines)
+	for i := range n {
+		line, _ := syntax.ParseLine(ask(i))
+		all = append(all, line)
+	}
+	book := calc.Open(all, lib)
+	steps := make([][]calc.Step, n)
+	for i := range n {
+		got, err := book.AnswerStudied(context.Background(), len(lines)+i)
+		if err != nil || got.Study == nil {
+			t.Errorf("%s: %v%s", ask(i), err, listed(got.Errors))
+			continue
+		}
+		steps[i] = got.Study.Working.Steps
+	}
+	return steps
+}
+
+// readAgain asks for the filled formula of each step at the end of one book after the other, until one has an answer,
+// and tells which.
+func readAgain(books []*calc.Book, steps []calc.Step) (values []*calc.Value, place []int) {
+	values, place = make([]*calc.Value, len(steps)), make([]int, len(steps))
+	for at, b := range books {
+		lines := slices.Clone(b.Lines())
+		var asked []int
+		for i, s := range steps {
+			if values[i] == nil {
+				line, _ := syntax.ParseLine(asUnit(s.Filled, s.Answer))
+				asked, lines, place[i] = append(asked, i), append(lines, line), -1
+			}
+		}
+		book := calc.Open(lines, library.Shipped())
+		for j, i := range asked {
+			if v := book.Answer(len(b.Lines()) + j).Value; v != nil && len(v.Numbers) > 0 {
+				values[i], place[i] = v, at
+			}
 		}
 	}
-	return nil, -1
+	return values, place
 }
 
 // asUnit asks for a formula in the unit that its answer is shown in.
@@ -228,29 +264,27 @@ func TestWorkingOfLayouts(t *testing.T) {
 		lines := syntax.ParseFile(src).Lines
 		lib := library.At(filepath.Dir(path))
 		book := calc.Open(lines, lib)
+		var names []string
 		for _, a := range book.Answers() {
-			if _, ok := a.Line.Node.(*syntax.Define); !ok || a.Name == "" || a.Value == nil {
-				continue
+			if _, ok := a.Line.Node.(*syntax.Define); ok && a.Name != "" && a.Value != nil {
+				names = append(names, a.Name)
 			}
-			ask, _ := syntax.ParseLine("working " + a.Name + " to 1 level")
-			asked := calc.Open(append(slices.Clone(lines), ask), lib)
-			got, err := asked.AnswerStudied(context.Background(), len(lines))
-			if err != nil || got.Study == nil {
-				t.Errorf("%s: %s: %v%s", path, ask.Raw, err, listed(got.Errors))
-				continue
+		}
+		var steps []calc.Step
+		for _, worked := range workings(t, lines, lib, len(names), func(i int) string { return "working " + names[i] + " to 1 level" }) {
+			if len(worked) > 0 && worked[0].Filled != "" {
+				steps = append(steps, worked[0])
 			}
-			s := got.Study.Working.Steps[0]
-			if s.Filled == "" {
-				continue
-			}
-			again, _ := readAgain([]*calc.Book{open(""), book}, asUnit(s.Filled, s.Answer))
-			if again == nil || !again.Sound() {
+		}
+		again, _ := readAgain([]*calc.Book{open(""), book}, steps)
+		for i, s := range steps {
+			if again[i] == nil || !again[i].Sound() {
 				t.Errorf("%s: %s = %s cannot be read", path, s.Name, s.Filled)
 				continue
 			}
-			again.Unit = s.Answer.Unit
-			if plain(again) != plain(s.Answer) {
-				t.Errorf("%s: %s = %s is shown as %s, and read again as %s", path, s.Name, s.Filled, plain(s.Answer), plain(again))
+			again[i].Unit = s.Answer.Unit
+			if plain(again[i]) != plain(s.Answer) {
+				t.Errorf("%s: %s = %s is shown as %s, and read again as %s", path, s.Name, s.Filled, plain(s.Answer), plain(again[i]))
 			}
 			read++
 		}

@@ -76,11 +76,11 @@ func TestRightLines(t *testing.T) {
 // that were shown.
 func TestShownAnswersParseBack(t *testing.T) {
 	for _, r := range readRows(t, rightLines, "lines", "read", "expected", "trap") {
-		v := answered(openTrap(r.of["lines"]), "")
+		v := answered(openTrap(r.of["lines"]).Answers(), "")
 		if r.of["read"] != "" || v == nil || v.Column() || v.Texts != nil || !v.Sound() {
 			continue
 		}
-		again := answered(openTrap(v.String()), "")
+		again := answered(openTrap(v.String()).Answers(), "")
 		if again == nil {
 			t.Errorf("%s: %s: the answer %s cannot be typed back", r.at, r.of["lines"], v)
 			continue
@@ -208,7 +208,7 @@ func (r row) shown() error {
 		}
 	}
 	if ofCard {
-		return wantVerdict(book, name, want)
+		return wantVerdict(book.Answers(), name, want)
 	}
 	got := lookedAt(book, read)
 	if read == "notice" && strings.Contains(got, want) {
@@ -250,7 +250,7 @@ func lookedAt(book *calc.Book, read string) string {
 	case "verdict", "fails":
 		return ruled(answers, read == "fails")
 	}
-	v := answered(book, read)
+	v := answered(book.Answers(), read)
 	switch {
 	case v == nil:
 		return ""
