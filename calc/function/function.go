@@ -37,7 +37,7 @@ import (
 	"railsum/calc/types"
 )
 
-// Fault is why a row has no answer. The zero Fault is "none".
+// Fault is why a row has no answer. The zero Fault is that it has one.
 type Fault uint8
 
 const (
@@ -51,6 +51,7 @@ const (
 	NoRows            // least, most or mean of an empty column
 	BadColours        // colours that are no resistor's
 	NoColours         // a resistance that coloured bands cannot show
+	None              // no error: there is no such answer
 )
 
 // Words says what a fault is: "a division by nothing".
@@ -67,6 +68,7 @@ var faultWords = [...]string{
 	NoRows:      "the column has no rows",
 	BadColours:  "bands that no resistor has, in this order",
 	NoColours:   "a resistance or tolerance that coloured bands cannot show",
+	None:        "none",
 }
 
 // Data is what kernels may ask of the library: the numeric or text column of a

@@ -17,9 +17,13 @@ func lookups() []*Function {
 			Example: "next_up(conductors.area, 1.7 mm2)", Answer: "2.5 mm²",
 			takes: arity{2, 3}, rule: nextRule, Key: 1,
 			Seek: func(_ *World, need float64, columns [][]float64) (float64, Fault) {
-				return next(columns, func(v, best float64, found bool) bool {
-					return notBelow(v, need) && (!found || v < best)
-				})
+				best := math.Inf(1)
+				for _, v := range columns[0] {
+					if v < best && notBelow(v, need) {
+						best = v
+					}
+				}
+				return found(best, columns[1:])
 			},
 		},
 		{
@@ -28,9 +32,13 @@ func lookups() []*Function {
 			Example: "next_down(conductors.area, 1.7 mm2)", Answer: "1.5 mm²",
 			takes: arity{2, 3}, rule: nextRule, Key: 1,
 			Seek: func(_ *World, need float64, columns [][]float64) (float64, Fault) {
-				return next(columns, func(v, best float64, found bool) bool {
-					return notBelow(need, v) && (!found || v > best)
-				})
+				best := math.Inf(-1)
+				for _, v := range columns[0] {
+					if v > best && notBelow(need, v) {
+						best = v
+					}
+				}
+				return found(best, columns[1:])
 			},
 		},
 		{
@@ -159,15 +167,10 @@ func wantsPair(f *Function, args []Arg) *TypeError {
 	return nil
 }
 
-func next(columns [][]float64, better func(v, best float64, found bool) bool) (best float64, _ Fault) {
-	found := false
-	for _, v := range columns[0] {
-		if better(v, best, found) {
-			best, found = v, true
-		}
-	}
-	if !found {
-		return otherwise(columns[1:])
+// found is the best of a column, or what is given for where there is none.
+func found(best float64, given [][]float64) (float64, Fault) {
+	if math.IsInf(best, 0) {
+		return otherwise(given)
 	}
 	return best, Sound
 }

@@ -3,173 +3,65 @@ package run
 import "railsum/calc/function"
 
 // one applies a function of one argument to every row.
-func (m *Machine) one(st *step, a *Col) {
-	out := st.out
-	out.reshape(a.Rows, a.Width)
-	for i, x := range a.V {
-		v, f := st.fn.One(&m.world, x)
-		out.V[i] = v
-		if f != 0 {
-			out.set(i, mark(st.site, f))
-		}
+func (l *lane) one(st *step, in []*Col) {
+	for i, x := range in[0].V {
+		v, f := st.fn.One(&l.world, x)
+		st.put(i, v, f)
 	}
-	m.inherit(out, a)
 }
 
 // two applies a function of two arguments to every row.
-func (m *Machine) two(st *step, a, b *Col) {
-	m.each(st, a, b, func(x, y float64) (float64, function.Fault) { return st.fn.Two(&m.world, x, y) })
+func (l *lane) two(st *step, in []*Col) {
+	b := in[1].V
+	for i, x := range in[0].V {
+		v, f := st.fn.Two(&l.world, x, b[i])
+		st.put(i, v, f)
+	}
 }
 
 // many applies a function of any number of arguments to every row.
-func (m *Machine) many(st *step, args []any) {
-	cols := make([]*Col, len(args))
-	cursors := make([]cursor, len(args))
-	for i, a := range args {
-		cols[i] = a.(*Col)
-		cursors[i] = cursorOf(cols[i])
-	}
-	rows, width := shapeOf(cols...)
-	out := st.out
-	out.reshape(rows, width)
-	x := make([]float64, len(args))
-	i := 0
-	for r := 0; r < rows; r++ {
-		for w := 0; w < width; w++ {
-			for j, k := range cursors {
-				x[j] = cols[j].V[k.index(r, w)]
-			}
-			v, f := st.fn.Many(&m.world, x)
-			out.V[i] = v
-			if f != 0 {
-				out.set(i, mark(st.site, f))
-			}
-			i++
+func (l *lane) many(st *step, in []*Col) {
+	x := l.numbers(0, len(in))
+	for i := range st.out.V {
+		for j, c := range in {
+			x[j] = c.V[i]
 		}
+		v, f := st.fn.Many(&l.world, x)
+		st.put(i, v, f)
 	}
-	m.inherit(out, cols...)
 }
 
 // down gathers a column into one value for every row of the study.
-func (m *Machine) down(st *step, a *Col) {
-	out := st.out
-	out.reshape(1, a.Width)
-	for w := 0; w < a.Width; w++ {
-		if mk := firstMark(a, w); mk != 0 {
-			out.set(w, mk)
+func (l *lane) down(st *step, args []*Col) {
+	a := args[0]
+	st.out.reshape(1, a.Width)
+	for w := range a.Width {
+		if m := firstMark(a, w); m != 0 {
+			st.out.set(w, m)
 			continue
 		}
-		v, f := st.fn.Down(&m.world, m.strand(a, w, 0))
-		out.V[w] = v
-		if f != 0 {
-			out.set(w, mark(st.site, f))
-		}
-	}
-}
-
-// strand is a column's rows at one row of the study.
-func (m *Machine) strand(c *Col, w, buf int) []float64 {
-	if c.Width == 1 {
-		return c.V
-	}
-	for len(m.strands) <= buf {
-		m.strands = append(m.strands, nil)
-	}
-	s := m.strands[buf][:0]
-	for r := 0; r < c.Rows; r++ {
-		s = append(s, c.V[r*c.Width+w])
-	}
-	m.strands[buf] = s
-	return s
-}
-
-func firstMark(c *Col, w int) Mark {
-	if c.Marks == nil {
-		return 0
-	}
-	if c.Width == 1 {
-		w = 0
-	}
-	for i := w; i < len(c.Marks); i += c.Width {
-		if c.Marks[i] != 0 {
-			return c.Marks[i]
-		}
-	}
-	return 0
-}
-
-// seek looks every key up in the columns of another table. The result has the
-// shape of the key.
-func (m *Machine) seek(st *step, args []any) {
-	key := args[st.fn.Key].(*Col)
-	var cols []*Col
-	width := key.Width
-	for i, a := range args {
-		c := a.(*Col)
-		if i == st.fn.Key {
-			continue
-		}
-		cols = append(cols, c)
-		if c.Width != 1 {
-			width = c.Width
-		}
-	}
-	k := cursorOf(key)
-	out := st.out
-	out.reshape(key.Rows, width)
-	strands := make([][]float64, len(cols))
-	for w := 0; w < width; w++ {
-		var bad Mark
-		for j, c := range cols {
-			if mk := firstMark(c, w); mk != 0 && bad == 0 {
-				bad = mk
-			}
-			if w == 0 || c.Width != 1 {
-				strands[j] = m.strand(c, w, j)
-			}
-		}
-		for r := 0; r < key.Rows; r++ {
-			i := r*width + w
-			x, mk := at(key, k.index(r, w))
-			if mk == 0 {
-				mk = bad
-			}
-			if mk != 0 {
-				out.set(i, mk)
-				continue
-			}
-			v, f := st.fn.Seek(&m.world, x, strands)
-			out.V[i] = v
-			if f != 0 {
-				out.set(i, mark(st.site, f))
-			}
-		}
+		v, f := st.fn.Down(&l.world, l.strand(a, w, 0))
+		st.put(w, v, f)
 	}
 }
 
 // along goes down a column, for every row of the study on its own.
-func (m *Machine) along(st *step, args []any) {
-	cols := make([]*Col, len(args))
-	for i, a := range args {
-		cols[i] = a.(*Col)
-	}
-	_, width := shapeOf(cols...)
-	rows := cols[0].Rows
-	out := st.out
+func (l *lane) along(st *step, args []*Col) {
+	rows, out := args[0].Rows, st.out
+	_, width := shapeOf(args)
 	out.reshape(rows, width)
-	further := make([]float64, len(cols)-1)
-	answer := make([]float64, rows)
+	further, answer := l.numbers(1, len(args)-1), l.numbers(2, rows)
 	for w := range width {
-		bad := firstMark(cols[0], w)
-		for j, c := range cols[1:] {
-			v, mk := c.At(0, w)
+		bad := firstMark(args[0], w)
+		for j, c := range args[1:] {
+			v, m := c.At(0, w)
 			further[j] = v
-			if bad == 0 {
-				bad = mk
+			if m.outranks(bad) {
+				bad = m
 			}
 		}
 		if bad == 0 {
-			if f := st.fn.Along(&m.world, m.strand(cols[0], w, 0), further, answer); f != 0 {
+			if f := st.fn.Along(&l.world, l.strand(args[0], w, 0), further, answer); f != 0 {
 				bad = mark(st.site, f)
 			}
 		}
@@ -181,3 +73,105 @@ func (m *Machine) along(st *step, args []any) {
 		}
 	}
 }
+
+// seek looks every key up in the columns of another table. The result has the
+// shape of the key.
+func (l *lane) seek(st *step, args []*Col) {
+	key, out := args[st.fn.Key], st.out
+	_, width := shapeOf(args)
+	out.reshape(key.Rows, width)
+	l.columns = l.columns[:0]
+	for w := range width {
+		var bad Mark
+		j := 0
+		for i, c := range args {
+			if i == st.fn.Key {
+				continue
+			}
+			if m := firstMark(c, w); m.outranks(bad) {
+				bad = m
+			}
+			if w == 0 {
+				l.columns = append(l.columns, l.strand(c, w, j))
+			} else if c.Width != 1 {
+				l.columns[j] = l.strand(c, w, j)
+			}
+			j++
+		}
+		for r := range key.Rows {
+			i := r*width + w
+			x, m := key.At(r, w)
+			if m == 0 || bad.outranks(m) {
+				m = bad
+			}
+			if m != 0 {
+				out.set(i, m)
+				continue
+			}
+			v, f := st.fn.Seek(&l.world, x, l.columns)
+			st.put(i, v, f)
+		}
+	}
+}
+
+// put is a row's answer as a kernel has given it. A row that an operand has
+// marked keeps that mark: what a kernel finds in it is only an echo.
+func (st *step) put(i int, v float64, f function.Fault) {
+	st.out.V[i] = v
+	if f != 0 && st.out.markAt(i) == 0 {
+		st.out.set(i, mark(st.site, f))
+	}
+}
+
+// strand is a column's rows at one row of the study.
+func (l *lane) strand(c *Col, w, buf int) []float64 {
+	if c.Width == 1 {
+		return c.V
+	}
+	s := l.numbers(3+buf, c.Rows)
+	for r := range s {
+		s[r] = c.V[r*c.Width+w]
+	}
+	return s
+}
+
+// numbers gives one of the lane's own slices.
+func (l *lane) numbers(buf, n int) []float64 {
+	for len(l.bufs) <= buf {
+		l.bufs = append(l.bufs, nil)
+	}
+	if cap(l.bufs[buf]) < n {
+		l.bufs[buf] = make([]float64, n)
+	}
+	return l.bufs[buf][:n]
+}
+
+// firstMark is the mark to tell of a column at one row of the study.
+func firstMark(c *Col, w int) (first Mark) {
+	if c.Width == 1 {
+		w = 0
+	}
+	for i := w; i < len(c.Marks); i += c.Width {
+		if c.Marks[i].outranks(first) {
+			first = c.Marks[i]
+		}
+	}
+	return first
+}
+
+// row picks one row of a column.
+func row(st *step, args []*Col) {
+	a, out := args[0], st.out
+	out.reshape(1, a.Width)
+	copy(out.V, a.V[st.row*a.Width:])
+	if a.Marks != nil {
+		for w := range a.Width {
+			if _, m := a.At(st.row, w); m != 0 {
+				out.set(w, m)
+			}
+		}
+	}
+}
+
+// spread puts one value into every row of a table.
+func spread(st *step, args []*Col) { st.out.stretch(args[0], st.row, args[0].Width) }

@@ -1,19 +1,31 @@
 package run
 
-import "railsum/calc/function"
+import (
+	"slices"
+
+	"railsum/calc/function"
+)
 
 // A Mark says why a row has no answer: the place of the operation and its
-// fault. The zero Mark is a sound row.
+// fault. The zero Mark is a sound row. A row whose answer does not exist
+// (function.None) is marked too, and travels likewise, but is no error.
 type Mark uint32
 
 const faultBits = 4
 
 func mark(site uint32, f function.Fault) Mark { return Mark(site<<faultBits | uint32(f)) }
 
-// Fault is what went wrong.
+// Fault is what went wrong, function.None if nothing did and there is just no answer.
 func (m Mark) Fault() function.Fault { return function.Fault(m & (1<<faultBits - 1)) }
 
 func (m Mark) site() uint32 { return uint32(m) >> faultBits }
+
+// outranks reports whether a mark is told rather than another of the same row:
+// an error rather than an answer that does not exist, else the one that was
+// there first.
+func (m Mark) outranks(there Mark) bool {
+	return m != 0 && (there == 0 || there.Fault() == function.None && m.Fault() != function.None)
+}
 
 // A Col is a column: Rows of a table by Width rows of a study, the latter
 // innermost. Marks is nil where every row is sound, else as long as V; the
@@ -30,10 +42,14 @@ func (c *Col) At(row, study int) (float64, Mark) {
 		study = 0
 	}
 	i := row*c.Width + study
+	return c.V[i], c.markAt(i)
+}
+
+func (c *Col) markAt(i int) Mark {
 	if c.Marks == nil {
-		return c.V[i], 0
+		return 0
 	}
-	return c.V[i], c.Marks[i]
+	return c.Marks[i]
 }
 
 // reshape makes the column the given size, every row sound. What it held is
@@ -65,44 +81,36 @@ func (c *Col) Copy() Col {
 
 // same reports whether two columns hold the same answers.
 func (c *Col) same(x *Col) bool {
-	if c.Rows != x.Rows || c.Width != x.Width || (c.Marks == nil) != (x.Marks == nil) {
-		return false
-	}
-	for i, v := range c.V {
-		if v != x.V[i] {
-			return false
-		}
-	}
-	for i, m := range c.Marks {
-		if m != x.Marks[i] {
-			return false
-		}
-	}
-	return true
+	return c.Rows == x.Rows && c.Width == x.Width && slices.Equal(c.V, x.V) && slices.Equal(c.Marks, x.Marks)
 }
 
-// marks gives the column's marks, made on first use.
-func (c *Col) marks() []Mark {
+// set marks one row, unless what marks it already is to be told rather: the
+// first cause is, and what comes later, as from a value that was set to nothing
+// here, is only its echo.
+func (c *Col) set(i int, m Mark) {
 	if c.Marks == nil {
 		c.Marks = make([]Mark, len(c.V))
 	}
-	return c.Marks
-}
-
-// set marks one row, unless it has a mark already: the first cause is the one to
-// tell, and what comes later, as from a value that was set to nothing here, is
-// only its echo.
-func (c *Col) set(i int, m Mark) {
-	ms := c.marks()
-	if ms[i] == 0 {
-		ms[i] = m
+	if m.outranks(c.Marks[i]) {
+		c.Marks[i] = m
 	}
 	c.V[i] = 0
 }
 
+// mergeMarks gives the column the marks of operands of its own shape.
+func (c *Col) mergeMarks(operands ...*Col) {
+	for _, x := range operands {
+		for i, m := range x.Marks {
+			if m != 0 {
+				c.set(i, m)
+			}
+		}
+	}
+}
+
 // shapeOf is the shape that columns have together: a single row or a single
 // study row stretches to the others'.
-func shapeOf(cols ...*Col) (rows, width int) {
+func shapeOf(cols []*Col) (rows, width int) {
 	rows, width = 1, 1
 	for _, c := range cols {
 		if c.Rows != 1 {
@@ -115,61 +123,27 @@ func shapeOf(cols ...*Col) (rows, width int) {
 	return rows, width
 }
 
-// cursor walks a column as if it had been stretched to a larger shape.
-type cursor struct {
-	c           *Col
-	byRow, step int
+// stretch makes the column another one stretched to a larger shape.
+func (c *Col) stretch(x *Col, rows, width int) {
+	c.reshape(rows, width)
+	stretch(c.V, x.V, x, width)
+	if x.Marks != nil {
+		c.Marks = make([]Mark, len(c.V))
+		stretch(c.Marks, x.Marks, x, width)
+	}
 }
 
-func cursorOf(c *Col) cursor {
-	k := cursor{c: c}
-	if c.Rows != 1 {
-		k.byRow = c.Width
-	}
-	if c.Width != 1 {
-		k.step = 1
-	}
-	return k
-}
-
-func (k cursor) index(row, study int) int { return row*k.byRow + study*k.step }
-
-// stretched gives the column's values in a larger shape, in its own slice if it
-// has that shape already.
-func (c *Col) stretched(rows, width int, buf *[]float64) []float64 {
-	if c.Rows == rows && c.Width == width {
-		return c.V
-	}
-	n := rows * width
-	if cap(*buf) < n {
-		*buf = make([]float64, n)
-	}
-	v := (*buf)[:n]
-	k := cursorOf(c)
-	for r, i := 0, 0; r < rows; r++ {
-		for w := 0; w < width; w++ {
-			v[i] = c.V[k.index(r, w)]
-			i++
+// stretch is the walk over [rows][study]: it lays what a column of the shape of
+// x holds out over rows of the given width. Everything else in this package
+// goes along flat slices of one length.
+func stretch[T any](dst, src []T, x *Col, width int) {
+	for first := 0; first < len(dst); first += width {
+		row := dst[first : first+width]
+		for n := copy(row, src[:min(width, x.Width)]); n < width; n *= 2 {
+			copy(row[n:], row[:n])
 		}
-	}
-	return v
-}
-
-// mergeMarks gives out the marks of its operands, stretched.
-func mergeMarks(out *Col, operands ...*Col) {
-	for _, c := range operands {
-		if c.Marks == nil {
-			continue
-		}
-		k := cursorOf(c)
-		i := 0
-		for r := 0; r < out.Rows; r++ {
-			for w := 0; w < out.Width; w++ {
-				if m := c.Marks[k.index(r, w)]; m != 0 {
-					out.set(i, m)
-				}
-				i++
-			}
+		if x.Rows != 1 {
+			src = src[x.Width:]
 		}
 	}
 }

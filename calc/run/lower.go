@@ -1,41 +1,42 @@
 package run
 
 import (
-	"fmt"
-	"reflect"
-
-	"github.com/expr-lang/expr/ast"
-	"github.com/expr-lang/expr/checker/nature"
-	"github.com/expr-lang/expr/compiler"
-	"github.com/expr-lang/expr/file"
-	"github.com/expr-lang/expr/parser"
-
 	"railsum/calc/check"
+	"railsum/calc/syntax"
 	"railsum/calc/types"
 )
 
 // Lower makes or renews the program of a Def from its checked tree.
 func (m *Machine) Lower(d *check.Def) {
 	k := m.cells[d]
-	k.program, k.like, k.gather = nil, nil, nil
 	k.deps = k.deps[:0]
 	for _, dep := range d.Deps {
 		k.deps = append(k.deps, int32(dep.Order))
 	}
-	if d.Role == check.Column {
-		k.gather = make([]*Col, len(d.Cells))
-		for i, c := range d.Cells {
-			k.gather[i] = m.operand(c)
+	k.site = uint32(len(m.sites))
+	m.lower(m.lane, k, m.operand, func(at syntax.Pos) { m.sites = append(m.sites, Site{Def: d, At: at}) })
+}
+
+// lower makes the program of a cell, to be run in a lane. operand gives the
+// registers of other Defs; told is called with the place of each operation, in
+// the order of their sites.
+func (m *Machine) lower(l *lane, k *cell, operand func(*check.Def) *Col, told func(syntax.Pos)) {
+	k.program, k.like, k.gather = nil, nil, nil
+	if k.def.Role == check.Column {
+		k.gather = make([]*Col, len(k.def.Cells))
+		for i, c := range k.def.Cells {
+			k.gather[i] = operand(c)
 		}
 		return
 	}
-	switch n := d.Node; n.Op {
+	switch n := k.def.Node; n.Op {
 	case check.Const:
 		k.value = m.constant(n)
 	case check.Ref:
-		k.like = m.operand(n.Def)
+		k.like = operand(n.Def)
 	default:
-		m.compile(k, n)
+		lo := lowering{m: m, lane: l, def: k.def, operand: operand, told: told, site: k.site}
+		k.program = l.compile(lo.call(n, 0, k.out))
 	}
 }
 
@@ -44,12 +45,15 @@ func (m *Machine) Lower(d *check.Def) {
 func (m *Machine) operand(d *check.Def) *Col {
 	k := m.cells[d]
 	if k == nil {
-		k = &cell{def: d, out: &Col{}}
+		k = &cell{def: d, out: m.single(d.Node)}
 		m.cells[d] = k
-		k.out.reshape(1, 1)
-		k.out.V[0] = m.constant(d.Node)
 	}
 	return k.out
+}
+
+// single is a register that holds a constant.
+func (m *Machine) single(n *check.Node) *Col {
+	return &Col{Rows: 1, Width: 1, V: []float64{m.constant(n)}}
 }
 
 func (m *Machine) constant(n *check.Node) float64 {
@@ -59,26 +63,14 @@ func (m *Machine) constant(n *check.Node) float64 {
 	return n.Value
 }
 
-// compile lowers a tree onto expr: every operation a call whose first argument
-// is its step, every operand a constant that holds a register.
-func (m *Machine) compile(k *cell, n *check.Node) {
-	l := lowering{m: m, def: k.def}
-	tree := &parser.Tree{Node: l.node(n, 0, k.out), Source: noSource}
-	program, err := compiler.Compile(tree, m.cfg)
-	if err != nil {
-		panic(fmt.Sprintf("run: lowering: %v", err)) // the tree is ours: an error here is one of ours
-	}
-	k.program = program
-}
-
-var (
-	noSource  = file.NewSource("")
-	colNature = nature.FromType(reflect.TypeFor[*Col]())
-)
-
+// lowering is a tree on its way to calls on registers.
 type lowering struct {
-	m   *Machine
-	def *check.Def
+	m       *Machine
+	lane    *lane
+	def     *check.Def
+	operand func(*check.Def) *Col
+	told    func(syntax.Pos)
+	site    uint32 // of the next operation
 }
 
 var opNames = map[check.Op]string{
@@ -87,45 +79,30 @@ var opNames = map[check.Op]string{
 	check.And: "and", check.Or: "or", check.If: "if", check.RowOf: "row", check.Spread: "spread",
 }
 
-// node lowers one node. Its answer goes to out, or, if that is nil, to the
-// shared register of that depth; its operands use the registers from there on,
-// so that none is overwritten before it has been read.
-func (l *lowering) node(n *check.Node, depth int, out *Col) ast.Node {
+// call lowers an operation whose answer goes to out. Its operands use the shared
+// registers from a depth on, so that none is overwritten before it has been read.
+func (lo *lowering) call(n *check.Node, depth int, out *Col) *call {
+	c := &call{name: opNames[n.Op], step: &step{out: out, fn: n.Fn, row: n.Row, site: lo.site}}
 	switch n.Op {
-	case check.Const:
-		c := &Col{}
-		c.reshape(1, 1)
-		c.V[0] = l.m.constant(n)
-		return constantNode(c)
-	case check.Ref:
-		return constantNode(l.m.operand(n.Def))
+	case check.Call:
+		c.name = shapeOfCall(n)
+	case check.Spread:
+		c.step.row = len(lo.def.Of.Labels)
 	}
-	if out == nil {
-		out = l.m.register(depth)
-	}
-	st := &step{out: out, fn: n.Fn, row: n.Row}
-	name := opNames[n.Op]
-	if n.Op == check.Call {
-		name = shapeOfCall(n)
-	}
-	if n.Op == check.Spread {
-		st.row = len(l.def.Of.Labels)
-	}
-	st.site = l.m.site(l.def, n)
-	args := make([]ast.Node, 1, len(n.Kids)+1)
-	args[0] = &ast.ConstantNode{Value: st}
+	lo.site++
+	lo.told(n.At)
+	c.operands = make([]operand, len(n.Kids))
 	for i, kid := range n.Kids {
-		args = append(args, l.node(kid, depth+1+i, nil))
+		switch o := &c.operands[i]; kid.Op {
+		case check.Const:
+			o.col = lo.m.single(kid)
+		case check.Ref:
+			o.col = lo.operand(kid.Def)
+		default:
+			o.call = lo.call(kid, depth+1+i, lo.lane.register(depth+1+i))
+		}
 	}
-	call := &ast.CallNode{Callee: &ast.IdentifierNode{Value: name}, Arguments: args}
-	call.SetNature(colNature)
-	return call
-}
-
-func constantNode(c *Col) ast.Node {
-	n := &ast.ConstantNode{Value: c}
-	n.SetNature(colNature)
-	return n
+	return c
 }
 
 func shapeOfCall(n *check.Node) string {
@@ -142,18 +119,4 @@ func shapeOfCall(n *check.Node) string {
 		return "seek"
 	}
 	return "many"
-}
-
-// register gives the shared register of a depth.
-func (m *Machine) register(depth int) *Col {
-	for len(m.registers) <= depth {
-		m.registers = append(m.registers, &Col{})
-	}
-	return m.registers[depth]
-}
-
-// site numbers a place where rows can lose their answer.
-func (m *Machine) site(d *check.Def, n *check.Node) uint32 {
-	m.sites = append(m.sites, Site{Def: d, At: n.At})
-	return uint32(len(m.sites) - 1)
 }

@@ -2,8 +2,13 @@ package run
 
 import (
 	"context"
+	"runtime"
+	"slices"
+	"sync"
 
 	"railsum/calc/check"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
 )
 
 // Block is how many rows of a study are computed at a time: few enough for what
@@ -14,16 +19,20 @@ const (
 	Block     = 1024
 	mostHeld  = 1_000_000
 	mostInAll = 8_000_000
+
+	// A core has at least so many blocks of a study to compute.
+	fewBlocks = 8
 )
 
-// A Study is the same lines with some inputs replaced by columns.
+// A Study is the same lines with some inputs replaced by columns. Over is
+// called from several goroutines at once, Shift and the sink from one.
 type Study struct {
 	Rows int
 	Over map[*check.Def]func(first int, dst []float64)
 	Want []*check.Def
 	// Shift moves the values of a Def after they have been computed: it gets
 	// them for the study rows from the first on, stretched to [rows][n], and
-	// changes them in place. Tolerances are studied so.
+	// changes them in place, one block after the other. Tolerances are studied so.
 	Shift map[*check.Def]func(first, n int, v []float64)
 }
 
@@ -38,62 +47,140 @@ func (s *Study) Replace(d *check.Def, fill func(first int, dst []float64)) {
 
 // Study computes a study block by block and hands each block of the wanted
 // columns to sink, in the order of Want. The columns are the machine's own and
-// are overwritten by the next block; one of width 1 does not depend on what was
-// replaced. The notebook's own answers are untouched when it returns. It ends
-// early with ctx's error, or with sink's.
+// are overwritten later; one of width 1 does not depend on what was replaced.
+// The notebook's own answers are untouched when it returns. It ends early with
+// ctx's error, or with sink's.
+//
+// Where blocks know nothing of each other, as many are computed at once as there
+// are cores, each in a lane of its own. The answers are the same.
 func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, cols []*Col) error) error {
 	moved := m.downstream(s)
 	block := m.blockOf(moved)
 	saved := make([]Col, len(moved))
-	for j, i := range moved {
-		k := m.order[i]
+	for j, k := range moved {
 		saved[j] = *k.out
 		*k.out = Col{}
 	}
+	runners := m.runners(s, block, moved)
 	defer func() {
-		for j, i := range moved {
-			*m.order[i].out = saved[j]
+		for j, k := range moved {
+			*k.out = saved[j]
 		}
-		m.forget()
+		for _, r := range runners {
+			r.lane.forget()
+		}
 	}()
-	cols := make([]*Col, len(s.Want))
-	for i, d := range s.Want {
-		cols[i] = m.Col(d)
-	}
-	for first := 0; first < s.Rows; first += block {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		n := min(block, s.Rows-first)
-		for at, i := range moved {
-			if at%Block == Block-1 && ctx.Err() != nil {
-				return ctx.Err()
-			}
-			k := m.order[i]
-			if fill := s.Over[k.def]; fill != nil {
-				k.out.reshape(1, n)
-				fill(first, k.out.V)
-				continue
-			}
-			m.fill(k)
-			if shift := s.Shift[k.def]; shift != nil {
-				k.out.widen(n)
-				shift(first, n, k.out.V)
+	for first := 0; first < s.Rows; first += block * len(runners) {
+		var others sync.WaitGroup
+		for i, r := range runners {
+			r.first = first + i*block
+			r.n = max(0, min(block, s.Rows-r.first))
+			if i > 0 {
+				others.Go(func() { r.compute(ctx, s) })
 			}
 		}
-		if err := sink(first, n, cols); err != nil {
-			return err
+		runners[0].compute(ctx, s)
+		others.Wait()
+		for _, r := range runners {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			if r.n == 0 {
+				break
+			}
+			if err := sink(r.first, r.n, r.want); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
 }
 
+// A runner computes blocks in a lane.
+type runner struct {
+	lane     *lane
+	moved    []*cell
+	want     []*Col
+	own      map[*check.Def]*Col // nil: the machine's
+	first, n int
+}
+
+// runners are the machine itself and, where it pays and may be, others that
+// have registers of their own for what moves. It may not be where what one block
+// does is to be told from the one before: tolerances may be drawn by chance, and
+// a text is numbered when it is first met.
+func (m *Machine) runners(s Study, block int, moved []*cell) []*runner {
+	n := min(runtime.GOMAXPROCS(0), s.Rows/block/fewBlocks, mostInAll/block/max(1, len(moved)))
+	if len(s.Shift) > 0 || block < Block || slices.ContainsFunc(moved, func(k *cell) bool { return makesText(k.def.Node) }) {
+		n = 1
+	}
+	all := []*runner{{lane: m.lane, moved: moved}}
+	for len(all) < n {
+		if len(m.lanes) < len(all) {
+			m.lanes = append(m.lanes, newLane(m.world))
+		}
+		all = append(all, m.twin(m.lanes[len(all)-1], moved))
+	}
+	for _, r := range all {
+		for _, d := range s.Want {
+			r.want = append(r.want, r.col(m, d))
+		}
+	}
+	return all
+}
+
+// makesText reports whether a tree has a call that gives a text.
+func makesText(n *check.Node) bool {
+	return n != nil && (n.Op == check.Call && n.Type.Kind == types.Text || slices.ContainsFunc(n.Kids, makesText))
+}
+
+// twin is a runner of the same programs on registers of its own.
+func (m *Machine) twin(l *lane, moved []*cell) *runner {
+	r := &runner{lane: l, moved: make([]*cell, len(moved)), own: make(map[*check.Def]*Col, len(moved))}
+	for i, k := range moved {
+		t := &cell{def: k.def, out: &Col{}, site: k.site}
+		m.lower(l, t, func(d *check.Def) *Col { return r.col(m, d) }, func(syntax.Pos) {})
+		r.moved[i], r.own[k.def] = t, t.out
+	}
+	return r
+}
+
+// col is the register of a Def that the runner reads.
+func (r *runner) col(m *Machine, d *check.Def) *Col {
+	if c := r.own[d]; c != nil {
+		return c
+	}
+	return m.operand(d)
+}
+
+// compute computes the runner's block.
+func (r *runner) compute(ctx context.Context, s Study) {
+	for at, k := range r.moved {
+		if r.n == 0 || at%Block == 0 && ctx.Err() != nil {
+			return
+		}
+		if fill := s.Over[k.def]; fill != nil {
+			k.out.reshape(1, r.n)
+			fill(r.first, k.out.V)
+			continue
+		}
+		k.fill()
+		if shift := s.Shift[k.def]; shift != nil {
+			if k.out.Width != r.n {
+				narrow := *k.out
+				*k.out = Col{}
+				k.out.stretch(&narrow, narrow.Rows, r.n)
+			}
+			shift(r.first, r.n, k.out.V)
+		}
+	}
+}
+
 // blockOf is how many rows of a study to compute at a time: as many as the
 // largest of the columns allows that are computed or read.
-func (m *Machine) blockOf(moved []int) int {
+func (m *Machine) blockOf(moved []*cell) int {
 	rows, all := 1, 1
-	for _, i := range moved {
-		k := m.order[i]
+	for _, k := range moved {
 		all += max(1, k.out.Rows)
 		rows = max(rows, k.out.Rows, len(k.gather))
 		for _, j := range k.deps {
@@ -103,46 +190,9 @@ func (m *Machine) blockOf(moved []int) int {
 	return max(1, min(mostHeld/rows, mostInAll/all, Block))
 }
 
-// forget lets go of what large columns have left in the shared registers.
-func (m *Machine) forget() {
-	for _, c := range m.registers {
-		if cap(c.V) > 64*Block {
-			*c = Col{}
-		}
-	}
-	for i := range m.strands {
-		if cap(m.strands[i]) > 64*Block {
-			m.strands[i] = nil
-		}
-	}
-	for i := range m.bufs {
-		if cap(m.bufs[i]) > 64*Block {
-			m.bufs[i] = nil
-		}
-	}
-}
-
-// widen stretches a column to n rows of the study.
-func (c *Col) widen(n int) {
-	if c.Width == n {
-		return
-	}
-	old := Col{Rows: c.Rows, Width: c.Width, V: append([]float64(nil), c.V...), Marks: c.Marks}
-	c.reshape(old.Rows, n)
-	for r := range old.Rows {
-		for w := range n {
-			v, mk := old.At(r, w)
-			c.V[r*n+w] = v
-			if mk != 0 {
-				c.set(r*n+w, mk)
-			}
-		}
-	}
-}
-
-// downstream lists the places in the order of what a study replaces and of what
+// downstream lists, in order, the cells of what a study replaces and of what
 // the wanted Defs need of that which depends on it.
-func (m *Machine) downstream(s Study) []int {
+func (m *Machine) downstream(s Study) []*cell {
 	hit := make([]bool, len(m.order))
 	need := make([]bool, len(m.order))
 	for _, d := range s.Want {
@@ -155,14 +205,14 @@ func (m *Machine) downstream(s Study) []int {
 			}
 		}
 	}
-	var moved []int
+	var moved []*cell
 	for i, k := range m.order {
 		hit[i] = s.Over[k.def] != nil || s.Shift[k.def] != nil
 		for _, j := range k.deps {
 			hit[i] = hit[i] || hit[j]
 		}
 		if hit[i] && need[i] {
-			moved = append(moved, i)
+			moved = append(moved, k)
 		}
 	}
 	return moved
