@@ -3,6 +3,9 @@ package run_test
 import (
 	"context"
 	"errors"
+	"math"
+	"runtime"
+	"slices"
 	"testing"
 
 	"railsum/calc/check"
@@ -167,5 +170,51 @@ func TestEmptyColumn(t *testing.T) {
 	}
 	if v, mk := m.Col(c.Main[2]).At(0, 0); v != 0 || mk != 0 {
 		t.Errorf("the sum of no rows is %v", v)
+	}
+}
+
+// On one core and on several a study has the same answers and the same marks,
+// bit for bit, and in the same order.
+func TestCoresAgree(t *testing.T) {
+	c, m := open(t, twoTables+"use drop for d with load = x\nfar = d.lost * 1 A / (x - 7 A)\n")
+	place := c.Places[7][0]
+	study := run.Study{Rows: 40*run.Block + 17, Want: append([]*check.Def{c.Main[2], c.Main[3], c.Main[4], c.Main[8]}, place.Gives...)}
+	study.Replace(c.Main[0], func(first int, dst []float64) {
+		for i := range dst {
+			dst[i] = float64((first+i)%4099) / 500
+		}
+	})
+	read := func(cores int) (bits []uint64, marks []run.Mark) {
+		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores))
+		at := 0
+		err := m.Study(context.Background(), study, func(first, n int, cols []*run.Col) error {
+			if first != at {
+				t.Fatalf("rows from %d on, want %d", first, at)
+			}
+			at += n
+			for _, c := range cols {
+				for _, v := range c.V {
+					bits = append(bits, math.Float64bits(v))
+				}
+				for w := range n {
+					_, mk := c.At(0, w)
+					marks = append(marks, mk)
+				}
+			}
+			return nil
+		})
+		if err != nil || at != study.Rows {
+			t.Fatal(err, at)
+		}
+		return bits, marks
+	}
+	bits, marks := read(1)
+	if !slices.ContainsFunc(marks, func(m run.Mark) bool { return m != 0 }) {
+		t.Error("no row is marked")
+	}
+	for _, cores := range []int{2, 3} {
+		if b, m := read(cores); !slices.Equal(b, bits) || !slices.Equal(m, marks) {
+			t.Errorf("%d cores have other answers than one", cores)
+		}
 	}
 }
