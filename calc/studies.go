@@ -137,7 +137,7 @@ func (b *Book) like(d *check.Def, x float64, as *syntax.UnitRef) *Value {
 	case d.Type.Kind == types.Text:
 		v.Texts = []string{b.machine.Text(x)}
 	default:
-		v.Unit = b.unitFor(&check.Def{Type: v.Type, Show: d.Show, Pinned: d.Pinned, AskUnit: d.AskUnit}, v)
+		v.Unit = b.unitFor(v, check.Display{Show: d.Show, Pinned: d.Pinned, AskUnit: d.AskUnit})
 	}
 	if d.Type.Kind != types.Text {
 		v.Numbers[0] = settled(x, v.Unit)
@@ -167,7 +167,7 @@ func (b *Book) difference(d *check.Def, x float64) *Value {
 		return &Value{Type: types.Type{Kind: types.Number, Dim: kelvin.Dim()}, Numbers: []float64{x}, Unit: kelvin}
 	}
 	v := &Value{Type: t, Numbers: []float64{x}}
-	v.Unit = b.unitFor(&check.Def{Type: t, Show: d.Show, Pinned: d.Pinned}, v)
+	v.Unit = b.unitFor(v, check.Display{Show: d.Show, Pinned: d.Pinned})
 	return v
 }
 

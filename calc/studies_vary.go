@@ -105,7 +105,7 @@ func (b *Book) axisUnit(a check.Axis, v *Value) units.Unit {
 			return d.Show
 		}
 	}
-	return b.unitFor(&check.Def{Type: v.Type, Show: a.X.Show}, v)
+	return b.unitFor(v, check.Display{Show: a.X.Show})
 }
 
 // seriesUnit shows all series of one shown value, the rows of a column, in one
@@ -121,7 +121,7 @@ func (b *Book) seriesUnit(d *check.Def, of int, out *Varied) {
 			}
 		}
 	}
-	unit := b.unitFor(&check.Def{Type: all.Type, Show: d.Show, Pinned: d.Pinned}, all)
+	unit := b.unitFor(all, check.Display{Show: d.Show, Pinned: d.Pinned})
 	for _, s := range out.Shown {
 		if s.Of == of {
 			s.Value.Unit = unit

@@ -39,7 +39,7 @@ func (b *Book) valueOf(d *check.Def, col *run.Col) *Value {
 			v.Faults[i] = m.Fault().Words()
 		}
 	}
-	v.Unit = b.unitFor(d, v)
+	v.Unit = b.unitFor(v, d.Display)
 	for i, x := range v.Numbers {
 		// A number can be too large for the unit it was asked for in.
 		if y := v.Unit.FromSI(x); y-y != 0 && (v.Faults == nil || v.Faults[i] == "") {
@@ -70,16 +70,16 @@ func newValue(numbers []float64) *Value {
 // for a setting that is computed, the unit of the sheet's own default where the
 // value reads well in it; else one of the preferred units, else what suits the
 // size.
-func (b *Book) unitFor(d *check.Def, v *Value) units.Unit {
-	switch d.Type.Kind {
+func (b *Book) unitFor(v *Value, as check.Display) units.Unit {
+	switch v.Type.Kind {
 	case types.Point:
-		return b.pointUnit(d)
+		return b.pointUnit(as.Show)
 	case types.Number:
 	default:
 		return units.Unit{}
 	}
-	if d.Pinned || d.Typed || d.Show.Percent() {
-		return d.Show
+	if as.Pinned || as.Typed || as.Show.Percent() {
+		return as.Show
 	}
 	sound := v.Numbers
 	if v.Faults != nil {
@@ -90,18 +90,18 @@ func (b *Book) unitFor(d *check.Def, v *Value) units.Unit {
 			}
 		}
 	}
-	for _, u := range []units.Unit{d.Show, d.AskUnit} {
-		if !u.IsZero() && u.Dim() == d.Type.Dim && readsWell(u, sound) {
+	for _, u := range []units.Unit{as.Show, as.AskUnit} {
+		if !u.IsZero() && u.Dim() == v.Type.Dim && readsWell(u, sound) {
 			return u
 		}
 	}
-	return units.Choose(d.Type.Dim, sound, b.checked.Prefer)
+	return units.Choose(v.Type.Dim, sound, b.checked.Prefer)
 }
 
 // pointUnit is the scale a temperature is shown on.
-func (b *Book) pointUnit(d *check.Def) units.Unit {
-	if d.Show.Point() {
-		return d.Show
+func (b *Book) pointUnit(asked units.Unit) units.Unit {
+	if asked.Point() {
+		return asked
 	}
 	for _, u := range b.checked.Prefer {
 		if u.Point() {

@@ -45,7 +45,7 @@ func Check(lines []*syntax.Line, lib Library) *Checked {
 		Diags:   make([][]syntax.Diag, len(lines)),
 		Waits:   make([][]string, len(lines)),
 	}
-	b := &builder{Checked: c, lib: lib, shipped: map[string]*Tab{}, constants: map[string]*Def{}, sheets: map[*Sheet]*facts{}}
+	b := newBuilder(c, lib)
 	c.b = b
 	c.Root = b.newScope(nil)
 	b.declare(c.Root, lines, 0)
@@ -91,10 +91,23 @@ type builder struct {
 	shipped   map[string]*Tab
 	constants map[string]*Def
 	sheets    map[*Sheet]*facts
-	path      []*Def // being checked, for circles
-	hints     int    // names that were measured against all others
-	trial     int    // more than 0 while a sheet is checked on its own
+	later     map[*Def]func()      // checks a study when all else is declared
+	path      []*Def               // being checked, for circles
+	hints     int                  // names that were measured against all others
+	literals  map[syntax.Expr]*Def // of the sheets, without a name of their own
+	shared    int                  // how often one of them has been taken again
+	trial     int                  // more than 0 while a sheet is checked on its own
 }
+
+func newBuilder(c *Checked, lib Library) *builder {
+	return &builder{
+		Checked: c, lib: lib, shipped: map[string]*Tab{}, constants: map[string]*Def{}, sheets: map[*Sheet]*facts{},
+		literals: map[syntax.Expr]*Def{}, later: map[*Def]func(){},
+	}
+}
+
+// size is how many values there are, those counted again that are shared.
+func (b *builder) size() int { return len(b.defs) + b.shared }
 
 func (b *builder) newScope(in *Placement) *Scope {
 	return &Scope{Names: make(map[string]*Symbol), In: in}
@@ -136,7 +149,7 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 		that = b.lastQuestion(first)
 	}
 	for i, l := range lines {
-		if len(b.defs) > maxDefs {
+		if b.size() > maxDefs {
 			b.line(at(i), tooMuch(l))
 			return
 		}
@@ -149,66 +162,84 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 		case *syntax.Use:
 			uses = append(uses, i)
 		}
-		that = b.declareLine(s, l, at(i), that)
+		that = b.declareLine(s.origin(at(i), l), that)
 	}
 	for _, i := range dotted {
-		b.dotted(s, lines[i], at(i), lines[i].Node.(*syntax.Define))
+		b.dotted(s.origin(at(i), lines[i]), lines[i].Node.(*syntax.Define))
 	}
 	for _, i := range uses {
 		b.instantiate(s, at(i), lines[i].Node.(*syntax.Use))
 	}
 	for _, i := range dotted {
-		b.unused(s, lines[i], at(i), lines[i].Node.(*syntax.Define))
+		b.unused(s.origin(at(i), lines[i]), lines[i].Node.(*syntax.Define))
 	}
 }
 
 // declareLine makes what one line declares; that is the nearest question above
 // it, and the result the nearest above the next line.
-func (b *builder) declareLine(s *Scope, l *syntax.Line, n int, that *Def) *Def {
-	switch node := l.Node.(type) {
+func (b *builder) declareLine(o Origin, that *Def) *Def {
+	switch node := o.Src.Node.(type) {
 	case *syntax.Define:
-		if d := b.named(s, l, n, node.Target.Parts[0], node.Expr, node.Tail); d != nil {
+		if d := b.named(o, node.Target.Parts[0], node.Expr, node.Tail); d != nil {
 			d.Assumed, d.that = node.Assumed, that
 		}
 	case *syntax.Ask:
-		b.ask(s, l, n, node)
+		b.ask(o, node)
 	case *syntax.Give:
-		if d := b.give(s, l, n, node); d != nil {
+		if d := b.give(o, node); d != nil {
 			d.that = that
 		}
 	case *syntax.Question:
-		that = &Def{Role: Question, Expr: node.Expr, Tail: node.Tail, In: s, Line: n, Src: l, At: s.In, that: that}
-		if s.In == nil {
-			b.Main[n] = b.add(that)
+		above := that
+		that = o.def(Question, node.Expr)
+		that.Tail, that.that = node.Tail, above
+		if o.At == nil {
+			b.Main[o.Line] = b.add(that)
 		}
 	case *syntax.Rule:
-		b.rule(s, l, n, node)
+		b.rule(o, node)
 	case *syntax.Hazard:
-		b.hazard(s, l, n, node)
+		b.hazard(o, node)
 	case *syntax.Table:
-		b.table(s, l, n, node)
+		b.table(o, node)
 	case *syntax.Use:
-		b.placeNames(s, l, n, node)
+		b.placeNames(o, node)
 	case *syntax.Broken:
 		for _, target := range node.Targets {
-			b.broken(s, l, target.Parts[0])
+			b.broken(o, target.Parts[0])
 		}
 	case *syntax.Source:
-		if s.In != nil {
-			s.In.Sources = append(s.In.Sources, node.Text)
+		if o.At != nil {
+			o.At.Sources = append(o.At.Sources, node.Text)
 		}
 	case *syntax.Prefer:
 		for _, u := range node.Units {
-			if s.In == nil {
+			if o.At == nil {
 				b.Prefer = append(b.Prefer, u.Unit)
 			}
 		}
 	case syntax.Study:
-		if s.In == nil {
-			b.study(s, l, n, node)
+		if o.At == nil {
+			b.study(o, node)
 		}
 	}
 	return that
+}
+
+// origin is what stands on a line of the scope.
+func (s *Scope) origin(line int, l *syntax.Line) Origin {
+	return Origin{In: s, Line: line, Src: l, At: s.In}
+}
+
+// def makes a Def of an expression that stands there.
+func (o Origin) def(role Role, e syntax.Expr) *Def {
+	return &Def{Role: role, Origin: o, Expr: e}
+}
+
+// title gives a Def its name, in full.
+func (d *Def) title(name string) *Def {
+	d.Name = d.In.full(name)
+	return d
 }
 
 func (b *builder) lastQuestion(before int) *Def {
@@ -222,14 +253,14 @@ func (b *builder) lastQuestion(before int) *Def {
 
 // bind gives a name its meaning in a scope. A name that already has one stays
 // what it was, and the new line is in error.
-func (b *builder) bind(s *Scope, n int, name syntax.Part, sym *Symbol) bool {
-	if old := s.Names[name.Text]; old != nil && !old.Broken {
-		b.sheetLine(s, n, secondDefinition(name, old))
+func (b *builder) bind(o Origin, name syntax.Part, sym *Symbol) bool {
+	if old := o.In.Names[name.Text]; old != nil && !old.Broken {
+		b.sheetLine(o.In, o.Line, secondDefinition(name, old))
 		return false
 	}
-	s.Names[name.Text] = sym
-	if s.In == nil && (b.isPredefined(name.Text)) {
-		b.line(n, ownWins(name))
+	o.In.Names[name.Text] = sym
+	if o.At == nil && b.isPredefined(name.Text) {
+		b.line(o.Line, ownWins(name))
 	}
 	return true
 }
@@ -250,23 +281,30 @@ func (p *Placement) note(d syntax.Diag) {
 	}
 }
 
-func (b *builder) named(s *Scope, l *syntax.Line, n int, name syntax.Part, e syntax.Expr, t syntax.Tail) *Def {
-	d := &Def{Name: s.full(name.Text), Role: Named, Expr: e, Tail: t, In: s, Line: n, Src: l, At: s.In}
-	if !b.bind(s, n, name, &Symbol{Def: d, Row: l.Row}) {
+func (b *builder) named(o Origin, name syntax.Part, e syntax.Expr, t syntax.Tail) *Def {
+	d := o.def(Named, e).title(name.Text)
+	d.Tail = t
+	if !b.bind(o, name, &Symbol{Def: d, Row: o.Src.Row}) {
 		return nil
 	}
-	b.add(d)
-	if s.In == nil {
-		b.Main[n] = d
+	return b.main(b.add(d))
+}
+
+// main makes a Def the answer of its line, if that is one of the notebook.
+func (b *builder) main(d *Def) *Def {
+	if d.At == nil {
+		b.Main[d.Line] = d
 	}
 	return d
 }
 
 // broken gives the name that a broken line would have defined a Def without a
 // value: what uses it has no answer either, and the line has said why.
-func (b *builder) broken(s *Scope, l *syntax.Line, name syntax.Part) {
-	if s.Names[name.Text] == nil {
-		s.Names[name.Text] = &Symbol{Def: &Def{Name: s.full(name.Text), Role: Named, In: s, Line: -1, Src: l, At: s.In}, Row: l.Row, Broken: true}
+func (b *builder) broken(o Origin, name syntax.Part) {
+	if o.In.Names[name.Text] == nil {
+		row := o.Src.Row
+		o.Line = -1
+		o.In.Names[name.Text] = &Symbol{Def: o.def(Named, nil).title(name.Text), Row: row, Broken: true}
 	}
 }
 
@@ -278,81 +316,93 @@ func (s *Scope) full(name string) string {
 	return s.In.Name + "." + name
 }
 
-func (b *builder) ask(s *Scope, l *syntax.Line, n int, node *syntax.Ask) {
-	d := &Def{Name: s.full(node.Name.Text), Role: Asked, Expr: node.Expr, Tail: node.Tail, In: s, Line: n, Src: l, At: s.In, Default: true}
-	if !b.bind(s, n, node.Name, &Symbol{Def: d, Row: l.Row}) {
+func (b *builder) ask(o Origin, node *syntax.Ask) {
+	d := o.def(Asked, node.Expr).title(node.Name.Text)
+	d.Tail = node.Tail
+	if !b.bind(o, node.Name, &Symbol{Def: d, Row: o.Src.Row}) {
 		return
 	}
 	b.add(d)
-	side := func(e syntax.Expr) *Def {
-		return b.add(&Def{Role: Bound, Expr: e, In: s, Line: n, Src: l, At: s.In})
-	}
 	if node.Tail.From != nil {
-		d.Bounds = [2]*Def{side(node.Tail.From), side(node.Tail.To)}
+		d.Bounds = [2]*Def{b.piece(o, Bound, node.Tail.From), b.piece(o, Bound, node.Tail.To)}
 	}
 	for _, e := range node.Tail.Among {
-		d.Choice = append(d.Choice, side(e))
+		d.Choice = append(d.Choice, b.piece(o, Bound, e))
 	}
-	if p := s.In; p != nil {
-		p.Asks = append(p.Asks, d)
-		if set := p.Settings[node.Name.Text]; set != nil {
-			set.used = true
-			set.def = d
-			d.Expr, d.Tail, d.In, d.Line, d.Src = set.expr, set.tail, set.in, set.line, set.src
-			d.Tail.Range = node.Tail.Range
-			d.Default, d.Assumed = false, set.assumed
-			d.set = set
-			if s.In.Parent == nil && !set.with && set.line < len(b.Main) && b.trial == 0 {
-				b.Main[set.line] = d
-			}
-		}
+	p := o.At
+	if p == nil {
+		b.main(d)
 		return
 	}
-	b.Main[n] = d
-	d.Default = false
+	p.Asks = append(p.Asks, d)
+	d.Default = true
+	set := p.Settings[node.Name.Text]
+	if set == nil {
+		return
+	}
+	set.used, set.def = true, d
+	d.Origin = Origin{In: set.in, Line: set.line, Src: set.src, At: p}
+	d.Expr, d.Tail = set.expr, set.tail
+	d.Tail.Range = node.Tail.Range
+	d.Default, d.Assumed, d.set = false, set.assumed, set
+	if p.Parent == nil && !set.with && set.line < len(b.Main) && b.trial == 0 {
+		b.Main[set.line] = d
+	}
 }
 
-func (b *builder) give(s *Scope, l *syntax.Line, n int, node *syntax.Give) *Def {
-	var d *Def
-	if node.Expr == nil {
-		x := &syntax.Name{Parts: []syntax.Part{node.Name}}
-		d = b.add(&Def{Name: s.full(node.Name.Text), Role: Given, Expr: x, In: s, Line: n, Src: l, At: s.In})
-	} else if d = b.named(s, l, n, node.Name, node.Expr, node.Tail); d == nil {
-		return nil
+// piece makes a Def of what has no name of its own on a line: a bound, a choice,
+// a side of a rule. A literal of a sheet is the same wherever the sheet is
+// placed, so it is made once.
+func (b *builder) piece(o Origin, role Role, e syntax.Expr) *Def {
+	if _, literal := bare(e).(*syntax.Literal); !literal || o.At == nil {
+		return b.add(o.def(role, e))
 	}
-	d.Role = Given
-	if s.In != nil {
-		s.In.Gives = append(s.In.Gives, d)
+	d := b.literals[e]
+	if d == nil {
+		d = b.add(o.def(role, e))
+		b.literals[e] = d
 	} else {
-		b.Main[n] = d
+		b.shared++
 	}
 	return d
 }
 
-func (b *builder) rule(s *Scope, l *syntax.Line, n int, node *syntax.Rule) {
-	d := &Def{Role: Ruled, Expr: node.Cond, In: s, Line: n, Src: l, At: s.In, Must: node.Must, Listed: true}
+func (b *builder) give(o Origin, node *syntax.Give) *Def {
+	var d *Def
+	if node.Expr == nil {
+		d = b.add(o.def(Given, &syntax.Name{Parts: []syntax.Part{node.Name}}).title(node.Name.Text))
+		b.main(d)
+	} else if d = b.named(o, node.Name, node.Expr, node.Tail); d == nil {
+		return nil
+	}
+	d.Role = Given
+	if o.At != nil {
+		o.At.Gives = append(o.At.Gives, d)
+	}
+	return d
+}
+
+func (b *builder) rule(o Origin, node *syntax.Rule) {
+	d := o.def(Ruled, node.Cond)
+	d.Must, d.Listed = node.Must, true
 	if cmp, ok := node.Cond.(*syntax.Compare); ok && len(cmp.X) == 2 {
 		for _, x := range cmp.X {
-			d.Sides = append(d.Sides, b.add(&Def{Role: Side, Expr: x, In: s, Line: n, Src: l, At: s.In}))
+			d.Sides = append(d.Sides, b.piece(o, Side, x))
 		}
 	}
-	b.add(d)
-	if s.In != nil {
-		s.In.Rules = append(s.In.Rules, d)
-	} else {
-		b.Main[n] = d
+	b.main(b.add(d))
+	if o.At != nil {
+		o.At.Rules = append(o.At.Rules, d)
 	}
 }
 
-func (b *builder) hazard(s *Scope, l *syntax.Line, n int, node *syntax.Hazard) {
+func (b *builder) hazard(o Origin, node *syntax.Hazard) {
 	h := Hazard{Text: node.Text}
 	if node.If != nil {
-		h.If = b.add(&Def{Role: When, Expr: node.If, In: s, Line: n, Src: l, At: s.In})
+		h.If = b.main(b.add(o.def(When, node.If)))
 	}
-	if s.In != nil {
-		s.In.Hazards = append(s.In.Hazards, h)
-	} else if h.If != nil {
-		b.Main[n] = h.If
+	if o.At != nil {
+		o.At.Hazards = append(o.At.Hazards, h)
 	}
 }
 

@@ -25,20 +25,40 @@ const (
 	Asking               // a study: it has no value, but something to say
 )
 
+// Origin is where something is written.
+type Origin struct {
+	In   *Scope       // where its names are looked up
+	Line int          // the notebook's line it belongs to; for the insides of a placed sheet, the use line
+	Src  *syntax.Line // the line it is written on, of the notebook or the sheet
+	At   *Placement   // the placed sheet it lies in, nil for the notebook
+}
+
+// Display is how a value asks to be shown.
+type Display struct {
+	Show    units.Unit // the unit to show it in, zero to choose
+	Pinned  bool       // Show was asked for with "as"
+	Typed   bool       // it is a literal, and Show the unit it was typed in
+	Literal string     // its spelling, if it is shown as typed: 2 ft 6 in, 1:87
+	AskUnit units.Unit // of a setting: the unit of the sheet's own default
+}
+
+// Tolerance is what "+- 5 %" at the end of a line says, or a part's marking.
+type Tolerance struct {
+	Tol      float64 // in SI, or a share of the value if TolShare; 0 if exact
+	TolShare bool
+	TolText  string // as written
+}
+
 // A Def is one thing that has a value. It is what names resolve to, what is
 // checked, and what is computed.
 type Def struct {
-	Name   string // in full: "north.lost"; empty where nothing names it
-	Role   Role
+	Name string // in full: "north.lost"; empty where nothing names it
+	Role Role
+	Origin
 	Expr   syntax.Expr // nil for a Column and a Constant
 	Tail   syntax.Tail
-	Text   string       // of a Constant that is a text
-	In     *Scope       // where the names of Expr are looked up
-	Line   int          // the notebook's line it belongs to; for the insides of a placed sheet, the use line
-	Src    *syntax.Line // the line it is written on, of the notebook or the sheet
-	At     Place        // the placed sheet it lies in, the zero Place for the notebook
-	Must   bool         // of a Ruled
-	Listed bool         // of a Ruled: it is a rule of a line, and not the comparison of a study
+	Must   bool // of a Ruled
+	Listed bool // of a Ruled: it is a rule of a line, and not the comparison of a study
 	Head   *syntax.UnitRef
 
 	Cells []*Def // of a Column
@@ -49,29 +69,22 @@ type Def struct {
 	Sides  []*Def  // of a Ruled that compares
 
 	// Found by checking.
-	Type     types.Type
-	Node     *Node // nil if the Def is in error, and for a Column
-	Deps     []*Def
-	Show     units.Unit // the unit to show it in, zero to choose
-	Pinned   bool       // Show was asked for with "as"
-	Typed    bool       // it is a literal, and Show the unit it was typed in
-	Literal  string     // its spelling, if it is shown as typed: 2 ft 6 in, 1:87
-	AskUnit  units.Unit // of a setting: the unit of the sheet's own default
-	Tol      float64    // tolerance in SI, or a share of the value if TolShare; 0 if exact
-	TolShare bool
-	TolText  string // as written
-	Loose    bool   // a tolerance lies upstream
-	Diags    []syntax.Diag
-	Waits    []string // names it waits for
-	Default  bool     // an Asked that nobody has set
-	Assumed  bool
+	Type types.Type
+	Node *Node // nil if the Def is in error, and for a Column
+	Deps []*Def
+	Display
+	Tolerance
+	Loose   bool // a tolerance lies upstream
+	Diags   []syntax.Diag
+	Waits   []string // names it waits for
+	Default bool     // an Asked that nobody has set
+	Assumed bool
 
 	// Order is its place in an order in which everything comes after what it
 	// depends on.
 	Order int
 
 	state       state
-	later       func()   // of an Asking: checks the study when all else is declared
 	that        *Def     // the nearest question above it
 	set         *setting // of an Asked that somebody has set
 	labels      bool     // of a Column of labels
@@ -173,9 +186,6 @@ type Hazard struct {
 	Text string
 	If   *Def
 }
-
-// Place points from a Def to the placed sheet it lies in.
-type Place = *Placement
 
 // setting is a value given to an input of a placed sheet, from "with" or from
 // a line "north.length = …".

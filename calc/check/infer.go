@@ -21,8 +21,8 @@ func (b *builder) infer(d *Def) {
 	b.path = append(b.path, d)
 	switch {
 	case d.labels:
-	case d.later != nil:
-		d.later()
+	case d.Role == Asking:
+		b.later[d]()
 	case d.Role == Column:
 		b.inferColumn(d)
 	default:

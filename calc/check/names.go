@@ -30,7 +30,7 @@ func (b *builder) constant(name string) *Def {
 }
 
 func newConstant(name string, v float64) *Def {
-	return &Def{Name: name, Role: Constant, Type: types.Plain, state: done, Line: -1,
+	return &Def{Name: name, Role: Constant, Origin: Origin{Line: -1}, Type: types.Plain, state: done,
 		Node: &Node{Op: Const, Type: types.Plain, Value: v}}
 }
 

@@ -9,37 +9,37 @@ import (
 
 // placeNames makes the placements of a use line, so that their names are known
 // before any setting is looked at.
-func (b *builder) placeNames(s *Scope, l *syntax.Line, n int, use *syntax.Use) {
+func (b *builder) placeNames(o Origin, use *syntax.Use) {
 	names := use.Names
 	if len(names) == 0 {
 		names = []syntax.Part{{}}
 	}
 	for _, name := range names {
-		p := &Placement{Line: n, use: use, Settings: make(map[string]*setting, len(use.With)), Parent: s.In}
-		if s.In != nil {
-			p.depth = s.In.depth + 1
+		p := &Placement{Line: o.Line, use: use, Settings: make(map[string]*setting, len(use.With)), Parent: o.At}
+		if o.At != nil {
+			p.depth = o.At.depth + 1
 		}
 		if name.Text != "" {
-			p.Name = s.full(name.Text)
-			if !b.bind(s, n, name, &Symbol{Place: p, Row: l.Row}) {
+			p.Name = o.In.full(name.Text)
+			if !b.bind(o, name, &Symbol{Place: p, Row: o.Src.Row}) {
 				continue
 			}
 		}
 		for _, w := range use.With {
-			b.set(s, p, n, l, &setting{key: w.Name.Text, at: w.Name.At, expr: w.Expr, in: s, line: n, src: l, with: true})
+			b.set(p, &setting{key: w.Name.Text, at: w.Name.At, expr: w.Expr, in: o.In, line: o.Line, src: o.Src, with: true})
 		}
-		if s.In == nil {
-			b.Places[n] = append(b.Places[n], p)
+		if o.At == nil {
+			b.Places[o.Line] = append(b.Places[o.Line], p)
 		} else {
-			s.In.inner = append(s.In.inner, p)
+			o.At.inner = append(o.At.inner, p)
 		}
 	}
 }
 
 // set records a setting; a second one for the same input is in error.
-func (b *builder) set(s *Scope, p *Placement, n int, l *syntax.Line, set *setting) {
+func (b *builder) set(p *Placement, set *setting) {
 	if old := p.Settings[set.key]; old != nil {
-		b.sheetLine(s, n, settingTwice(p, set, old))
+		b.sheetLine(set.in, set.line, settingTwice(p, set, old))
 		return
 	}
 	p.Settings[set.key] = set
@@ -47,8 +47,8 @@ func (b *builder) set(s *Scope, p *Placement, n int, l *syntax.Line, set *settin
 
 // dotted gives "a.b = expr" its meaning: a computed column if a is a table, a
 // setting if it is a placed sheet.
-func (b *builder) dotted(s *Scope, l *syntax.Line, n int, node *syntax.Define) {
-	parts := node.Target.Parts
+func (b *builder) dotted(o Origin, node *syntax.Define) {
+	s, n, parts := o.In, o.Line, node.Target.Parts
 	sym := s.Names[parts[0].Text]
 	switch {
 	case sym == nil:
@@ -58,18 +58,24 @@ func (b *builder) dotted(s *Scope, l *syntax.Line, n int, node *syntax.Define) {
 		}
 	case sym.Broken:
 	case sym.Place != nil:
-		key := parts[1].Text
-		for _, p := range parts[2:] {
-			key += "." + p.Text
-		}
-		b.set(s, sym.Place, n, l, &setting{key: key, at: parts[1].At, expr: node.Expr, tail: node.Tail, in: s, line: n, src: l, assumed: node.Assumed})
+		b.set(sym.Place, &setting{key: settingKey(parts), at: parts[1].At, expr: node.Expr, tail: node.Tail, in: s, line: n, src: o.Src, assumed: node.Assumed})
 	case sym.Tab != nil && len(parts) == 2 && !parts[1].Quoted:
-		b.computed(s, l, n, sym.Tab, node)
+		b.computed(o, sym.Tab, node)
 	case sym.Tab != nil:
 		b.sheetLine(s, n, cellAssigned(parts[1]))
 	default:
 		b.sheetLine(s, n, notAPlace(parts[0]))
 	}
+}
+
+// settingKey is what an input is called within its sheet: all of a name but the
+// placement.
+func settingKey(parts []syntax.Part) string {
+	key := parts[1].Text
+	for _, p := range parts[2:] {
+		key += "." + p.Text
+	}
+	return key
 }
 
 // instantiate fills the placements of a use line with the lines of the sheet.
@@ -186,18 +192,14 @@ func (b *builder) circle(p *Placement, use *syntax.Use) (syntax.Diag, bool) {
 }
 
 // unused reports a setting line that no input of the sheet has taken.
-func (b *builder) unused(s *Scope, l *syntax.Line, n int, node *syntax.Define) {
+func (b *builder) unused(o Origin, node *syntax.Define) {
 	parts := node.Target.Parts
-	sym := s.Names[parts[0].Text]
+	sym := o.In.Names[parts[0].Text]
 	if sym == nil || sym.Place == nil || sym.Place.broken || sym.Place.Scope == nil {
 		return
 	}
-	key := node.Target.Parts[1].Text
-	for _, p := range parts[2:] {
-		key += "." + p.Text
-	}
-	if set := sym.Place.Settings[key]; set != nil && set.src == l && !set.used {
-		b.sheetLine(s, n, b.unknownInput(sym.Place, parts[1]))
+	if set := sym.Place.Settings[settingKey(parts)]; set != nil && set.src == o.Src && !set.used {
+		b.sheetLine(o.In, o.Line, b.unknownInput(sym.Place, parts[1]))
 	}
 }
 
@@ -218,10 +220,8 @@ func (b *builder) facts(sheet *Sheet) *facts {
 	}
 	f := &facts{asks: map[string]*Def{}, tabs: map[string]*Tab{}, gives: map[string]bool{}, priv: map[string]bool{}}
 	b.sheets[sheet] = f
-	sub := &builder{
-		Checked: &Checked{Lines: nil, Diags: make([][]syntax.Diag, 1)}, lib: b.lib,
-		shipped: map[string]*Tab{}, constants: map[string]*Def{}, sheets: b.sheets, trial: b.trial + 1,
-	}
+	sub := newBuilder(&Checked{Diags: make([][]syntax.Diag, 1)}, b.lib)
+	sub.sheets, sub.trial = b.sheets, b.trial+1
 	p := &Placement{Sheet: sheet, Settings: map[string]*setting{}}
 	p.facts = f
 	p.Scope = sub.newScope(p)
@@ -262,8 +262,8 @@ func (b *builder) facts(sheet *Sheet) *facts {
 // askedTable binds a table that a placed sheet asks for to the one it is given:
 // whole ("west.engines = fleet") or column by column. It reports whether
 // anything was given.
-func (b *builder) askedTable(s *Scope, l *syntax.Line, n int, node *syntax.Table) (*Tab, bool) {
-	p := s.In
+func (b *builder) askedTable(o Origin, node *syntax.Table) (*Tab, bool) {
+	p := o.At
 	name := node.Name.Text
 	whole := p.Settings[name]
 	per := make([]*setting, len(node.Heads))
@@ -302,12 +302,10 @@ func (b *builder) askedTable(s *Scope, l *syntax.Line, n int, node *syntax.Table
 		}
 		from, sources[j] = tab, expr
 	}
-	t := &Tab{Table: from.Table, Columns: map[string]*Def{labelColumn: from.Columns[labelColumn]}, Order: []string{labelColumn}, Line: n, Row: l.Row, Node: node, Asked: true}
+	t := &Tab{Table: from.Table, Columns: map[string]*Def{labelColumn: from.Columns[labelColumn]}, Order: []string{labelColumn}, Line: o.Line, Row: o.Src.Row, Node: node, Asked: true}
 	for j, h := range node.Heads {
-		d := &Def{
-			Name: s.full(name) + "." + h.Name.Text, Role: Asked, Expr: sources[j], In: sets[j].in,
-			Line: sets[j].line, Src: sets[j].src, At: p, Of: from.Table, set: sets[j],
-		}
+		d := Origin{In: sets[j].in, Line: sets[j].line, Src: sets[j].src, At: p}.def(Asked, sources[j])
+		d.Name, d.Of, d.set = o.In.full(name)+"."+h.Name.Text, from.Table, sets[j]
 		sets[j].def = d
 		b.addColumn(t, h.Name.Text, b.add(d))
 	}

@@ -36,12 +36,12 @@ type Axis struct {
 
 // study checks a line that asks about the others. What it changes must be an
 // input; what it shows gets Defs of its own.
-func (b *builder) study(s *Scope, l *syntax.Line, n int, node syntax.Study) {
+func (b *builder) study(o Origin, node syntax.Study) {
 	st := &Study{Node: node, OK: true}
-	b.Studies[n] = st
+	b.Studies[o.Line] = st
 	// A Def of the line carries what is wrong with it.
-	d := b.add(&Def{Role: Asking, In: s, Line: n, Src: l})
-	d.later = func() {
+	d := b.add(o.def(Asking, nil))
+	b.later[d] = func() {
 		switch node := node.(type) {
 		case *syntax.Find:
 			b.find(d, st, node)
@@ -72,7 +72,8 @@ func (b *builder) part(d *Def, e syntax.Expr, tail syntax.Tail) *Def {
 	if e == nil {
 		return nil
 	}
-	p := &Def{Role: Bound, Expr: e, Tail: tail, In: d.In, Line: d.Line, Src: d.Src}
+	p := d.Origin.def(Bound, e)
+	p.Tail = tail
 	b.infer(p)
 	d.blame(p)
 	return p
@@ -255,9 +256,9 @@ func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
 	b.list(d, &x, node.Among)
 	// The two sides are checked as a rule is, so that they are held to one
 	// another; each is then a Def that can be read on its own.
-	rule := &Def{Role: Ruled, Expr: node.So, In: d.In, Line: d.Line, Src: d.Src}
+	rule := d.Origin.def(Ruled, node.So)
 	for _, e := range node.So.X {
-		rule.Sides = append(rule.Sides, &Def{Role: Side, Expr: e, In: d.In, Line: d.Line, Src: d.Src})
+		rule.Sides = append(rule.Sides, d.Origin.def(Side, e))
 	}
 	b.infer(rule)
 	d.blame(rule)

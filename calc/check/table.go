@@ -14,46 +14,45 @@ const labelColumn = "label"
 
 // table declares a table of the scope, or binds the table that a placed sheet
 // asks for to the one it is given.
-func (b *builder) table(s *Scope, l *syntax.Line, n int, node *syntax.Table) {
-	if p := s.In; p != nil && node.Ask {
-		if t, bound := b.askedTable(s, l, n, node); bound {
-			if t != nil && b.bind(s, n, node.Name, &Symbol{Tab: t, Row: l.Row}) {
-				p.AskTabs = append(p.AskTabs, t)
-			}
-			return
-		}
+func (b *builder) table(o Origin, node *syntax.Table) {
+	t, bound := (*Tab)(nil), false
+	if o.At != nil && node.Ask {
+		t, bound = b.askedTable(o, node)
 	}
-	t := b.newTab(s, l, n, node)
-	if !b.bind(s, n, node.Name, &Symbol{Tab: t, Row: l.Row}) {
-		return
+	if !bound {
+		t = b.newTab(o, node)
 	}
-	if s.In == nil {
-		b.Tabs[n] = t
-	} else if node.Ask {
-		s.In.AskTabs = append(s.In.AskTabs, t)
+	switch {
+	case t == nil || !b.bind(o, node.Name, &Symbol{Tab: t, Row: o.Src.Row}):
+	case o.At == nil:
+		b.Tabs[o.Line] = t
+	case node.Ask:
+		o.At.AskTabs = append(o.At.AskTabs, t)
 	}
 }
 
 // newTab makes the columns and cells of a table as it stands.
-func (b *builder) newTab(s *Scope, l *syntax.Line, n int, node *syntax.Table) *Tab {
+func (b *builder) newTab(o Origin, node *syntax.Table) *Tab {
 	labels := make([]string, len(node.Rows))
 	for i, r := range node.Rows {
 		labels[i] = r.Label
 	}
-	name := s.full(node.Name.Text)
+	name := o.In.full(node.Name.Text)
 	t := &Tab{
 		Table: &types.Table{Name: name, Labels: labels}, Columns: make(map[string]*Def, len(node.Heads)+1),
-		Line: n, Row: l.Row, Node: node, Asked: node.Ask,
+		Line: o.Line, Row: o.Src.Row, Node: node, Asked: node.Ask,
 	}
-	b.addColumn(t, labelColumn, b.labels(s, l, n, t))
+	b.addColumn(t, labelColumn, labelsOf(o, t.Table))
 	for j, h := range node.Heads {
 		if t.Columns[h.Name.Text] != nil {
-			b.sheetLine(s, n, twoHeads(h.Name))
+			b.sheetLine(o.In, o.Line, twoHeads(h.Name))
 			continue
 		}
-		col := &Def{Name: name + "." + h.Name.Text, Role: Column, In: s, Line: n, Src: l, At: s.In, Of: t.Table, Head: h.As, Cells: make([]*Def, len(node.Rows))}
+		col := o.column(t.Table, h.Name.Text)
+		col.Head = h.As
 		for i, r := range node.Rows {
-			cell := &Def{Role: Cell, In: s, Line: n, Src: l, At: s.In, Head: h.As}
+			cell := o.def(Cell, nil)
+			cell.Head = h.As
 			if j < len(r.Cells) {
 				cell.Expr, cell.Tail.Tol = r.Cells[j].Expr, r.Cells[j].Tol
 			}
@@ -69,29 +68,35 @@ func (b *builder) addColumn(t *Tab, name string, d *Def) {
 	t.Order = append(t.Order, name)
 }
 
-// labels makes the column of a table's labels.
-func (b *builder) labels(s *Scope, l *syntax.Line, n int, t *Tab) *Def {
-	col := &Def{Name: t.Table.Name + "." + labelColumn, Role: Column, In: s, Line: n, Src: l, At: s.In, Of: t.Table, Cells: make([]*Def, len(t.Table.Labels))}
+// column makes a column of a table, its cells still to come.
+func (o Origin) column(t *types.Table, head string) *Def {
+	d := o.def(Column, nil)
+	d.Name, d.Of, d.Cells = t.Name+"."+head, t, make([]*Def, len(t.Labels))
+	return d
+}
+
+// labelsOf makes the column of a table's labels.
+func labelsOf(o Origin, t *types.Table) *Def {
+	col := o.column(t, labelColumn)
 	col.labels = true
-	col.Type = types.Type{Kind: types.Text, Of: t.Table}
-	for i, label := range t.Table.Labels {
-		col.Cells[i] = &Def{Role: Cell, Text: label, state: done, Type: types.Type{Kind: types.Text}, Node: &Node{Op: Const, Text: label, Type: types.Type{Kind: types.Text}}}
+	col.Type = types.Type{Kind: types.Text, Of: t}
+	text := types.Type{Kind: types.Text}
+	for i, label := range t.Labels {
+		col.Cells[i] = &Def{Role: Cell, state: done, Type: text, Node: &Node{Op: Const, Text: label, Type: text}}
 	}
 	return col
 }
 
 // computed adds a computed column, "fleet.power = …".
-func (b *builder) computed(s *Scope, l *syntax.Line, n int, t *Tab, node *syntax.Define) {
+func (b *builder) computed(o Origin, t *Tab, node *syntax.Define) {
 	head := node.Target.Parts[1]
 	if old := t.Columns[head.Text]; old != nil {
-		b.sheetLine(s, n, columnTwice(head, t, old))
+		b.sheetLine(o.In, o.Line, columnTwice(head, t, old))
 		return
 	}
-	d := &Def{Name: s.full(node.Target.String()), Role: Named, Expr: node.Expr, Tail: node.Tail, In: s, Line: n, Src: l, At: s.In, Of: t.Table, Assumed: node.Assumed}
-	b.addColumn(t, head.Text, b.add(d))
-	if s.In == nil {
-		b.Main[n] = d
-	}
+	d := o.def(Named, node.Expr).title(node.Target.String())
+	d.Tail, d.Of, d.Assumed = node.Tail, t.Table, node.Assumed
+	b.addColumn(t, head.Text, b.main(b.add(d)))
 }
 
 // inferColumn settles a column's type from its cells: all alike, a literal 0
@@ -196,9 +201,7 @@ func (b *builder) shippedTable(name string) *Tab {
 	var tab *Tab
 	if b.libraryHasTable(name) {
 		if t := b.lib.Table(name); t != nil {
-			s := b.newScope(nil)
-			tab = b.newTab(s, &syntax.Line{Node: t.Node}, -1, t.Node)
-			tab.Line = -1
+			tab = b.newTab(b.newScope(nil).origin(-1, &syntax.Line{Node: t.Node}), t.Node)
 		}
 	}
 	b.shipped[name] = tab

@@ -20,8 +20,10 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 		was.Target.String() != now.Target.String() || was.Assumed != now.Assumed {
 		return nil, false
 	}
-	n := &Def{Name: d.Name, Role: d.Role, Expr: now.Expr, Tail: now.Tail, In: d.In, Line: d.Line, Src: l, At: d.At,
-		Of: d.Of, Bounds: d.Bounds, Choice: d.Choice, Assumed: d.Assumed, that: d.that}
+	o := d.Origin
+	o.Src = l
+	n := &Def{Name: d.Name, Role: d.Role, Origin: o, Expr: now.Expr, Tail: now.Tail, Of: d.Of,
+		Bounds: d.Bounds, Choice: d.Choice, Assumed: d.Assumed, that: d.that}
 	if d.set != nil {
 		set := *d.set
 		set.expr, set.tail, set.src, set.def = now.Expr, now.Tail, l, n
@@ -38,8 +40,10 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 		c.b.shipped, c.b.constants = map[string]*Tab{}, map[string]*Def{}
 		return nil, false
 	}
-	same := n.OK() && len(n.Diags) == 0 && n.Type == d.Type && n.Show == d.Show && n.Typed == d.Typed &&
-		n.Pinned == d.Pinned && n.Loose == d.Loose && (n.Tol > 0) == (d.Tol > 0) && n.AskUnit == d.AskUnit
+	literal := n.Literal
+	n.Literal = d.Literal // how it is spelled is its value's business
+	same := n.OK() && len(n.Diags) == 0 && n.Type == d.Type && n.Display == d.Display && n.Loose == d.Loose &&
+		(n.Tol > 0) == (d.Tol > 0)
 	for _, dep := range n.Deps {
 		same = same && dep.Order < d.Order && dep.OK()
 	}
@@ -50,8 +54,8 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 		*d.set = *n.set
 		d.set.def = d
 	}
-	d.Expr, d.Tail, d.Src, d.Node, d.Deps, d.Literal = n.Expr, n.Tail, n.Src, n.Node, n.Deps, n.Literal
-	d.Tol, d.TolShare, d.TolText = n.Tol, n.TolShare, n.TolText
+	d.Expr, d.Tail, d.Src, d.Node, d.Deps, d.Literal = n.Expr, n.Tail, n.Src, n.Node, n.Deps, literal
+	d.Tolerance = n.Tolerance
 	c.Lines[i] = l
 	return d, true
 }
