@@ -10,6 +10,7 @@ import (
 	"railsum/calc/run"
 	"railsum/calc/syntax"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // Answer gives what line i has to say.
@@ -84,7 +85,7 @@ func (b *Book) rangeDiags(d *check.Def) []syntax.Diag {
 		return nil
 	}
 	if why := b.notAmong(d); why != "" {
-		return []syntax.Diag{{At: d.Expr.Pos(), Message: why}}
+		return []syntax.Diag{{At: d.Expr.Pos(), Wrong: words.Wrong{Message: why}}}
 	}
 	if !b.outside(d) {
 		return nil
@@ -98,8 +99,7 @@ func (b *Book) outsideRange(d *check.Def, at syntax.Pos) syntax.Diag {
 	if d.At != nil {
 		what = d.At.Sheet.Name
 	}
-	return syntax.Diag{At: at, Notice: true, Message: fmt.Sprintf("this is outside what %s is good for, %s to %s",
-		what, syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr))}
+	return syntax.Diag{At: at, Notice: true, Wrong: words.Say("this is outside what %s is good for, %s to %s", what, syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr))}
 }
 
 // elsewhere says where a value lost its answer, if not on its own line.
@@ -113,7 +113,7 @@ func (b *Book) elsewhere(d *check.Def) syntax.Diag {
 	if i := firstMarked(col); i >= 0 {
 		why = b.why(col.Marks[i])
 	}
-	return syntax.Diag{At: at, Notice: true, Message: "no answer here: " + why}
+	return syntax.Diag{At: at, Notice: true, Wrong: words.Say("no answer here: %s", why)}
 }
 
 // faultLines finds the operations that left a row without an answer, by the
@@ -131,7 +131,8 @@ func (b *Book) faultLines() map[int][]syntax.Diag {
 			continue
 		}
 		if d.Pinned && d.At == nil && d.Line >= 0 && tooLargeFor(d.Show, col) {
-			lines[d.Line] = append(lines[d.Line], syntax.Diag{At: d.Tail.As.At, Message: function.Overflow.Words() + " in " + d.Show.String(), Cure: function.Overflow.Cure()})
+			lines[d.Line] = append(lines[d.Line], syntax.Diag{At: d.Tail.As.At, Wrong: words.Say("%s in %s", function.Overflow.Words(), d.Show.String()).
+				With(function.Overflow.Wrong().Cure)})
 		}
 		if col.Marks == nil {
 			continue
@@ -190,7 +191,7 @@ func (b *Book) surfaces(d *check.Def) bool {
 }
 
 func (b *Book) faultDiag(m run.Mark, site run.Site, d *check.Def, col *run.Col, row int) syntax.Diag {
-	diag := syntax.Diag{At: site.At, Message: m.Fault().Words()}
+	diag := syntax.Diag{At: site.At, Wrong: words.Wrong{Message: m.Fault().Words()}}
 	if d.Type.Of != nil && d == site.Def {
 		diag.Message += " in " + rowsMarked(d, col)
 	}
@@ -202,7 +203,7 @@ func (b *Book) faultDiag(m run.Mark, site run.Site, d *check.Def, col *run.Col, 
 		}
 		diag.Other, diag.OtherIn = site.At, site.Def.At.Sheet.Name
 	}
-	diag.Cure = m.Fault().Cure()
+	diag.Cure = m.Fault().Wrong().Cure
 	return diag
 }
 

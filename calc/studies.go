@@ -12,6 +12,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // Lab gives the book's lines to put questions to.
@@ -67,11 +68,11 @@ type studied struct {
 func (b *Book) problem(k *studied, p *study.Problem) {
 	switch {
 	case p.Part == nil || p.Part.Expr == nil:
-		k.diags = append(k.diags, problem(syntax.Pos{}, p.Text, p.Cure))
+		k.diags = append(k.diags, problem(syntax.Pos{}, p.Wrong))
 	case p.NoAnswer:
 		k.diags = append(k.diags, b.noAnswer(p.Part.Expr.Pos(), p.Part))
 	default:
-		k.diags = append(k.diags, problem(p.Part.Expr.Pos(), p.Text, p.Cure))
+		k.diags = append(k.diags, problem(p.Part.Expr.Pos(), p.Wrong))
 	}
 }
 
@@ -82,11 +83,11 @@ func (b *Book) noAnswer(at syntax.Pos, part *check.Def) syntax.Diag {
 	m := b.markOf(part)
 	switch {
 	case m == 0:
-		return problem(at, "this has no answer", "")
+		return problem(at, words.Say("this has no answer"))
 	case b.ownFault(part):
-		return problem(b.machine.Site(m).At, m.Fault().Words(), m.Fault().Cure())
+		return problem(b.machine.Site(m).At, m.Fault().Wrong())
 	}
-	return syntax.Diag{At: at, Message: "no answer here: " + b.why(m), Notice: true}
+	return syntax.Diag{At: at, Notice: true, Wrong: words.Say("no answer here: %s", b.why(m))}
 }
 
 // ownFault reports whether a part of a study has no answer for a reason that is
@@ -116,7 +117,7 @@ func (b *Book) markOf(d *check.Def) run.Mark {
 func (b *Book) fits(k *studied, x, part *check.Def, values ...float64) bool {
 	col := &run.Col{Rows: len(values), Width: 1, V: values}
 	if why := b.noChoice(x, col); why != "" {
-		k.diags = append(k.diags, problem(part.Expr.Pos(), why, ""))
+		k.diags = append(k.diags, problem(part.Expr.Pos(), words.Wrong{Message: why}))
 		return false
 	}
 	if b.beyond(x, values) {

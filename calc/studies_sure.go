@@ -8,6 +8,7 @@ import (
 	"railsum/calc/study"
 	"railsum/calc/syntax"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, kept *studied) error {
@@ -16,10 +17,12 @@ func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, 
 		at := node.Show[i].Expr.Pos()
 		switch {
 		case d.Type.Of != nil:
-			kept.diags = append(kept.diags, problem(at, "this has a value for each of "+d.Type.Of.Name+", and a spread is of one", "gather it with sum, mean, least or most"))
+			kept.diags = append(kept.diags, problem(at,
+				words.Say("this has a value for each of %s, and a spread is of one", d.Type.Of.Name).
+					With("gather it with sum, mean, least or most")))
 			continue
 		case !d.Quantity():
-			kept.diags = append(kept.diags, problem(at, "only quantities have a spread; this is "+d.Type.Words(), ""))
+			kept.diags = append(kept.diags, problem(at, words.Say("only quantities have a spread; this is %s", d.Type.Words())))
 			continue
 		}
 		lab := b.Lab()
@@ -31,7 +34,7 @@ func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, 
 			return err
 		}
 		if p != nil {
-			kept.diags = append(kept.diags, problem(at, p.Text, p.Cure))
+			kept.diags = append(kept.diags, problem(at, p.Wrong))
 			continue
 		}
 		out := &Spreading{Name: syntax.PrintExpr(node.Show[i].Expr), Nominal: b.value(d), Samples: study.Samples}
@@ -44,8 +47,8 @@ func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, 
 		}
 		b.spreading(d, got, out)
 		for _, part := range b.checked.Uncounted(d) {
-			kept.diags = append(kept.diags, syntax.Diag{At: at, Notice: true, Cure: "give the part a line of its own",
-				Message: "the tolerance of " + syntax.PrintExpr(part) + " does not count within a formula"})
+			kept.diags = append(kept.diags, syntax.Diag{At: at, Notice: true, Wrong: words.Say("the tolerance of %s does not count within a formula", syntax.PrintExpr(part)).
+				With("give the part a line of its own")})
 		}
 		all = append(all, out)
 	}
@@ -127,7 +130,7 @@ func (b *Book) measure(ctx context.Context, s *check.Study, node *syntax.Measure
 		return err
 	}
 	if p != nil {
-		kept.diags = append(kept.diags, problem(node.X.Pos(), p.Text, p.Cure))
+		kept.diags = append(kept.diags, problem(node.X.Pos(), p.Wrong))
 		return nil
 	}
 	if got == nil {

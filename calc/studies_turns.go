@@ -2,13 +2,13 @@ package calc
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"railsum/calc/check"
 	"railsum/calc/run"
 	"railsum/calc/study"
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // What is kept of a sweep to be shown. A sweep with one axis keeps keptRows of
@@ -39,9 +39,8 @@ func tooMuch(sweep *study.Sweep, node *syntax.Vary) syntax.Diag {
 			at = i
 		}
 	}
-	return syntax.Diag{At: node.Show[at].Expr.Pos(), Notice: true,
-		Message: fmt.Sprintf("this shows %d rows of a column at %d values, and no more than %d numbers are kept to be shown", rowsOf(sweep.Show[at]), sweep.Rows, keptNumbers),
-		Cure:    "name one row, or gather it with sum, most or least"}
+	return syntax.Diag{At: node.Show[at].Expr.Pos(), Notice: true, Wrong: words.Say("this shows %d rows of a column at %d values, and no more than %d numbers are kept to be shown", rowsOf(sweep.Show[at]), sweep.Rows, keptNumbers).
+		With("name one row, or gather it with sum, most or least")}
 }
 
 // empty takes the numbers out of the series; names and units stay.

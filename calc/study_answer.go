@@ -1,6 +1,9 @@
 package calc
 
-import "railsum/calc/syntax"
+import (
+	"railsum/calc/syntax"
+	"railsum/units/words"
+)
 
 // StudyAnswer is what a study line has to say. One of the fields is set.
 type StudyAnswer struct {
@@ -178,6 +181,6 @@ type Explains struct {
 }
 
 // problem is a Diag of a study whose values do not make sense.
-func problem(at syntax.Pos, message, cure string) syntax.Diag {
-	return syntax.Diag{At: at, Message: message, Cure: cure}
+func problem(at syntax.Pos, wrong words.Wrong) syntax.Diag {
+	return syntax.Diag{At: at, Wrong: wrong}
 }

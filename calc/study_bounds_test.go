@@ -94,7 +94,7 @@ func TestVaryStreamsLargeColumns(t *testing.T) {
 	book := openText("x = 1\n" + tableOf(rows, func(i int) string { return fmt.Sprint(i) }) + fmt.Sprintf("vary x from 1 to %d by 1 show t.a * x, sum(t.a * x)\n", points))
 	s, problem := book.Lab().Sweep(book.Checked().Studies[len(book.Lines())-1])
 	if problem != nil {
-		t.Fatal(problem.Text)
+		t.Fatal(problem.Message)
 	}
 	var before, m runtime.MemStats
 	runtime.GC()

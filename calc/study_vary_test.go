@@ -89,7 +89,7 @@ func TestVaryDoesNotAccumulate(t *testing.T) {
 		book := open(fmt.Sprintf("x = 1 m ; vary x from 0 m to 1000 m by %.17g m show x", c.by))
 		sweep, problem := book.Lab().Sweep(book.Checked().Studies[1])
 		if problem != nil {
-			t.Fatal(problem.Text)
+			t.Fatal(problem.Message)
 		}
 		if sweep.Rows != c.rows {
 			t.Errorf("by %v: %d rows, want %d", c.by, sweep.Rows, c.rows)

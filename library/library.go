@@ -73,7 +73,7 @@ func (l *Library) Sheet(name string, own bool) (*calc.Sheet, error) {
 // noShipped says that there is no shipped sheet of that name, and what the
 // writer may have meant.
 func (l *Library) noShipped(name string) error {
-	d := syntax.Diag{Message: fmt.Sprintf("there is no sheet %q in the library", name)}
+	d := syntax.Diag{Wrong: words.Say("there is no sheet %q in the library", name)}
 	if slices.Contains(l.OwnNames(), name+ending) {
 		d.Cure = fmt.Sprintf("your own sheet of that name is put to use in quotes: use %q", name+ending)
 	} else {

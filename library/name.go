@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // Bounds of the name of an own sheet.
@@ -27,14 +28,15 @@ var devices = []string{"con", "prn", "aux", "nul",
 // separated by "/". What it lets pass is still opened through a root only.
 func checkName(name string) error {
 	refuse := func(why, cure string) error {
-		return syntax.Diag{Message: fmt.Sprintf("%q cannot name a sheet: %s", name, why), Cure: cure}
+		return syntax.Diag{Wrong: words.Say("%q cannot name a sheet: %s", name, why).With(cure)}
 	}
 	const beside = "name a file beside the notebook, as in \"coil.sums\""
 	switch {
 	case name == "":
 		return refuse("it is empty", beside)
 	case len(name) > maxName:
-		return syntax.Diag{Message: "the name of a sheet is too long", Cure: fmt.Sprintf("at most %d bytes", maxName)}
+		return syntax.Diag{Wrong: words.Say("the name of a sheet is too long").
+			With(fmt.Sprintf("at most %d bytes", maxName))}
 	case !utf8.ValidString(name):
 		return refuse("it is not text", "")
 	case strings.HasPrefix(name, "/"), strings.Contains(name, ":"):

@@ -90,7 +90,7 @@ func (f folder) read(name string) ([]byte, error) {
 	case err != nil:
 		return nil, f.unreadable(name, err)
 	case !info.Mode().IsRegular():
-		return nil, syntax.Diag{Message: fmt.Sprintf("%q in %s is not a file", name, f.dir)}
+		return nil, syntax.Diag{Wrong: words.Say("%q in %s is not a file", name, f.dir)}
 	case info.Size() > maxSheet:
 		return nil, f.tooLarge(name)
 	}
@@ -128,10 +128,8 @@ func (f folder) names() []string {
 }
 
 func (f folder) tooLarge(name string) error {
-	return syntax.Diag{
-		Message: fmt.Sprintf("%q in %s is larger than a sheet may be (1 MB)", name, f.dir),
-		Cure:    "a sheet is a page of text; split it in two, one placing the other",
-	}
+	return syntax.Diag{Wrong: words.Say("%q in %s is larger than a sheet may be (1 MB)", name, f.dir).
+		With("a sheet is a page of text; split it in two, one placing the other")}
 }
 
 // unreadable tells why a file that is there cannot be read. Links that leave
@@ -141,7 +139,7 @@ func (f folder) unreadable(name string, err error) error {
 	if errors.As(err, &in) {
 		err = in.Err
 	}
-	d := syntax.Diag{Message: fmt.Sprintf("%q in %s cannot be read: %v", name, f.dir, err)}
+	d := syntax.Diag{Wrong: words.Say("%q in %s cannot be read: %v", name, f.dir, err)}
 	if strings.Contains(err.Error(), "escapes") {
 		d.Message = fmt.Sprintf("%q is a link that leaves %s", name, f.dir)
 		d.Cure = "put the sheet itself into the folder"
@@ -151,7 +149,7 @@ func (f folder) unreadable(name string, err error) error {
 
 // notFound says where a sheet was looked for and what lies there instead.
 func (l *Library) notFound(name string) error {
-	d := syntax.Diag{Message: fmt.Sprintf("there is no sheet %q of your own", name)}
+	d := syntax.Diag{Wrong: words.Say("there is no sheet %q of your own", name)}
 	if len(l.folders) == 0 {
 		d.Message += ", for there is no folder to look in"
 		d.Cure = "save the notebook, and put the sheet beside it"

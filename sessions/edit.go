@@ -7,6 +7,7 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // Edit is what an edit has done.
@@ -141,8 +142,8 @@ func (s *Session) Change(i int, text string) (Edit, error) {
 	}
 	for _, n := range syntax.Defines(l.Node) {
 		if j := s.definition(n); j >= 0 && j != i {
-			return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: n.Parts[0].At, Message: fmt.Sprintf("%s is defined on line %d already", n, s.RowOf(j)),
-				Cure: fmt.Sprintf("change line %d, or strike one of the two", s.RowOf(j))}}}
+			return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: n.Parts[0].At, Wrong: words.Say("%s is defined on line %d already", n, s.RowOf(j)).
+				With(fmt.Sprintf("change line %d, or strike one of the two", s.RowOf(j)))}}}
 		}
 	}
 	return s.do("change", s.inPlaceOf(i, l.Raw))
@@ -166,8 +167,8 @@ func (s *Session) Strike(force bool, lines ...int) (Edit, error) {
 		}
 		for j, question := range means {
 			if _, also := slices.BinarySearch(lines, j); question == i && !also && !force {
-				return Edit{}, &Refusal{Force: true, Diags: []syntax.Diag{{Message: fmt.Sprintf("line %d is the question that `that` on line %d means", l.Row, s.RowOf(j)),
-					Cure: "keep it under a name first, or strike it all the same"}}}
+				return Edit{}, &Refusal{Force: true, Diags: []syntax.Diag{{Wrong: words.Say("line %d is the question that `that` on line %d means", l.Row, s.RowOf(j)).
+					With("keep it under a name first, or strike it all the same")}}}
 			}
 		}
 		ss = append(ss, splice{At: l.Row - 1, Out: l.Rows()})

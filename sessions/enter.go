@@ -82,8 +82,8 @@ func (s *Session) replace(i int, l *syntax.Line, ds []syntax.Defined) (Edit, err
 	was := syntax.Defines(old.Node)
 	row := s.RowOf(i)
 	complain := func(format string, args ...any) (Edit, error) {
-		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: ds[0].Parts[0].At, Message: fmt.Sprintf(format, args...),
-			Cure: fmt.Sprintf("change or strike line %d", row)}}}
+		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: ds[0].Parts[0].At, Wrong: words.Say(format, args...).
+			With(fmt.Sprintf("change or strike line %d", row))}}}
 	}
 	if was[0].Meaning != ds[0].Meaning {
 		return complain("%s is %s on line %d", ds[0], was[0].Meaning, row)
@@ -153,8 +153,8 @@ func (s *Session) setAgain(i, k int, l *syntax.Line, d *syntax.Define) (Edit, er
 		for i, n := range use.Names {
 			names[i] = n.Text
 		}
-		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: d.Target.Pos(), Message: fmt.Sprintf("line %d sets this for %s together", s.RowOf(i), words.And(names)),
-			Cure: fmt.Sprintf("change line %d", s.RowOf(i))}}}
+		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: d.Target.Pos(), Wrong: words.Say("line %d sets this for %s together", s.RowOf(i), words.And(names)).
+			With(fmt.Sprintf("change line %d", s.RowOf(i)))}}}
 	}
 	plain := !d.Assumed && l.Note == "" && d.Tail.Tol == nil && d.Tail.As == nil
 	use.With = slices.Clone(use.With)

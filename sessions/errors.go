@@ -7,6 +7,7 @@ import (
 
 	"railsum/calc/syntax"
 	"railsum/sessions/reason"
+	"railsum/units/words"
 )
 
 // What can be wrong with a file or a journal. An *Error is one of these, to be
@@ -30,18 +31,14 @@ var ErrIncomplete = errors.New("the table has no end yet")
 // Error says what is wrong with a file or a journal, in plain words. Names in
 // it are as the user gave them; they may hold anything a file's name may.
 type Error struct {
-	Kind    error // one of the Err values
-	Path    string
-	Message string
-	Cure    string
-	Owner   Owner // of ErrLocked
-	Err     error // what the system says, if it is its fault
+	Kind error // one of the Err values
+	Path string
+	words.Wrong
+	Owner Owner // of ErrLocked
+	Err   error // what the system says, if it is its fault
 }
 
-// Error gives the message and the cure.
-func (e *Error) Error() string { return e.diag().Error() }
-
-func (e *Error) diag() syntax.Diag { return syntax.Diag{Message: e.Message, Cure: e.Cure} }
+func (e *Error) diag() syntax.Diag { return syntax.Diag{Wrong: e.Wrong} }
 
 // Unwrap gives the kind, message and cure as a syntax.Diag, and the cause.
 func (e *Error) Unwrap() []error {
@@ -71,11 +68,11 @@ func (r *Refusal) Unwrap() []error {
 }
 
 func refuse(message, cure string) error {
-	return &Refusal{Diags: []syntax.Diag{{Message: message, Cure: cure}}}
+	return &Refusal{Diags: []syntax.Diag{{Wrong: words.Wrong{Message: message, Cure: cure}}}}
 }
 
 func cannotRead(name string, err error) error {
-	e := &Error{Kind: ErrRead, Path: name, Message: name + " cannot be read: " + reason.Of(err), Err: err}
+	e := &Error{Kind: ErrRead, Path: name, Err: err, Wrong: words.Say("%s cannot be read: %s", name, reason.Of(err))}
 	if errors.Is(err, fs.ErrPermission) {
 		e.Message = name + " may not be read"
 	}
@@ -83,8 +80,8 @@ func cannotRead(name string, err error) error {
 }
 
 func cannotWrite(name string, err error) error {
-	e := &Error{Kind: ErrWrite, Path: name, Message: name + " cannot be written: " + reason.Of(err), Err: err,
-		Cure: "it is as it was; save under another name, or make room and save again"}
+	e := &Error{Kind: ErrWrite, Path: name, Err: err, Wrong: words.Say("%s cannot be written: %s", name, reason.Of(err)).
+		With("it is as it was; save under another name, or make room and save again")}
 	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
 		e.Message = name + " cannot be written: its folder may not be written to"
 		e.Cure = "it is as it was; save under a name in another folder"
@@ -93,11 +90,11 @@ func cannotWrite(name string, err error) error {
 }
 
 func changed(name, how string) error {
-	return &Error{Kind: ErrChanged, Path: name, Message: name + " has " + how + " since it was read",
-		Cure: "save under another name, or force the saving to replace it"}
+	return &Error{Kind: ErrChanged, Path: name, Wrong: words.Say("%s has %s since it was read", name, how).
+		With("save under another name, or force the saving to replace it")}
 }
 
 func unrecorded(err error) error {
-	return &Error{Kind: ErrJournal, Message: "this cannot be put on record and was not done: " + reason.Of(err), Err: err,
-		Cure: "make room on the disk and do it again"}
+	return &Error{Kind: ErrJournal, Err: err, Wrong: words.Say("this cannot be put on record and was not done: %s", reason.Of(err)).
+		With("make room on the disk and do it again")}
 }

@@ -13,6 +13,7 @@ import (
 
 	"railsum/calc/syntax"
 	"railsum/sessions/reason"
+	"railsum/units/words"
 )
 
 // MaxBytes is the largest a notebook may be.
@@ -64,13 +65,13 @@ func resolve(d disk, name string) (path string, exists bool, err error) {
 		return "", false, cannotRead(name, err)
 	}
 	if _, err := d.Lstat(abs); err == nil {
-		return "", false, &Error{Kind: ErrRead, Path: name, Err: fs.ErrNotExist,
-			Message: name + " is a link to a file that is not there", Cure: "name the file itself"}
+		return "", false, &Error{Kind: ErrRead, Path: name, Err: fs.ErrNotExist, Wrong: words.Say("%s is a link to a file that is not there", name).
+			With("name the file itself")}
 	}
 	dir, err := d.Resolve(filepath.Dir(abs))
 	if errors.Is(err, fs.ErrNotExist) {
-		return "", false, &Error{Kind: ErrRead, Path: name, Err: err,
-			Message: "there is no folder " + filepath.Dir(name), Cure: "make it first"}
+		return "", false, &Error{Kind: ErrRead, Path: name, Err: err, Wrong: words.Say("there is no folder %s", filepath.Dir(name)).
+			With("make it first")}
 	} else if err != nil {
 		return "", false, cannotRead(name, err)
 	}
@@ -85,17 +86,17 @@ func read(d disk, name, path string) ([]byte, error) {
 	case err != nil:
 		return nil, cannotRead(name, err)
 	case info.IsDir():
-		return nil, &Error{Kind: ErrRead, Path: name, Message: name + " is a folder"}
+		return nil, &Error{Kind: ErrRead, Path: name, Wrong: words.Say("%s is a folder", name)}
 	case !info.Mode().IsRegular():
-		return nil, &Error{Kind: ErrRead, Path: name, Message: name + " is not an ordinary file"}
+		return nil, &Error{Kind: ErrRead, Path: name, Wrong: words.Say("%s is not an ordinary file", name)}
 	}
 	text, err := d.Read(path, MaxBytes+1)
 	switch {
 	case err != nil:
 		return nil, cannotRead(name, err)
 	case len(text) > MaxBytes:
-		return nil, &Error{Kind: ErrRead, Path: name, Message: name + " is larger than a notebook may be (1 MB)",
-			Cure: "split it in two"}
+		return nil, &Error{Kind: ErrRead, Path: name, Wrong: words.Say("%s is larger than a notebook may be (1 MB)", name).
+			With("split it in two")}
 	}
 	return text, nil
 }
@@ -112,17 +113,17 @@ func sound(name string, text []byte) error {
 			}
 		}
 		row := bytes.Count(text[:at], []byte("\n")) + 1
-		return &Error{Kind: ErrDamaged, Path: name, Message: fmt.Sprintf("%s is no UTF-8 text from row %d on; it is damaged or in another encoding", name, row),
-			Cure: "it was left as it is; an editor can save it as UTF-8"}
+		return &Error{Kind: ErrDamaged, Path: name, Wrong: words.Say("%s is no UTF-8 text from row %d on; it is damaged or in another encoding", name, row).
+			With("it was left as it is; an editor can save it as UTF-8")}
 	}
 	if at >= 0 {
 		row := bytes.Count(text[:at], []byte("\n")) + 1
-		return &Error{Kind: ErrDamaged, Path: name, Message: fmt.Sprintf("%s is damaged: row %d holds a zero byte", name, row),
-			Cure: "it was left as it is; a copy of it may be whole"}
+		return &Error{Kind: ErrDamaged, Path: name, Wrong: words.Say("%s is damaged: row %d holds a zero byte", name, row).
+			With("it was left as it is; a copy of it may be whole")}
 	}
 	if v := version(text); v > syntax.Edition {
-		return &Error{Kind: ErrNewer, Path: name, Message: fmt.Sprintf("%s is written for railsum %d, and this is railsum %d", name, v, syntax.Edition),
-			Cure: "a newer railsum can read it; it was left as it is"}
+		return &Error{Kind: ErrNewer, Path: name, Wrong: words.Say("%s is written for railsum %d, and this is railsum %d", name, v, syntax.Edition).
+			With("a newer railsum can read it; it was left as it is")}
 	}
 	return nil
 }
@@ -161,11 +162,10 @@ func (f *File) Lock() error {
 		if who.PID != 0 {
 			message += " (" + who.String() + ")"
 		}
-		return &Error{Kind: ErrLocked, Path: f.Name, Owner: who, Message: message, Cure: "close it there, or work on a copy"}
+		return &Error{Kind: ErrLocked, Path: f.Name, Owner: who, Wrong: words.Wrong{Message: message, Cure: "close it there, or work on a copy"}}
 	case errors.Is(err, errForeign):
-		return &Error{Kind: ErrUnsafe, Path: f.Name, Err: err,
-			Message: f.Name + " is not safe to open or to save: " + filepath.Base(path) + " beside it is no lock of railsum's",
-			Cure:    "see what it is; once it is taken away, the notebook can be opened"}
+		return &Error{Kind: ErrUnsafe, Path: f.Name, Err: err, Wrong: words.Say("%s is not safe to open or to save: %s beside it is no lock of railsum's", f.Name, filepath.Base(path)).
+			With("see what it is; once it is taken away, the notebook can be opened")}
 	case err != nil:
 		return nil
 	}
@@ -206,7 +206,8 @@ func isTempNumber(s string) bool {
 // file is the old one, or, where the message says so, the new one.
 func (f *File) Save(text []byte, force bool) error {
 	if len(text) > MaxBytes {
-		return &Error{Kind: ErrWrite, Path: f.Name, Message: f.Name + " would be larger than a notebook may be (1 MB)", Cure: "split it in two"}
+		return &Error{Kind: ErrWrite, Path: f.Name, Wrong: words.Say("%s would be larger than a notebook may be (1 MB)", f.Name).
+			With("split it in two")}
 	}
 	// Locked for the moment at least; who opened the file has it locked already.
 	if f.lock == nil {
@@ -233,8 +234,8 @@ func (f *File) Save(text []byte, force bool) error {
 	}
 	f.Text, f.Exists = bytes.Clone(text), true
 	if err := f.disk.SyncDir(filepath.Dir(f.Path)); err != nil {
-		return &Error{Kind: ErrWrite, Path: f.Name, Err: err,
-			Message: f.Name + " is written, but the disk does not say that it is safe: " + reason.Of(err), Cure: "save again"}
+		return &Error{Kind: ErrWrite, Path: f.Name, Err: err, Wrong: words.Say("%s is written, but the disk does not say that it is safe: %s", f.Name, reason.Of(err)).
+			With("save again")}
 	}
 	return nil
 }
@@ -254,8 +255,8 @@ func (f *File) unchanged(text []byte) error {
 	case !info.Mode().IsRegular():
 		return changed(f.Name, "become something else")
 	case info.Mode().Perm()&0o222 == 0:
-		return &Error{Kind: ErrWrite, Path: f.Name, Err: fs.ErrPermission, Message: f.Name + " is marked as not to be written",
-			Cure: "save under another name, or force the saving to replace it"}
+		return &Error{Kind: ErrWrite, Path: f.Name, Err: fs.ErrPermission, Wrong: words.Say("%s is marked as not to be written", f.Name).
+			With("save under another name, or force the saving to replace it")}
 	}
 	now, err := f.disk.Read(f.Path, MaxBytes+1)
 	switch {

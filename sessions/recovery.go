@@ -13,6 +13,7 @@ import (
 
 	"railsum/calc/syntax"
 	"railsum/sessions/reason"
+	"railsum/units/words"
 )
 
 // A Recovery is what a session that died has left in its journal. As long as it
@@ -45,7 +46,7 @@ func (r *Recovery) Discard() error {
 	}
 	r.Release()
 	if err != nil {
-		return &Error{Kind: ErrJournal, Path: r.journal, Message: "the journal cannot be removed: " + reason.Of(err), Err: err}
+		return &Error{Kind: ErrJournal, Path: r.journal, Err: err, Wrong: words.Say("the journal cannot be removed: %s", reason.Of(err))}
 	}
 	return nil
 }

@@ -10,6 +10,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/library"
 	"railsum/sessions/reason"
+	"railsum/units/words"
 )
 
 // Options are what a session takes from outside. The zero Options are those of
@@ -120,8 +121,8 @@ func (s *Session) open() {
 
 // guard says why nothing will be kept in a journal, nil if it will be.
 func (o Options) guard() error {
-	e := &Error{Kind: ErrJournal, Message: "what you enter is not kept safe until it is saved: there is no folder for it",
-		Cure: "set XDG_STATE_HOME to a folder of your own"}
+	e := &Error{Kind: ErrJournal, Wrong: words.Say("what you enter is not kept safe until it is saved: there is no folder for it").
+		With("set XDG_STATE_HOME to a folder of your own")}
 	if o.Journals == "" {
 		return e
 	}
@@ -209,7 +210,8 @@ func (s *Session) At(row int) (line, within int) {
 // has changed since it was read, are replaced only if forced.
 func (s *Session) Save(name string, force bool) error {
 	if name == "" && s.file == nil {
-		return &Error{Kind: ErrWrite, Message: "the notebook has no name yet", Cure: "give one, as in `save gannet.sums`"}
+		return &Error{Kind: ErrWrite, Wrong: words.Say("the notebook has no name yet").
+			With("give one, as in `save gannet.sums`")}
 	}
 	to := s.file
 	if name != "" {
@@ -239,8 +241,8 @@ func (s *Session) other(name string, force bool) (*File, error) {
 		return nil, nil
 	}
 	if exists && !force {
-		return nil, &Error{Kind: ErrExists, Path: name, Message: name + " exists already",
-			Cure: "choose another name, or force the saving to replace it"}
+		return nil, &Error{Kind: ErrExists, Path: name, Wrong: words.Say("%s exists already", name).
+			With("choose another name, or force the saving to replace it")}
 	}
 	f := &File{Name: name, Path: path, Exists: exists, disk: s.options.disk}
 	return f, f.Lock()
@@ -298,7 +300,7 @@ func (s *Session) endJournal() error {
 	}
 	s.taken = nil
 	if err != nil {
-		return &Error{Kind: ErrJournal, Message: "the notebook is saved, but its journal cannot be taken away: " + reason.Of(err), Err: err}
+		return &Error{Kind: ErrJournal, Err: err, Wrong: words.Say("the notebook is saved, but its journal cannot be taken away: %s", reason.Of(err))}
 	}
 	return nil
 }
@@ -348,8 +350,8 @@ func (s *Session) Recover(r *Recovery) (Edit, error) {
 	case r.lock == nil:
 		return Edit{}, refuse("this is not offered any more", "")
 	case r.Changed:
-		return Edit{}, &Error{Kind: ErrChanged, Path: r.Path, Message: "the file is another than the one these lines were added to",
-			Cure: "open them as a notebook of their own"}
+		return Edit{}, &Error{Kind: ErrChanged, Path: r.Path, Wrong: words.Say("the file is another than the one these lines were added to").
+			With("open them as a notebook of their own")}
 	case s.Dirty():
 		return Edit{}, refuse("the notebook has been changed meanwhile", "save it or undo the changes first")
 	}

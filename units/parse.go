@@ -6,6 +6,8 @@ import (
 	"strings"
 	"sync"
 	"unicode"
+
+	"railsum/units/words"
 )
 
 // MaxLength is how many bytes a unit may take.
@@ -121,7 +123,7 @@ func (p *parser) unit() (factors, *Error) {
 	}
 	switch {
 	case len(above) > maxFactors:
-		return nil, &Error{Message: "this unit has more than " + strconv.Itoa(maxFactors) + " parts"}
+		return nil, &Error{Wrong: words.Say("this unit has more than %s parts", strconv.Itoa(maxFactors))}
 	case p.inRoot && strings.HasPrefix(p.rest, ")"), p.rest == "":
 		return above, nil
 	}
@@ -156,14 +158,14 @@ func (p *parser) product() (factors, *Error) {
 			return fs, nil
 		}
 		if len(fs) > maxFactors {
-			return nil, &Error{Message: "this unit has more than " + strconv.Itoa(maxFactors) + " parts"}
+			return nil, &Error{Wrong: words.Say("this unit has more than %s parts", strconv.Itoa(maxFactors))}
 		}
 	}
 }
 
 func (p *parser) factor() (factors, *Error) {
 	if p.inRoot && strings.HasPrefix(p.rest, "sqrt(") {
-		return nil, &Error{Message: "a root inside a root is no unit", Cure: "as in sqrt(s) or s^0.5"}
+		return nil, &Error{Wrong: words.Say("a root inside a root is no unit").With("as in sqrt(s) or s^0.5")}
 	}
 	if p.take("sqrt(") {
 		p.inRoot = true
@@ -238,9 +240,10 @@ func (p *parser) power(s *symbol, word string) (num, den int, err *Error) {
 			return int(d[0] - '0'), 1, nil
 		}
 		if d == "0" || d == "1" || s.kind == degrees || s.kind == share {
-			return 0, 0, &Error{Message: word + d + " is not a unit here"}
+			return 0, 0, &Error{Wrong: words.Say("%s%s is not a unit here", word, d)}
 		}
-		return 0, 0, &Error{Message: word + d + " is not a unit here", Cure: "if a power is meant, write " + word + "^" + d}
+		return 0, 0, &Error{Wrong: words.Say("%s%s is not a unit here", word, d).
+			With("if a power is meant, write " + word + "^" + d)}
 	}
 	if (s.kind == degrees || s.kind == share) && (num != -1 || den != 1) {
 		return 0, 0, noPowers(s, word)
@@ -273,7 +276,8 @@ var lowered = strings.NewReplacer("⁰", "0", "¹", "1", "²", "2", "³", "3", "
 
 // exponent reads what follows "^": 2, -1, 0.5, 1.5, (1/3).
 func (p *parser) exponent(word string) (num, den int, err *Error) {
-	bad := &Error{Message: "the power of " + word + " is not a number", Cure: "write it as " + word + "^2, " + word + "^0.5 or " + word + "^(1/3)"}
+	bad := &Error{Wrong: words.Say("the power of %s is not a number", word).
+		With("write it as " + word + "^2, " + word + "^0.5 or " + word + "^(1/3)")}
 	bracket := p.take("(")
 	minus := p.take("-", "−")
 	if num, err = p.whole(bad); err != nil {
@@ -300,7 +304,8 @@ func (p *parser) exponent(word string) (num, den int, err *Error) {
 		return 0, 0, bad
 	}
 	if e, ok := newExponent(num, max(den, 1)); !ok || num == 0 || den == 0 {
-		return 0, 0, &Error{Message: "the power of " + word + " is out of bounds", Cure: "powers go to 24, and down to twelfths"}
+		return 0, 0, &Error{Wrong: words.Say("the power of %s is out of bounds", word).
+			With("powers go to 24, and down to twelfths")}
 	} else if num, den = e.ratio(); minus {
 		num = -num
 	}

@@ -9,18 +9,10 @@ import (
 	"railsum/units/words"
 )
 
-// Error is why a text is no unit: what is wrong, and what to do about it.
+// Error is why a text is no unit.
 type Error struct {
-	Message string
-	Cure    string // may be empty
-	Symbol  string // the word that is not on the list, if that is what is wrong
-}
-
-func (e *Error) Error() string {
-	if e.Cure == "" {
-		return e.Message
-	}
-	return e.Message + "; " + e.Cure
+	words.Wrong
+	Symbol string // the word that is not on the list, if that is what is wrong
 }
 
 // twoReadings refuses a second factor after a "/": W/m*K.
@@ -34,7 +26,8 @@ func (p *parser) twoReadings(head string, below factors) *Error {
 		return err
 	}
 	b, m := below.render(fileForm), more.render(fileForm)
-	e := &Error{Message: p.text() + " can be read in two ways", Cure: "write " + head + "/(" + b + "*" + m + ")"}
+	e := &Error{Wrong: words.Say("%s can be read in two ways", p.text()).
+		With("write " + head + "/(" + b + "*" + m + ")")}
 	switch {
 	case slash:
 		e.Cure += ", with one / only"
@@ -47,12 +40,13 @@ func (p *parser) twoReadings(head string, below factors) *Error {
 }
 
 func tooLong() *Error {
-	return &Error{Message: "this unit is longer than " + strconv.Itoa(MaxLength) + " characters", Cure: "take it apart and calculate"}
+	return &Error{Wrong: words.Say("this unit is longer than %s characters", strconv.Itoa(MaxLength)).
+		With("take it apart and calculate")}
 }
 
 // noPowers is the error for a power or a root of degC, degF, %, ‰ or ppm.
 func noPowers(s *symbol, word string) *Error {
-	e := &Error{Message: word + " has no powers and no roots"}
+	e := &Error{Wrong: words.Say("%s has no powers and no roots", word)}
 	if s.kind == degrees {
 		e.Cure = "write K in place of " + word
 	}
@@ -62,29 +56,30 @@ func noPowers(s *symbol, word string) *Error {
 // stray is the error at the first character that cannot stand where it does.
 func (p *parser) stray() *Error {
 	if p.src == "" {
-		return &Error{Message: "a unit is missing"}
+		return &Error{Wrong: words.Say("a unit is missing")}
 	}
 	if strings.ContainsFunc(p.src, unicode.IsSpace) {
-		return &Error{Message: "units are one word", Cure: joined(strings.Fields(p.src))}
+		return &Error{Wrong: words.Say("units are one word").With(joined(strings.Fields(p.src)))}
 	}
 	if p.rest == "" {
-		return &Error{Message: p.text() + " is not finished", Cure: "a unit must follow its last sign"}
+		return &Error{Wrong: words.Say("%s is not finished", p.text()).With("a unit must follow its last sign")}
 	}
 	r, _ := utf8.DecodeRuneInString(p.rest)
 	switch {
 	case r == '(':
-		return &Error{Message: "brackets in a unit stand only directly after /", Cure: "as in W/(m*K)"}
+		return &Error{Wrong: words.Say("brackets in a unit stand only directly after /").With("as in W/(m*K)")}
 	case r == ')':
-		return &Error{Message: "a bracket in " + p.text() + " was not opened"}
+		return &Error{Wrong: words.Say("a bracket in %s was not opened", p.text())}
 	case r == '/':
-		return &Error{Message: p.text() + " has a / too many", Cure: "as in kg/(m*s2), with one / only"}
+		return &Error{Wrong: words.Say("%s has a / too many", p.text()).With("as in kg/(m*s2), with one / only")}
 	}
-	return &Error{Message: strconv.QuoteRune(r) + " cannot stand here in a unit"}
+	return &Error{Wrong: words.Say("%s cannot stand here in a unit", strconv.QuoteRune(r))}
 }
 
 // open is the error for a bracket without its end.
 func (p *parser) open() *Error {
-	return &Error{Message: "the bracket in " + p.text() + " is not closed", Cure: "write " + p.text() + strings.Repeat(")", strings.Count(p.src, "(")-strings.Count(p.src, ")"))}
+	return &Error{Wrong: words.Say("the bracket in %s is not closed", p.text()).
+		With("write " + p.text() + strings.Repeat(")", strings.Count(p.src, "(")-strings.Count(p.src, ")")))}
 }
 
 // text is the source made safe to print.
@@ -114,7 +109,7 @@ func joined(words []string) string {
 
 // unknown is the error for a word that is not on the list.
 func (p *parser) unknown(word string) *Error {
-	e := &Error{Message: word + " is not a unit here", Symbol: word}
+	e := &Error{Symbol: word, Wrong: words.Say("%s is not a unit here", word)}
 	if strings.ContainsFunc(p.src, unicode.IsSpace) {
 		return p.stray()
 	}

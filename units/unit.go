@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/big"
 	"unique"
+
+	"railsum/units/words"
 )
 
 // Unit is one unit as written, simple or compound. The zero Unit is "no unit",
@@ -127,10 +129,11 @@ func newUnit(fs factors) (entry, *Error) {
 	for _, f := range fs {
 		d, err := f.sym.dim().Pow(f.num, f.den)
 		if err != nil {
-			return entry{}, &Error{Message: f.render(fileForm) + " has too high or too fine an exponent", Cure: "exponents go to 24, and down to twelfths"}
+			return entry{}, &Error{Wrong: words.Say("%s has too high or too fine an exponent", f.render(fileForm)).
+				With("exponents go to 24, and down to twelfths")}
 		}
 		if s.dim = s.dim.Mul(d); s.dim.beyond {
-			return entry{}, &Error{Message: "the exponents in this unit add up to more than 24"}
+			return entry{}, &Error{Wrong: words.Say("the exponents in this unit add up to more than 24")}
 		}
 		p, exact := power(f.sym.factor(), f.num, f.den)
 		scale.Mul(scale, p)
@@ -141,7 +144,7 @@ func newUnit(fs factors) (entry, *Error) {
 	}
 	s.scale, _ = scale.Float64()
 	if s.scale < leastScale || s.scale > mostScale {
-		return entry{}, &Error{Message: "this unit is too large or too small to compute with"}
+		return entry{}, &Error{Wrong: words.Say("this unit is too large or too small to compute with")}
 	}
 	s.num, s.den = s.scale, 1
 	n, nok := new(big.Rat).SetInt(scale.Num()).Float64()

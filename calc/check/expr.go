@@ -338,7 +338,7 @@ func (b *builder) call(d *Def, e *syntax.Call) *Node {
 		if terr.Arg >= 0 && terr.Arg < len(e.Args) {
 			at = e.Args[terr.Arg].Pos()
 		}
-		return b.fail(d, e, syntax.Diag{At: at, Message: terr.Message, Cure: terr.Cure})
+		return b.fail(d, e, syntax.Diag{At: at, Wrong: terr.Wrong})
 	}
 	if t.Kind == types.Unknown {
 		return bad(e)

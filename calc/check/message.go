@@ -7,17 +7,18 @@ import (
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // All that the checker has to say stands in this file and in message_names.go,
 // a function each, so that it can be read aloud in one go.
 
-func say(at syntax.Pos, cure, format string, args ...any) syntax.Diag {
-	return syntax.Diag{At: at, Message: fmt.Sprintf(format, args...), Cure: cure}
+func say(at syntax.Pos, format string, args ...any) syntax.Diag {
+	return syntax.Diag{At: at, Wrong: words.Say(format, args...)}
 }
 
 func notice(at syntax.Pos, format string, args ...any) syntax.Diag {
-	d := say(at, "", format, args...)
+	d := say(at, format, args...)
 	d.Notice = true
 	return d
 }
@@ -75,12 +76,12 @@ func cannotAdd(e *syntax.Binary, x, y types.Type) syntax.Diag {
 	case x.Kind == types.Text || y.Kind == types.Text:
 		cure = "texts can be compared and shown, not computed with"
 	}
-	return say(e.At, cure, "%s and %s cannot be %s", x.Words(), y.Words(), verb)
+	return say(e.At, "%s and %s cannot be %s", x.Words(), y.Words(), verb).With(cure)
 }
 
 func pointsAdded(e *syntax.Binary) syntax.Diag {
-	return say(e.At, "for the middle of two write `mean(a, b)`; a change is written in kelvin, `20 degC + 5 K`",
-		"two temperatures cannot be added")
+	return say(e.At, "two temperatures cannot be added").
+		With("for the middle of two write `mean(a, b)`; a change is written in kelvin, `20 degC + 5 K`")
 }
 
 func percentAdded(e *syntax.Binary, x, y *Node) syntax.Diag {
@@ -99,11 +100,11 @@ func percentAdded(e *syntax.Binary, x, y *Node) syntax.Diag {
 	} else {
 		cure += fmt.Sprintf(", or `%s * %.4g`", whole, factor)
 	}
-	return say(e.At, cure, "a percentage can be added in two ways")
+	return say(e.At, "a percentage can be added in two ways").With(cure)
 }
 
 func cannotNegate(e *syntax.Unary, t types.Type) syntax.Diag {
-	return say(e.At, "", "%s has no negative", t.Words())
+	return say(e.At, "%s has no negative", t.Words())
 }
 
 func cannotCompute(at syntax.Pos, op string, t types.Type, e *syntax.Binary) syntax.Diag {
@@ -116,46 +117,51 @@ func cannotCompute(at syntax.Pos, op string, t types.Type, e *syntax.Binary) syn
 	case types.Text:
 		cure = "texts can be compared and shown, not computed with"
 	}
-	return say(at, cure, "%s cannot be used with %s", t.Words(), op)
+	return say(at, "%s cannot be used with %s", t.Words(), op).With(cure)
 }
 
 func ofWantsShare(e *syntax.Binary, t types.Type) syntax.Diag {
-	return say(e.X.Pos(), "to multiply write `*`", "`of` takes a share of something, as in `5 %% of 15 V`; this is %s", t.Words())
+	return say(e.X.Pos(), "`of` takes a share of something, as in `5 %% of 15 V`; this is %s", t.Words()).
+		With("to multiply write `*`")
 }
 
 func exponentHasUnit(at syntax.Pos, t types.Type) syntax.Diag {
-	return say(at, "", "an exponent is a plain number; this is %s", t.Words())
+	return say(at, "an exponent is a plain number; this is %s", t.Words())
 }
 
 func exponentNotLiteral(e syntax.Expr, t types.Type) syntax.Diag {
 	if lit, ok := e.(*syntax.Literal); ok && lit.Form == syntax.Plain {
-		return say(e.Pos(), "write a fraction such as `^(1/3)`", "%s is not a simple fraction, which the power of %s needs", lit.Text, t.Words())
+		return say(e.Pos(), "%s is not a simple fraction, which the power of %s needs", lit.Text, t.Words()).
+			With("write a fraction such as `^(1/3)`")
 	}
-	return say(e.Pos(), "write it out, as in `^2` or `^(1/3)`", "the exponent of %s is a written number, since the unit of the answer depends on it", t.Words())
+	return say(e.Pos(), "the exponent of %s is a written number, since the unit of the answer depends on it", t.Words()).
+		With("write it out, as in `^2` or `^(1/3)`")
 }
 
 func exponentTooLarge(e syntax.Expr, err error) syntax.Diag {
-	return say(e.Pos(), "", "%v", err)
+	return say(e.Pos(), "%v", err)
 }
 
 func dimTooLarge(e *syntax.Binary) syntax.Diag {
-	return say(e.At, "check the powers", "the unit of this would have powers beyond what railsum keeps")
+	return say(e.At, "the unit of this would have powers beyond what railsum keeps").With("check the powers")
 }
 
 func wantsTruth(at syntax.Pos, word string, t types.Type) syntax.Diag {
-	return say(at, "compare it with something, as in `x > 0`", "`%s` needs yes or no here; this is %s", word, t.Words())
+	return say(at, "`%s` needs yes or no here; this is %s", word, t.Words()).
+		With("compare it with something, as in `x > 0`")
 }
 
 func cannotCompareTypes(at syntax.Pos, x, y *Node) syntax.Diag {
-	return say(at, otherwise(x.expr, y.Type)+otherwise(y.expr, x.Type), "%s and %s cannot be compared", x.Type.Words(), y.Type.Words())
+	return say(at, "%s and %s cannot be compared", x.Type.Words(), y.Type.Words()).
+		With(otherwise(x.expr, y.Type) + otherwise(y.expr, x.Type))
 }
 
 func noOrder(at syntax.Pos, op string, t types.Type) syntax.Diag {
-	return say(at, "use = or !=", "%s has no order, so `%s` means nothing", t.Words(), op)
+	return say(at, "%s has no order, so `%s` means nothing", t.Words(), op).With("use = or !=")
 }
 
 func branchesDiffer(e *syntax.If, x, y types.Type) syntax.Diag {
-	return say(e.Else.Pos(), "", "`then` gives %s and `else` gives %s; both must be alike", x.Words(), y.Words())
+	return say(e.Else.Pos(), "`then` gives %s and `else` gives %s; both must be alike", x.Words(), y.Words())
 }
 
 func wantsPercent(n, partner *Node) syntax.Diag {
@@ -168,27 +174,28 @@ func wantsPercent(n, partner *Node) syntax.Diag {
 			unit = partner.Def.Show.String()
 		}
 	}
-	return say(n.At, fmt.Sprintf("write `%s %s`", text, unit), "%s alone is %s times the whole, and this is about a share", text, text)
+	return say(n.At, "%s alone is %s times the whole, and this is about a share", text, text).
+		With(fmt.Sprintf("write `%s %s`", text, unit))
 }
 
 func hasNoScale(e *syntax.Scaled, t types.Type) syntax.Diag {
-	return say(e.At, "", "only lengths, areas, volumes, speeds and accelerations have a scale; this is %s", t.Words())
+	return say(e.At, "only lengths, areas, volumes, speeds and accelerations have a scale; this is %s", t.Words())
 }
 
 func notAScale(e syntax.Expr, t types.Type) syntax.Diag {
-	return say(e.Pos(), "write a scale such as `H0` or `1:87`", "a scale is a plain ratio; this is %s", t.Words())
+	return say(e.Pos(), "a scale is a plain ratio; this is %s", t.Words()).With("write a scale such as `H0` or `1:87`")
 }
 
 func scaleOrName(at syntax.Pos, symbol string) syntax.Diag {
-	return say(at, fmt.Sprintf("write `at %s%s` for the scale, `at (%s)` for the name", scalePrefix, symbol, symbol),
-		"%s is a scale and also a name of yours", symbol)
+	return say(at, "%s is a scale and also a name of yours", symbol).
+		With(fmt.Sprintf("write `at %s%s` for the scale, `at (%s)` for the name", scalePrefix, symbol, symbol))
 }
 
 // Shapes.
 
 func twoTables(at syntax.Pos, x, y *types.Table) syntax.Diag {
-	return say(at, "take values over with `lookup(key, …)`, or gather one of them with sum, mean, least or most",
-		"one side has a row for each of %s, the other for each of %s", x.Name, y.Name)
+	return say(at, "one side has a row for each of %s, the other for each of %s", x.Name, y.Name).
+		With("take values over with `lookup(key, …)`, or gather one of them with sum, mean, least or most")
 }
 
 func throughOwnTable(set *setting, p *Placement, own *types.Table, src *syntax.Line, at syntax.Pos) syntax.Diag {
@@ -196,40 +203,43 @@ func throughOwnTable(set *setting, p *Placement, own *types.Table, src *syntax.L
 	if p.Name != "" {
 		table = strings.TrimPrefix(table, p.Name+".")
 	}
-	d := say(set.expr.Pos(), "use sum, mean, most or a single row of it",
-		"%s works through its own table %s here, so %s must be one value", p.Sheet.Name, table, set.key)
+	d := say(set.expr.Pos(), "%s works through its own table %s here, so %s must be one value", p.Sheet.Name, table, set.key).
+		With("use sum, mean, most or a single row of it")
 	d.Other, d.OtherIn = at, p.Sheet.Name
 	return d
 }
 
 func settingsOfTwo(d, other *Def) syntax.Diag {
-	return say(d.Expr.Pos(), "give both inputs columns of one table, or gather one of them with sum, mean, least or most",
-		"%s has a row for each of %s, and %s one for each of %s", d.Name, d.Type.Of.Name, other.Name, other.Type.Of.Name)
+	return say(d.Expr.Pos(), "%s has a row for each of %s, and %s one for each of %s", d.Name, d.Type.Of.Name, other.Name, other.Type.Of.Name).
+		With("give both inputs columns of one table, or gather one of them with sum, mean, least or most")
 }
 
 func wholeColumn(e syntax.Expr, t *types.Table) syntax.Diag {
-	return say(e.Pos(), fmt.Sprintf("computed columns are written below the table, as in `%s.x = …`", t.Name),
-		"this is a whole column, and a cell holds one value")
+	return say(e.Pos(), "this is a whole column, and a cell holds one value").
+		With(fmt.Sprintf("computed columns are written below the table, as in `%s.x = …`", t.Name))
 }
 
 func columnOfOther(d *Def, of *types.Table) syntax.Diag {
-	return say(d.Expr.Pos(), "", "%s has a row for each of %s, and this has one for each of %s", d.Name, d.Of.Name, of.Name)
+	return say(d.Expr.Pos(), "%s has a row for each of %s, and this has one for each of %s", d.Name, d.Of.Name, of.Name)
 }
 
 func oddCell(c *Def, want types.Type) syntax.Diag {
-	return say(c.Expr.Pos(), "the cells of a column are all alike", "this is %s in a column of which the rest is %s", c.Type.Words(), want.Words())
+	return say(c.Expr.Pos(), "this is %s in a column of which the rest is %s", c.Type.Words(), want.Words()).
+		With("the cells of a column are all alike")
 }
 
 func emptyColumn(at syntax.Pos, col *Def) syntax.Diag {
 	head := col.Name[strings.LastIndexByte(col.Name, '.')+1:]
-	return say(at, fmt.Sprintf("give its unit in the head, as in `| %s as mA`", head), "%s has no rows, so its unit is not known", col.Name)
+	return say(at, "%s has no rows, so its unit is not known", col.Name).
+		With(fmt.Sprintf("give its unit in the head, as in `| %s as mA`", head))
 }
 
 func ruleWantsTruth(d *Def, t types.Type) syntax.Diag {
 	if d.Role == When {
-		return say(d.Expr.Pos(), "", "`if` of a hazard needs something that holds or not; this is %s", t.Words())
+		return say(d.Expr.Pos(), "`if` of a hazard needs something that holds or not; this is %s", t.Words())
 	}
-	return say(d.Expr.Pos(), "compare it with a limit, as in `must lost <= 1 V`", "a rule needs something that holds or not; this is %s", t.Words())
+	return say(d.Expr.Pos(), "a rule needs something that holds or not; this is %s", t.Words()).
+		With("compare it with a limit, as in `must lost <= 1 V`")
 }
 
 // Tails.
@@ -242,20 +252,21 @@ func cannotShow(as *syntax.UnitRef, t types.Type) syntax.Diag {
 	case t.Kind == types.Number && as.Unit.Point():
 		cure = fmt.Sprintf("this is a difference; %s is a point on a scale, so write `as K`", as.Unit)
 	}
-	return say(as.At, cure, "%s cannot be shown in %s", t.Words(), as.Unit)
+	return say(as.At, "%s cannot be shown in %s", t.Words(), as.Unit).With(cure)
 }
 
 func noTolerance(tol *syntax.Tol, t types.Type) syntax.Diag {
-	return say(tol.At, "", "%s has no tolerance", t.Words())
+	return say(tol.At, "%s has no tolerance", t.Words())
 }
 
 func shareOfPoint(tol *syntax.Tol) syntax.Diag {
-	return say(tol.At, "write it in kelvin, as in `20 degC +- 2 K`", "a share of a temperature depends on where its scale begins")
+	return say(tol.At, "a share of a temperature depends on where its scale begins").
+		With("write it in kelvin, as in `20 degC +- 2 K`")
 }
 
 func tolOnScale(tol *syntax.Tol) syntax.Diag {
 	text := strings.Fields(tol.By.Text)[0]
-	return say(tol.By.At, fmt.Sprintf("write `+- %s K`", text), "a tolerance of a temperature is a difference")
+	return say(tol.By.At, "a tolerance of a temperature is a difference").With(fmt.Sprintf("write `+- %s K`", text))
 }
 
 func shareOfNothing(tol *syntax.Tol) syntax.Diag {
@@ -267,11 +278,12 @@ func tolWithoutUnit(tol *syntax.Tol, d *Def) syntax.Diag {
 	if unit == "" {
 		unit = d.Type.Dim.String()
 	}
-	return say(tol.By.At, fmt.Sprintf("write `+- %s %s`, or `+- %s %%`", tol.By.Text, unit, tol.By.Text), "the tolerance has no unit")
+	return say(tol.By.At, "the tolerance has no unit").
+		With(fmt.Sprintf("write `+- %s %s`, or `+- %s %%`", tol.By.Text, unit, tol.By.Text))
 }
 
 func tolOfOther(tol *syntax.Tol, t types.Type) syntax.Diag {
-	return say(tol.By.At, "", "the tolerance of %s cannot be %s", t.Words(), typeOf(tol.By).Words())
+	return say(tol.By.At, "the tolerance of %s cannot be %s", t.Words(), typeOf(tol.By).Words())
 }
 
 func typeOf(lit *syntax.Literal) types.Type {
@@ -282,7 +294,7 @@ func typeOf(lit *syntax.Literal) types.Type {
 }
 
 func rangeOfOther(x *Def, t types.Type) syntax.Diag {
-	return say(x.Expr.Pos(), "", "the input is %s, and this is %s", t.Words(), x.Type.Words())
+	return say(x.Expr.Pos(), "the input is %s, and this is %s", t.Words(), x.Type.Words())
 }
 
 func notTheSame(as *syntax.UnitRef, pair [2]string) syntax.Diag {
@@ -297,5 +309,6 @@ func turnsAndAngles(as *syntax.UnitRef, from string) syntax.Diag {
 	if angle(from) {
 		cure = "a turn is 2*pi rad: divide by 2*pi before"
 	}
-	return say(as.At, cure, "%s and %s have one dimension, but turns are counted and angles measured", from, as.Unit)
+	return say(as.At, "%s and %s have one dimension, but turns are counted and angles measured", from, as.Unit).
+		With(cure)
 }

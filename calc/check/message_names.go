@@ -27,10 +27,11 @@ func (s *Scope) names() []string {
 func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 	name := p.Text
 	if _, err := units.Parse(name); err == nil && !p.Quoted {
-		return say(p.At, fmt.Sprintf("write a number before it, as in `1 %s`", name), "%s is a unit, and a unit needs a number", name)
+		return say(p.At, "%s is a unit, and a unit needs a number", name).
+			With(fmt.Sprintf("write a number before it, as in `1 %s`", name))
 	}
 	if ohms, ok := leadingLetter(name); ok {
-		return say(p.At, fmt.Sprintf("%s Ω is written `0%s`", ohms, name), "%s is not defined", name)
+		return say(p.At, "%s is not defined", name).With(fmt.Sprintf("%s Ω is written `0%s`", ohms, name))
 	}
 	// Each name is measured against all others, so a text of nothing but unknown
 	// names is told only so often what it may have meant.
@@ -49,7 +50,7 @@ func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 	default:
 		cure = fmt.Sprintf("give it a value on a line of its own, `%s = …`", name)
 	}
-	return say(p.At, cure, "%s is not defined", name)
+	return say(p.At, "%s is not defined", name).With(cure)
 }
 
 // unknownPlace says the same of a name before a dot.
@@ -58,7 +59,7 @@ func (b *builder) unknownPlace(s *Scope, p syntax.Part) syntax.Diag {
 	if cure == "" {
 		cure = fmt.Sprintf("put a sheet to work under that name, `use … for %s`", p.Text)
 	}
-	return say(p.At, cure, "%s is not defined", p.Text)
+	return say(p.At, "%s is not defined", p.Text).With(cure)
 }
 
 // leadingLetter knows the form of IEC 60062 that begins with the letter, R47.
@@ -84,13 +85,13 @@ func (b *builder) isSheet(name string) bool {
 func (b *builder) unknownScale(at syntax.Pos, symbol string) syntax.Diag {
 	labels := b.lib.Texts("scales", labelColumn)
 	if cure := b.lettered(symbol); cure != "" {
-		return say(at, cure, "%s with the letter O is not one scale", symbol)
+		return say(at, "%s with the letter O is not one scale", symbol).With(cure)
 	}
 	cure := words.Meant(symbol, labels)
 	if cure == "" {
 		cure = "the scales are " + words.And(labels)
 	}
-	return say(at, cure, "%s is not a scale", symbol)
+	return say(at, "%s is not a scale", symbol).With(cure)
 }
 
 // lettered lists the scales that a symbol with the letter O may stand for: the
@@ -122,11 +123,11 @@ func unknownFunction(e *syntax.Call) syntax.Diag {
 	if cure == "" {
 		cure = fmt.Sprintf("to multiply write `%s * (…)`", e.Name)
 	}
-	return say(e.At, cure, "there is no function %s", e.Name)
+	return say(e.At, "there is no function %s", e.Name).With(cure)
 }
 
 func secondDefinition(name syntax.Part, old *Symbol) syntax.Diag {
-	d := say(name.At, "strike one of them", "%s is already defined on row %d", name.Text, old.Row)
+	d := say(name.At, "%s is already defined on row %d", name.Text, old.Row).With("strike one of them")
 	d.Other = syntax.Pos{Row: old.Row, Col: 1}
 	return d
 }
@@ -136,7 +137,7 @@ func ownWins(name syntax.Part) syntax.Diag {
 }
 
 func twoHeads(name syntax.Part) syntax.Diag {
-	return say(name.At, "", "the table already has a column %s", name.Text)
+	return say(name.At, "the table already has a column %s", name.Text)
 }
 
 func columnTwice(head syntax.Part, t *Tab, old *Def) syntax.Diag {
@@ -144,7 +145,7 @@ func columnTwice(head syntax.Part, t *Tab, old *Def) syntax.Diag {
 	if old.Src != nil && old.Role == Named {
 		row = old.Src.Row
 	}
-	return say(head.At, "", "%s already has a column %s, on row %d", t.Table.Name, head.Text, row)
+	return say(head.At, "%s already has a column %s, on row %d", t.Table.Name, head.Text, row)
 }
 
 func settingTwice(p *Placement, set, old *setting) syntax.Diag {
@@ -152,50 +153,51 @@ func settingTwice(p *Placement, set, old *setting) syntax.Diag {
 	if old.with && len(p.use.Names) > 1 {
 		cure = fmt.Sprintf("leave %s out of that line's `with`, or place %s on a line of its own with `like`", set.key, p.Name)
 	}
-	d := say(set.at, cure, "%s of %s is already set on row %d", set.key, p.Name, old.src.Row)
+	d := say(set.at, "%s of %s is already set on row %d", set.key, p.Name, old.src.Row).With(cure)
 	d.Other = syntax.Pos{Row: old.src.Row, Col: old.at.Col}
 	return d
 }
 
 func cellAssigned(p syntax.Part) syntax.Diag {
-	return say(p.At, "change it in the table's row", "a cell is given its value in the table")
+	return say(p.At, "a cell is given its value in the table").With("change it in the table's row")
 }
 
 func notAPlace(p syntax.Part) syntax.Diag {
-	return say(p.At, "", "%s is a value, and has no parts; a dot follows a table or a placed sheet", p.Text)
+	return say(p.At, "%s is a value, and has no parts; a dot follows a table or a placed sheet", p.Text)
 }
 
 func noSheet(use *syntax.Use, err error) syntax.Diag {
 	var d syntax.Diag
 	if errors.As(err, &d) {
-		return say(use.At, d.Cure, "%s", d.Message)
+		return say(use.At, "%s", d.Message).With(d.Cure)
 	}
-	return say(use.At, "", "%v", err)
+	return say(use.At, "%v", err)
 }
 
 func sheetInError(use *syntax.Use, s *Sheet, d syntax.Diag) syntax.Diag {
-	say := say(use.At, d.Cure, "sheet %s has an error on its row %d: %s", s.Name, d.At.Row, d.Message)
+	say := say(use.At, "sheet %s has an error on its row %d: %s", s.Name, d.At.Row, d.Message).With(d.Cure)
 	say.Other, say.OtherIn = d.At, s.Name
 	return say
 }
 
 func tooMuch(l *syntax.Line) syntax.Diag {
-	return say(syntax.Pos{Row: l.Row, Col: 1}, "split the notebook", "the notebook has more than %d values", maxDefs)
+	return say(syntax.Pos{Row: l.Row, Col: 1}, "the notebook has more than %d values", maxDefs).
+		With("split the notebook")
 }
 
 func tooManyPlaced(use *syntax.Use) syntax.Diag {
-	return say(use.At, "", "the placed sheets have more than %d values together", maxDefs)
+	return say(use.At, "the placed sheets have more than %d values together", maxDefs)
 }
 
 func tooDeep(use *syntax.Use) syntax.Diag {
-	return say(use.At, "", "sheets are placed within sheets more than %d deep", maxDepth)
+	return say(use.At, "sheets are placed within sheets more than %d deep", maxDepth)
 }
 
 func sheetCircle(use *syntax.Use, path []string) syntax.Diag {
 	for i, j := 0, len(path)-1; i < j; i, j = i+1, j-1 {
 		path[i], path[j] = path[j], path[i]
 	}
-	return say(use.At, "", "the sheets go round in a circle: %s", strings.Join(path, " uses "))
+	return say(use.At, "the sheets go round in a circle: %s", strings.Join(path, " uses "))
 }
 
 // circle says how values depend on one another in a ring.
@@ -210,7 +212,8 @@ func circle(at syntax.Pos, ring []*Def, to *Def) syntax.Diag {
 	if len(names) > 9 {
 		names = append(append(names[:4:4], "…"), names[len(names)-4:]...)
 	}
-	return say(at, "give one of them a value of its own", "this goes round in a circle: %s", strings.Join(names, " needs "))
+	return say(at, "this goes round in a circle: %s", strings.Join(names, " needs ")).
+		With("give one of them a value of its own")
 }
 
 func (d *Def) nameInCircle() string {
@@ -230,19 +233,19 @@ func (b *builder) unknownInput(p *Placement, part syntax.Part) syntax.Diag {
 		if placed == "" {
 			placed = p.Sheet.Name
 		}
-		return say(part.At, fmt.Sprintf("to look for what makes it so: `find … so %s.%s = …`", placed, name),
-			"%s.%s is an answer of %s, not an input", placed, name, p.Sheet.Name)
+		return say(part.At, "%s.%s is an answer of %s, not an input", placed, name, p.Sheet.Name).
+			With(fmt.Sprintf("to look for what makes it so: `find … so %s.%s = …`", placed, name))
 	}
 	if t := p.facts.tabs[name]; t != nil {
-		return say(part.At, fmt.Sprintf("give it a table, `%s = …` with the name of one that has %s", name, words.And(heads(t.Node))),
-			"%s is a table that %s asks for, and its cells are set through a whole table", name, p.Sheet.Name)
+		return say(part.At, "%s is a table that %s asks for, and its cells are set through a whole table", name, p.Sheet.Name).
+			With(fmt.Sprintf("give it a table, `%s = …` with the name of one that has %s", name, words.And(heads(t.Node))))
 	}
 	inputs := p.inputs()
 	cure := words.Meant(name, inputs)
 	if cure == "" {
 		cure = "it asks for " + words.And(inputs)
 	}
-	return say(part.At, cure, "%s does not ask for %s", p.Sheet.Name, name)
+	return say(part.At, "%s does not ask for %s", p.Sheet.Name, name).With(cure)
 }
 
 func (p *Placement) inputs() []string {
@@ -264,13 +267,14 @@ func (b *builder) noAnswer(part syntax.Part, p *Placement) syntax.Diag {
 	}
 	sort.Strings(gives)
 	if p.facts.priv[part.Text] {
-		return say(part.At, "it gives "+words.And(gives), "%s is a matter of %s's own, not an answer of it", part.Text, p.Sheet.Name)
+		return say(part.At, "%s is a matter of %s's own, not an answer of it", part.Text, p.Sheet.Name).
+			With("it gives " + words.And(gives))
 	}
 	cure := words.Meant(part.Text, append(gives, p.inputs()...))
 	if cure == "" {
 		cure = "it gives " + words.And(gives)
 	}
-	return say(part.At, cure, "%s is not an answer of %s", part.Text, p.Sheet.Name)
+	return say(part.At, "%s is not an answer of %s", part.Text, p.Sheet.Name).With(cure)
 }
 
 func wrongSetting(d *Def, want types.Type, n *Node) syntax.Diag {
@@ -285,15 +289,17 @@ func wrongSetting(d *Def, want types.Type, n *Node) syntax.Diag {
 	if isBareNumber(n) && want.Kind == types.Point {
 		cure = fmt.Sprintf("write `%s degC`", spell(n.expr))
 	}
-	return say(n.expr.Pos(), cure, "%s asks for %s as %s, and this is %s", d.At.Sheet.Name, want.Words(), d.set.key, n.Type.Words())
+	return say(n.expr.Pos(), "%s asks for %s as %s, and this is %s", d.At.Sheet.Name, want.Words(), d.set.key, n.Type.Words()).
+		With(cure)
 }
 
 func missingColumn(set *setting, node *syntax.Table, head syntax.Part) syntax.Diag {
-	return say(set.at, fmt.Sprintf("set %s.%s too", node.Name.Text, head.Text), "all columns of %s come from one table, and %s is missing", node.Name.Text, head.Text)
+	return say(set.at, "all columns of %s come from one table, and %s is missing", node.Name.Text, head.Text).
+		With(fmt.Sprintf("set %s.%s too", node.Name.Text, head.Text))
 }
 
 func columnsOfTwo(set *setting, node *syntax.Table) syntax.Diag {
-	return say(set.expr.Pos(), "", "all columns of %s come from one table, and this is of another", node.Name.Text)
+	return say(set.expr.Pos(), "all columns of %s come from one table, and this is of another", node.Name.Text)
 }
 
 func heads(node *syntax.Table) []string {
@@ -305,20 +311,22 @@ func heads(node *syntax.Table) []string {
 }
 
 func wantsTable(set *setting, node *syntax.Table) syntax.Diag {
-	return say(set.expr.Pos(), fmt.Sprintf("give it the name of a table with %s", words.And(heads(node))), "%s asks for a table here", set.key)
+	return say(set.expr.Pos(), "%s asks for a table here", set.key).
+		With(fmt.Sprintf("give it the name of a table with %s", words.And(heads(node))))
 }
 
 func wantsColumn(set *setting, node *syntax.Table, head syntax.Part) syntax.Diag {
-	return say(set.expr.Pos(), fmt.Sprintf("write it as `fleet.%s`", head.Text), "%s asks for a column of a table here", set.key)
+	return say(set.expr.Pos(), "%s asks for a column of a table here", set.key).
+		With(fmt.Sprintf("write it as `fleet.%s`", head.Text))
 }
 
 func noSuchHead(set *setting, node *syntax.Table, tab *Tab, head syntax.Part) syntax.Diag {
-	return say(set.expr.Pos(), fmt.Sprintf("add it, or set `%s.%s` to another column", node.Name.Text, head.Text),
-		"%s has no column %s; %s asks for %s", tab.Table.Name, head.Text, node.Name.Text, words.And(heads(node)))
+	return say(set.expr.Pos(), "%s has no column %s; %s asks for %s", tab.Table.Name, head.Text, node.Name.Text, words.And(heads(node))).
+		With(fmt.Sprintf("add it, or set `%s.%s` to another column", node.Name.Text, head.Text))
 }
 
 func tableAlone(e *syntax.Name, t *Tab) syntax.Diag {
-	return say(e.Pos(), fmt.Sprintf("name a column, as in `%s.%s`", e, firstColumn(t)), "%s is a whole table", e)
+	return say(e.Pos(), "%s is a whole table", e).With(fmt.Sprintf("name a column, as in `%s.%s`", e, firstColumn(t)))
 }
 
 func firstColumn(t *Tab) string {
@@ -336,7 +344,7 @@ func noColumn(p syntax.Part, t *Tab) syntax.Diag {
 	if cure == "" {
 		cure = "it has " + words.And(t.Order)
 	}
-	return say(p.At, cure, "%s has no column %s", t.Table.Name, p.Text)
+	return say(p.At, "%s has no column %s", t.Table.Name, p.Text).With(cure)
 }
 
 func noRow(p syntax.Part, t *Tab) syntax.Diag {
@@ -344,21 +352,21 @@ func noRow(p syntax.Part, t *Tab) syntax.Diag {
 	if cure == "" && len(t.Table.Labels) > 0 && len(t.Table.Labels) <= 8 {
 		cure = "its rows are " + words.And(t.Table.Labels)
 	}
-	return say(p.At, cure, "%s has no row %q", t.Table.Name, p.Text)
+	return say(p.At, "%s has no row %q", t.Table.Name, p.Text).With(cure)
 }
 
 func rowsAlike(p syntax.Part, n int) syntax.Diag {
-	return say(p.At, "give them different labels", "%d rows are called %q", n, p.Text)
+	return say(p.At, "%d rows are called %q", n, p.Text).With("give them different labels")
 }
 
 func tooManyParts(p syntax.Part) syntax.Diag {
-	return say(p.At, "", "a name has at most a sheet, a table and a column")
+	return say(p.At, "a name has at most a sheet, a table and a column")
 }
 
 func rowOfPlace(part syntax.Part, e *syntax.Name) syntax.Diag {
 	place := e.Parts[0].Text
-	return say(part.At, fmt.Sprintf("take the column over into the table, as in `runs.lost = %s.lost`, and name the row there, `runs.%q.lost`", place, part.Text),
-		"the rows of an answer of %s have no names of their own", place)
+	return say(part.At, "the rows of an answer of %s have no names of their own", place).
+		With(fmt.Sprintf("take the column over into the table, as in `runs.lost = %s.lost`, and name the row there, `runs.%q.lost`", place, part.Text))
 }
 
 func placeAlone(e *syntax.Name, p *Placement) syntax.Diag {
@@ -366,13 +374,14 @@ func placeAlone(e *syntax.Name, p *Placement) syntax.Diag {
 	if len(p.Gives) > 0 {
 		cure = fmt.Sprintf("name one of its answers, as in `%s`", p.Gives[0].Name)
 	}
-	return say(e.Pos(), cure, "%s is a placed sheet, not a value", e)
+	return say(e.Pos(), "%s is a placed sheet, not a value", e).With(cure)
 }
 
 func thatOutOfPlace(e *syntax.That) syntax.Diag {
-	return say(e.At, "give the question a name and use that", "`that` may stand in questions and named values only")
+	return say(e.At, "`that` may stand in questions and named values only").
+		With("give the question a name and use that")
 }
 
 func noQuestionAbove(e *syntax.That) syntax.Diag {
-	return say(e.At, "", "there is no question above for `that` to mean")
+	return say(e.At, "there is no question above for `that` to mean")
 }

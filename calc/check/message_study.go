@@ -13,7 +13,7 @@ import (
 // What the checker has to say about studies.
 
 func notChanged(at syntax.Pos, name *syntax.Name) syntax.Diag {
-	return say(at, "", "%s is a constant and cannot be changed", name)
+	return say(at, "%s is a constant and cannot be changed", name)
 }
 
 func columnVaried(at syntax.Pos, name *syntax.Name, of *types.Table) syntax.Diag {
@@ -21,15 +21,15 @@ func columnVaried(at syntax.Pos, name *syntax.Name, of *types.Table) syntax.Diag
 	if of != nil && len(of.Labels) > 0 && len(name.Parts) == 2 {
 		cure = fmt.Sprintf("name one row of it, as in `%s.%q.%s`", name.Parts[0].Text, of.Labels[0], name.Parts[1].Text)
 	}
-	return say(at, cure, "%s is a whole column, and a study changes single values", name)
+	return say(at, "%s is a whole column, and a study changes single values", name).With(cure)
 }
 
 func textVaried(at syntax.Pos, name *syntax.Name, t types.Type) syntax.Diag {
-	return say(at, "", "%s is %s, and a study changes quantities", name, t.Words())
+	return say(at, "%s is %s, and a study changes quantities", name, t.Words())
 }
 
 func answerVaried(at syntax.Pos, name *syntax.Name) syntax.Diag {
-	return say(at, "name an input that it depends on", "%s is an answer: it comes out and is not put in", name)
+	return say(at, "%s is an answer: it comes out and is not put in", name).With("name an input that it depends on")
 }
 
 // follows says what an input that is computed follows, and which inputs it
@@ -50,7 +50,7 @@ func follows(at syntax.Pos, name *syntax.Name, x *Def) syntax.Diag {
 	if x.Expr != nil {
 		what = spell(x.Expr)
 	}
-	return say(at, cure, "%s follows %s", name, what)
+	return say(at, "%s follows %s", name, what).With(cure)
 }
 
 // Inputs are the Defs without anything to depend on that a Def is computed
@@ -76,7 +76,7 @@ func Inputs(d *Def) []*Def {
 }
 
 func valueIsColumn(v *Def) syntax.Diag {
-	return say(v.Expr.Pos(), "", "this is a column of %s, and one value is wanted", v.Type.Of.Name)
+	return say(v.Expr.Pos(), "this is a column of %s, and one value is wanted", v.Type.Of.Name)
 }
 
 func valueOfOther(name *syntax.Name, x, v *Def) syntax.Diag {
@@ -86,7 +86,7 @@ func valueOfOther(name *syntax.Name, x, v *Def) syntax.Diag {
 			cure = fmt.Sprintf("write `%s %s`", spell(v.Expr), unit)
 		}
 	}
-	return say(v.Expr.Pos(), cure, "%s is %s, and this is %s", name, x.Type.Words(), v.Type.Scalar().Words())
+	return say(v.Expr.Pos(), "%s is %s, and this is %s", name, x.Type.Words(), v.Type.Scalar().Words()).With(cure)
 }
 
 func stepOfOther(by *Def, want types.Type) syntax.Diag {
@@ -97,19 +97,20 @@ func stepOfOther(by *Def, want types.Type) syntax.Diag {
 	case isBareNumber(by.Node) && want.Dim.String() != "":
 		cure = fmt.Sprintf("write `by %s %s`", spell(by.Expr), want.Dim)
 	}
-	return say(by.Expr.Pos(), cure, "the step is %s, and must be %s", by.Type.Words(), want.Words())
+	return say(by.Expr.Pos(), "the step is %s, and must be %s", by.Type.Words(), want.Words()).With(cure)
 }
 
 func variedTwice(name *syntax.Name) syntax.Diag {
-	return say(name.Pos(), "", "%s is changed twice", name)
+	return say(name.Pos(), "%s is changed twice", name)
 }
 
 func columnCompared(so *syntax.Compare, of *types.Table) syntax.Diag {
-	return say(so.X[0].Pos(), "compare one row, or gather it with sum, most or least", "this has a value for each of %s, and find looks for one", of.Name)
+	return say(so.X[0].Pos(), "this has a value for each of %s, and find looks for one", of.Name).
+		With("compare one row, or gather it with sum, most or least")
 }
 
 func nothingToFind(so *syntax.Compare, t types.Type) syntax.Diag {
-	return say(so.X[0].Pos(), "", "find compares quantities; this is %s", t.Words())
+	return say(so.X[0].Pos(), "find compares quantities; this is %s", t.Words())
 }
 
 func rangeOfChoice(node *syntax.Find, x *Def) syntax.Diag {
@@ -117,23 +118,24 @@ func rangeOfChoice(node *syntax.Find, x *Def) syntax.Diag {
 	for _, c := range x.Choice {
 		words = append(words, spell(c.Expr))
 	}
-	return say(node.From.Pos(), "leave the range out", "%s takes nothing but %s", node.X, strings.Join(words, ", "))
+	return say(node.From.Pos(), "%s takes nothing but %s", node.X, strings.Join(words, ", ")).
+		With("leave the range out")
 }
 
 func holdsNearlyEverywhere(so *syntax.Compare) syntax.Diag {
-	return say(so.At[0], "write `=` to look for where it does not hold", "`!=` holds nearly everywhere")
+	return say(so.At[0], "`!=` holds nearly everywhere").With("write `=` to look for where it does not hold")
 }
 
 func notUpstream(x *syntax.Name, so *syntax.Compare) syntax.Diag {
-	return say(x.Pos(), "", "%s has no part in %s", x, spell(so))
+	return say(x.Pos(), "%s has no part in %s", x, spell(so))
 }
 
 func columnMeasured(x *syntax.Name, of *types.Table) syntax.Diag {
-	return say(x.Pos(), "measure one row of it", "%s has a value for each of %s", x, of.Name)
+	return say(x.Pos(), "%s has a value for each of %s", x, of.Name).With("measure one row of it")
 }
 
 func textMeasured(x *syntax.Name, t types.Type) syntax.Diag {
-	return say(x.Pos(), "", "%s is %s, and only quantities are measured", x, t.Words())
+	return say(x.Pos(), "%s is %s, and only quantities are measured", x, t.Words())
 }
 
 func unitDim(t types.Type) units.Dim {
@@ -144,13 +146,14 @@ func unitDim(t types.Type) units.Dim {
 }
 
 func likeNothing(use *syntax.Use) syntax.Diag {
-	return say(use.Like.At, "name a placed sheet", "%s is no placed sheet", use.Like.Text)
+	return say(use.Like.At, "%s is no placed sheet", use.Like.Text).With("name a placed sheet")
 }
 
 func likeOther(use *syntax.Use, other *Placement) syntax.Diag {
-	return say(use.Like.At, "write the settings out", "%s is a %s and this is a %s, so it cannot be like it", use.Like.Text, other.use.Sheet, use.Sheet)
+	return say(use.Like.At, "%s is a %s and this is a %s, so it cannot be like it", use.Like.Text, other.use.Sheet, use.Sheet).
+		With("write the settings out")
 }
 
 func likeItself(use *syntax.Use) syntax.Diag {
-	return say(use.Like.At, "", "this is like itself")
+	return say(use.Like.At, "this is like itself")
 }

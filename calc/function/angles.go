@@ -103,10 +103,11 @@ func angles() []*Function {
 func angle(f *Function, args []Arg) (types.Type, *TypeError) {
 	a := args[0]
 	if a.Kind != types.Number || !a.Dim.IsPlain() {
-		return wrong(0, "", "%s takes an angle, not %s", f.Name, a.Words())
+		return wrong(0, say("%s takes an angle, not %s", f.Name, a.Words()))
 	}
 	if v, text, ok := literal(a.Expr); ok && v != 0 {
-		return wrong(0, fmt.Sprintf("write `%s(%s deg)` or `%s(%s rad)`", f.Name, text, f.Name, text), "%s alone does not say whether it is in degrees", text)
+		return wrong(0, say("%s alone does not say whether it is in degrees", text).
+			With(fmt.Sprintf("write `%s(%s deg)` or `%s(%s rad)`", f.Name, text, f.Name, text)))
 	}
 	return types.Plain, nil
 }

@@ -79,7 +79,7 @@ const maxBits = 1<<53 - 1
 func wholes(f *Function, args []Arg) (types.Type, *TypeError) {
 	for i, a := range args {
 		if v, text, ok := literal(a.Expr); ok && (v < 0 || v > maxBits || v != math.Trunc(v)) {
-			return wrong(i, "", "%s takes whole numbers from 0 up to 2^53, not %s", f.Name, text)
+			return wrong(i, say("%s takes whole numbers from 0 up to 2^53, not %s", f.Name, text))
 		}
 	}
 	return plain(f, args)

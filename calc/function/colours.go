@@ -104,14 +104,15 @@ func bandsRule(f *Function, args []Arg) (types.Type, *TypeError) {
 		} else if text, ok := bareText(r.Expr); ok {
 			cure = fmt.Sprintf("from bands to a resistance goes `resistor(%s)`", quoted(text))
 		}
-		return wrong(0, cure, "bands takes a resistance, not %s", r.Words())
+		return wrong(0, say("bands takes a resistance, not %s", r.Words()).With(cure))
 	}
 	if len(args) == 2 {
 		if err := wantsPlain(f, 1, args[1]); err != nil {
 			return types.Type{}, err
 		}
 		if v, text, ok := literal(args[1].Expr); ok && v >= 1 {
-			return wrong(1, fmt.Sprintf("write `%s %%`", text), "a tolerance of %s is %s times the whole", text, text)
+			return wrong(1, say("a tolerance of %s is %s times the whole", text, text).
+				With(fmt.Sprintf("write `%s %%`", text)))
 		}
 	}
 	return types.Type{Kind: types.Text}, nil
@@ -182,11 +183,11 @@ func resistorRule(f *Function, args []Arg) (types.Type, *TypeError) {
 		if a.Kind == types.Number && a.Dim == dimOf("ohm") {
 			cure = fmt.Sprintf("from a resistance to its bands goes `bands(%s)`", said(a.Expr, "r"))
 		}
-		return wrong(0, cure, "resistor takes the colours of the bands as a text, not %s", a.Words())
+		return wrong(0, say("resistor takes the colours of the bands as a text, not %s", a.Words()).With(cure))
 	}
 	if text, ok := bareText(a.Expr); ok {
 		if n := len(strings.Fields(text)); n != 1 && (n < 3 || n > 6) {
-			return wrong(0, form, "a resistor has three to six bands, and here are %s", given(n))
+			return wrong(0, say("a resistor has three to six bands, and here are %s", given(n)).With(form))
 		}
 	}
 	return of("ohm"), nil

@@ -17,7 +17,8 @@ func columns() []*Function {
 			takes: arity{1, 0},
 			rule: gathering("a + b", func(f *Function, a Arg) (types.Type, *TypeError) {
 				if a.Kind == types.Point {
-					return wrong(0, fmt.Sprintf("use mean: `mean(%s)`", said(a.Expr, "x")), "temperatures cannot be added up")
+					return wrong(0, say("temperatures cannot be added up").
+						With(fmt.Sprintf("use mean: `mean(%s)`", said(a.Expr, "x"))))
 				}
 				return numeric(f, a)
 			}),
@@ -93,9 +94,9 @@ func gathering(several string, then func(f *Function, column Arg) (types.Type, *
 	return func(f *Function, args []Arg) (types.Type, *TypeError) {
 		switch a := args[0]; {
 		case len(args) > 1:
-			return wrong(-1, cure, "%s gathers one column and is given %s", f.Name, values(len(args)))
+			return wrong(-1, say("%s gathers one column and is given %s", f.Name, values(len(args))).With(cure))
 		case a.Of == nil:
-			return wrong(0, cure, "%s gathers a column; %s is one value", f.Name, said(a.Expr, "this"))
+			return wrong(0, say("%s gathers a column; %s is one value", f.Name, said(a.Expr, "this")).With(cure))
 		default:
 			return then(f, a)
 		}
@@ -118,7 +119,7 @@ func numeric(f *Function, a Arg) (types.Type, *TypeError) {
 	if a.Kind == types.Truth {
 		cure = fmt.Sprintf("to count the yes write `count(%s)`", said(a.Expr, "x"))
 	}
-	return wrong(0, cure, "%s takes a column of numbers, and its rows hold %s", f.Name, a.Words())
+	return wrong(0, say("%s takes a column of numbers, and its rows hold %s", f.Name, a.Words()).With(cure))
 }
 
 // add is a step of Neumaier's compensated sum, which is total + lost: many

@@ -1,8 +1,10 @@
 package function
 
-// Cure says what a writer can do about a fault, empty if nothing general can
+import "railsum/units/words"
+
+// cure says what a writer can do about a fault, empty if nothing general can
 // be said.
-func (f Fault) Cure() string {
+func (f Fault) cure() string {
 	switch f {
 	case ByNothing, EvenRoot, BadLog, OutOfDomain:
 		return "test for it first, as in `if x > 0 then … else …`"
@@ -19,3 +21,6 @@ func (f Fault) Cure() string {
 	}
 	return ""
 }
+
+// Wrong is the fault in words, with what a writer can do about it.
+func (f Fault) Wrong() words.Wrong { return words.Wrong{Message: f.Words(), Cure: f.cure()} }

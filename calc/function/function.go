@@ -35,6 +35,7 @@ import (
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/units/words"
 )
 
 // Fault is why a row has no answer. The zero Fault is that it has one.
@@ -99,12 +100,9 @@ type Arg struct {
 // TypeError is an argument that does not fit: which one (from zero; -1 for the
 // call as a whole), what is wrong and the cure.
 type TypeError struct {
-	Arg     int
-	Message string
-	Cure    string
+	Arg int
+	words.Wrong
 }
-
-func (e *TypeError) Error() string { return e.Message }
 
 // Function is one entry. Exactly one of One, Two, Many, Down, Along and Seek is
 // set.

@@ -232,7 +232,7 @@ func (c *call) String() string { return c.f.Name + "(" + strings.Join(c.texts, "
 var tableT, tableU = &types.Table{Name: "t"}, &types.Table{Name: "u"}
 
 func newCall(f *Function, texts []string) *call {
-	c := &call{f: f, w: &World{Data: shelf, Interner: &words{}}, texts: texts}
+	c := &call{f: f, w: &World{Data: shelf, Interner: &interned{}}, texts: texts}
 	for i, text := range texts {
 		a, column := c.arg(text, string(rune('a'+i)))
 		c.args = append(c.args, a)
@@ -373,10 +373,10 @@ func (c *call) run() (values []float64, faults []Fault) {
 	return values, faults
 }
 
-// words is an Interner.
-type words struct{ list []string }
+// interned is an Interner.
+type interned struct{ list []string }
 
-func (w *words) ID(text string) float64 {
+func (w *interned) ID(text string) float64 {
 	for i, s := range w.list {
 		if s == text {
 			return float64(i)
@@ -386,7 +386,7 @@ func (w *words) ID(text string) float64 {
 	return float64(len(w.list) - 1)
 }
 
-func (w *words) Text(id float64) string {
+func (w *interned) Text(id float64) string {
 	if i := int(id); i >= 0 && i < len(w.list) {
 		return w.list[i]
 	}

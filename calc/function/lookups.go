@@ -74,7 +74,7 @@ func nextRule(f *Function, args []Arg) (types.Type, *TypeError) {
 		return t, err
 	}
 	if !fitsColumn(need, column) {
-		return wrong(1, "", "the column holds %s, and the need is %s", column.Words(), need.Words())
+		return wrong(1, say("the column holds %s, and the need is %s", column.Words(), need.Words()))
 	}
 	return column.Scalar(), wantsOtherwise(args, 2, column)
 }
@@ -85,7 +85,7 @@ func lookupRule(f *Function, args []Arg) (types.Type, *TypeError) {
 	}
 	key, column := args[0], args[1]
 	if !fitsColumn(key, column) {
-		return wrong(0, "", "the column holds %s, and the key is %s", column.Words(), key.Words())
+		return wrong(0, say("the column holds %s, and the key is %s", column.Words(), key.Words()))
 	}
 	return args[2].Scalar(), wantsOtherwise(args, 3, args[2])
 }
@@ -102,7 +102,7 @@ func betweenRule(f *Function, args []Arg) (types.Type, *TypeError) {
 		}
 	}
 	if !fitsColumn(x, columnX) {
-		return wrong(0, "", "%s holds %s, and x is %s", said(columnX.Expr, "column_x"), columnX.Words(), x.Words())
+		return wrong(0, say("%s holds %s, and x is %s", said(columnX.Expr, "column_x"), columnX.Words(), x.Words()))
 	}
 	return columnY.Scalar(), nil
 }
@@ -123,7 +123,7 @@ func wantsColumn(f *Function, args []Arg, i int) *TypeError {
 			cure = fmt.Sprintf("its form is `%s`", f.Args)
 		}
 	}
-	_, err := wrong(i, cure, "%s looks in a column, and %s is one value", f.Name, said(args[i].Expr, "this"))
+	_, err := wrong(i, say("%s looks in a column, and %s is one value", f.Name, said(args[i].Expr, "this")).With(cure))
 	return err
 }
 
@@ -137,9 +137,10 @@ func wantsOtherwise(args []Arg, i int, column Arg) *TypeError {
 	var err *TypeError
 	switch {
 	case a.Of != nil:
-		_, err = wrong(i, "give one value for all rows", "what stands in for a missing row is one value, and %s is a column", said(a.Expr, "this"))
+		_, err = wrong(i, say("what stands in for a missing row is one value, and %s is a column", said(a.Expr, "this")).
+			With("give one value for all rows"))
 	case !fitsColumn(a, column):
-		_, err = wrong(i, "", "the column holds %s, and what stands in for a missing row is %s", column.Words(), a.Words())
+		_, err = wrong(i, say("the column holds %s, and what stands in for a missing row is %s", column.Words(), a.Words()))
 	}
 	return err
 }
@@ -161,7 +162,8 @@ func wantsPair(f *Function, args []Arg) *TypeError {
 		}
 	}
 	if x, y := args[1].Of, args[2].Of; x != y {
-		_, err := wrong(2, "take both columns from one table", "the columns are of two tables, %s and %s", x.Name, y.Name)
+		_, err := wrong(2, say("the columns are of two tables, %s and %s", x.Name, y.Name).
+			With("take both columns from one table"))
 		return err
 	}
 	return nil

@@ -75,7 +75,7 @@ func markedRule(f *Function, args []Arg) (types.Type, *TypeError) {
 		if said := said(args[0].Expr, ""); said != "" && args[0].Kind == types.Number {
 			cure = fmt.Sprintf("write `marked(%s)`", quoted(strings.ReplaceAll(said, " ", "")))
 		}
-		return wrong(0, cure, "marked reads a text in double quotes, for its letters tell ohms from farads")
+		return wrong(0, say("marked reads a text in double quotes, for its letters tell ohms from farads").With(cure))
 	}
 	m, err := readMarking(text)
 	if err != nil {
@@ -134,11 +134,12 @@ func figuresAlone(code string) (marking, *TypeError) {
 		if len(code) == 4 {
 			cure = fmt.Sprintf("on a resistor it is `%s%s ohm`", code[:3], strings.Repeat("0", int(code[3]-'0')))
 		}
-		_, err := wrong(0, cure, "%s does not say of what it is the value: three figures are a capacitor's, others need a letter", code)
+		_, err := wrong(0, say("%s does not say of what it is the value: three figures are a capacitor's, others need a letter", code).
+			With(cure))
 		return marking{}, err
 	}
 	if code[:2] == "00" {
-		_, err := wrong(0, "a link is `0 ohm`", "%s is nothing, and marks no capacitor", code)
+		_, err := wrong(0, say("%s is nothing, and marks no capacitor", code).With("a link is `0 ohm`"))
 		return marking{}, err
 	}
 	// The last figure counts noughts, but 8 and 9 are for values below 10 pF.
@@ -172,8 +173,8 @@ func threeAndLetter(code string) (marking, *TypeError) {
 		return m, err
 	}
 	other := fmt.Sprintf("%s %s", code[:3], map[byte]string{'L': "mohm", 'K': "kohm", 'M': "Mohm", 'G': "Gohm", 'F': "F"}[letter])
-	_, err = wrong(0, fmt.Sprintf("write `%s`, or `marked(%q)` for the capacitor", other, code[:3]),
-		"%s may be %s, or a capacitor marked %s with a tolerance of %g %%", code, other, code[:3], toleranceLetters[letter])
+	_, err = wrong(0, say("%s may be %s, or a capacitor marked %s with a tolerance of %g %%", code, other, code[:3], toleranceLetters[letter]).
+		With(fmt.Sprintf("write `%s`, or `marked(%q)` for the capacitor", other, code[:3])))
 	return marking{}, err
 }
 
@@ -188,8 +189,8 @@ func (m *marking) tolerate(letter byte) {
 }
 
 func noTolerance(code, letter string) (marking, *TypeError) {
-	_, err := wrong(0, fmt.Sprintf("without it write `marked(%q)`", strings.TrimSuffix(code, letter)),
-		"%q is no letter for a tolerance that is the same both ways (B C D F G J K L M P W)", letter)
+	_, err := wrong(0, say("%q is no letter for a tolerance that is the same both ways (B C D F G J K L M P W)", letter).
+		With(fmt.Sprintf("without it write `marked(%q)`", strings.TrimSuffix(code, letter))))
 	return marking{}, err
 }
 
@@ -197,12 +198,13 @@ func noTolerance(code, letter string) (marking, *TypeError) {
 // who types it means that.
 func faradOrTolerance(code string) (marking, *TypeError) {
 	value := strings.TrimSuffix(code, "F")
-	_, err := wrong(0, fmt.Sprintf("write `marked(%q)`, and `+- 1 %%` after it if it is one", value),
-		"the F of %s may be farads, or a tolerance of 1 %%", code)
+	_, err := wrong(0, say("the F of %s may be farads, or a tolerance of 1 %%", code).
+		With(fmt.Sprintf("write `marked(%q)`, and `+- 1 %%` after it if it is one", value)))
 	return marking{}, err
 }
 
 func unread(text string) (marking, *TypeError) {
-	_, err := wrong(0, "markings are like 4K7, 4K7J, R47, 100n and 104", "%q is no marking of a resistor or capacitor that can be read", text)
+	_, err := wrong(0, say("%q is no marking of a resistor or capacitor that can be read", text).
+		With("markings are like 4K7, 4K7J, R47, 100n and 104"))
 	return marking{}, err
 }

@@ -105,7 +105,8 @@ func mathematics() []*Function {
 					return types.Type{}, err
 				}
 				if i, text, ok := literal(args[0].Expr); ok && (i != math.Trunc(i) || i < 1 || i > float64(len(args)-1)) {
-					return wrong(0, fmt.Sprintf("choose a whole number from 1 to %d", len(args)-1), "there is no value %s among %d", text, len(args)-1)
+					return wrong(0, say("there is no value %s among %d", text, len(args)-1).
+						With(fmt.Sprintf("choose a whole number from 1 to %d", len(args)-1)))
 				}
 				return oneKind(f, args, 1)
 			},
@@ -149,7 +150,7 @@ func rootOf(n int) rule {
 		}
 		dim, err := args[0].Dim.Pow(1, n)
 		if err != nil {
-			return wrong(0, "", "the root of %s: %s", args[0].Words(), err)
+			return wrong(0, say("the root of %s: %s", args[0].Words(), err))
 		}
 		return types.Type{Kind: types.Number, Dim: dim}, nil
 	}
@@ -182,7 +183,7 @@ func several(down string) rule {
 			if args[0].Of != nil {
 				cure = fmt.Sprintf("of a column write `%s(%s)`", down, said(args[0].Expr, "x"))
 			}
-			return wrong(-1, cure, "%s takes two values or more and is given one", f.Name)
+			return wrong(-1, say("%s takes two values or more and is given one", f.Name).With(cure))
 		}
 		return alike(f, args)
 	}

@@ -93,9 +93,11 @@ func differing(f *Function, args []Arg) (types.Type, *TypeError) {
 		case types.Number:
 			return a.Scalar(), nil
 		case types.Point:
-			return wrong(0, fmt.Sprintf("take the differences from a point: `%s - 0 degC`", said(a.Expr, "t")), "%s takes a column that can be added up, and its rows hold temperatures", f.Name)
+			return wrong(0, say("%s takes a column that can be added up, and its rows hold temperatures", f.Name).
+				With(fmt.Sprintf("take the differences from a point: `%s - 0 degC`", said(a.Expr, "t"))))
 		case types.Truth:
-			return wrong(0, fmt.Sprintf("make numbers of it: `if %s then 1 else 0`", said(a.Expr, "x")), "%s takes a column of numbers, and its rows hold yes or no", f.Name)
+			return wrong(0, say("%s takes a column of numbers, and its rows hold yes or no", f.Name).
+				With(fmt.Sprintf("make numbers of it: `if %s then 1 else 0`", said(a.Expr, "x"))))
 		}
 		return numeric(f, a)
 	})(f, args)
@@ -138,19 +140,21 @@ func ascending(_ *World, x []float64) (float64, Fault) {
 func binRule(f *Function, args []Arg) (types.Type, *TypeError) {
 	column, size := args[0], args[1]
 	if column.Of == nil {
-		return wrong(0, fmt.Sprintf("its form is `%s`", f.Args), "%s goes down a column; %s is one value", f.Name, said(column.Expr, "this"))
+		return wrong(0, say("%s goes down a column; %s is one value", f.Name, said(column.Expr, "this")).
+			With(fmt.Sprintf("its form is `%s`", f.Args)))
 	}
 	if _, err := differing(f, args[:1]); err != nil {
 		return types.Type{}, err
 	}
 	if size.Of != nil {
-		return wrong(1, "for the room in the smallest write `least(…)`", "all bins are of one size, and %s is a column", said(size.Expr, "this"))
+		return wrong(1, say("all bins are of one size, and %s is a column", said(size.Expr, "this")).
+			With("for the room in the smallest write `least(…)`"))
 	}
 	if size.Kind != types.Number || size.Dim != column.Dim {
-		return wrong(1, "", "the column holds %s, and the size is %s", column.Words(), size.Words())
+		return wrong(1, say("the column holds %s, and the size is %s", column.Words(), size.Words()))
 	}
 	if v, text, ok := literal(size.Expr); ok && v <= 0 {
-		return wrong(1, "", "a bin of size %s holds nothing", text)
+		return wrong(1, say("a bin of size %s holds nothing", text))
 	}
 	return types.Plain, nil
 }

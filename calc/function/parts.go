@@ -73,13 +73,15 @@ func preferredRule(f *Function, args []Arg) (types.Type, *TypeError) {
 		if _, text, ok := literal(r.Expr); ok {
 			cure = fmt.Sprintf("write `%s(%s ohm, %s)`", f.Name, text, said(in.Expr, "24"))
 		}
-		return wrong(0, cure, "preferred values are for resistances, capacitances and inductances, not for %s", r.Words())
+		return wrong(0, say("preferred values are for resistances, capacitances and inductances, not for %s", r.Words()).
+			With(cure))
 	}
 	if err := wantsPlain(f, 1, in); err != nil {
 		return types.Type{}, err
 	}
 	if n, text, ok := literal(in.Expr); ok && !isSeries(n) {
-		return wrong(1, "the series are 3, 6, 12, 24, 48, 96 and 192", "there is no series of %s preferred values", text)
+		return wrong(1, say("there is no series of %s preferred values", text).
+			With("the series are 3, 6, 12, 24, 48, 96 and 192"))
 	}
 	return r.Scalar(), nil
 }
@@ -160,14 +162,14 @@ func parallelRule(f *Function, args []Arg) (types.Type, *TypeError) {
 		} else if _, text, ok := literal(a.Expr); ok {
 			cure = fmt.Sprintf("write `%s ohm`", text)
 		}
-		return wrong(i, cure, "parallel takes resistances, not %s", a.Words())
+		return wrong(i, say("parallel takes resistances, not %s", a.Words()).With(cure))
 	}
 	if len(args) == 1 {
 		cure := "its form is `" + f.Args + "`"
 		if args[0].Of != nil {
 			cure = fmt.Sprintf("of a column write `1 / sum(1 / %s)`", said(args[0].Expr, "x"))
 		}
-		return wrong(-1, cure, "parallel takes two values or more and is given one")
+		return wrong(-1, say("parallel takes two values or more and is given one").With(cure))
 	}
 	return of("ohm"), nil
 }

@@ -73,7 +73,8 @@ func toStep(f *Function, args []Arg) (types.Type, *TypeError) {
 	x := args[0]
 	if x.Kind == types.Point {
 		t := said(x.Expr, "t")
-		return wrong(0, fmt.Sprintf("round its distance from a point: `0 degC + %s(%s - 0 degC, 1 K)`", f.Name, t), "%s has no whole numbers of %s", f.Name, x.Words())
+		return wrong(0, say("%s has no whole numbers of %s", f.Name, x.Words()).
+			With(fmt.Sprintf("round its distance from a point: `0 degC + %s(%s - 0 degC, 1 K)`", f.Name, t)))
 	}
 	if len(args) == 2 {
 		return likeNumbers(f, args)
@@ -94,7 +95,7 @@ func toStep(f *Function, args []Arg) (types.Type, *TypeError) {
 		return types.Plain, nil
 	}
 	cure := fmt.Sprintf("say the step, as in `%s(%s, %s)`", f.Name, said(x.Expr, "x"), step)
-	return wrong(0, cure, "%s does not say to what it rounds %s", f.Name, x.Words())
+	return wrong(0, say("%s does not say to what it rounds %s", f.Name, x.Words()).With(cure))
 }
 
 // stepping makes the kernel of a rounding to whole numbers or, if there is a

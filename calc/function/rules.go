@@ -7,6 +7,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // rule gives the type of a call from those of its arguments, none of which is
@@ -25,7 +26,8 @@ func (f *Function) typeOf(args []Arg) (types.Type, *TypeError) {
 		}
 	}
 	if n := len(args); n < f.takes.least || f.takes.most > 0 && n > f.takes.most {
-		return wrong(-1, fmt.Sprintf("its form is `%s`", f.Args), "%s takes %s and is given %s", f.Name, f.takes.words(), given(n))
+		return wrong(-1, say("%s takes %s and is given %s", f.Name, f.takes.words(), given(n)).
+			With(fmt.Sprintf("its form is `%s`", f.Args)))
 	}
 	return f.rule(f, args)
 }
@@ -63,9 +65,11 @@ func spelled(n int) string {
 }
 
 // wrong is the answer of a rule that refuses argument arg, -1 for the call.
-func wrong(arg int, cure, format string, a ...any) (types.Type, *TypeError) {
-	return types.Type{}, &TypeError{Arg: arg, Message: fmt.Sprintf(format, a...), Cure: cure}
+func wrong(arg int, what words.Wrong) (types.Type, *TypeError) {
+	return types.Type{}, &TypeError{Arg: arg, Wrong: what}
 }
+
+func say(format string, args ...any) words.Wrong { return words.Say(format, args...) }
 
 // plain wants plain numbers and gives one.
 func plain(f *Function, args []Arg) (types.Type, *TypeError) {
@@ -85,7 +89,7 @@ func wantsPlain(f *Function, i int, a Arg) *TypeError {
 	if a.Kind == types.Number && f.takes == (arity{1, 1}) && a.Dim.String() != "" {
 		cure = fmt.Sprintf("divide by a unit first: `%s(%s / 1 %s)`", f.Name, said(a.Expr, "x"), a.Dim)
 	}
-	_, err := wrong(i, cure, "%s takes a plain number, not %s", f.Name, a.Words())
+	_, err := wrong(i, say("%s takes a plain number, not %s", f.Name, a.Words()).With(cure))
 	return err
 }
 
@@ -98,7 +102,7 @@ func wantsNumber(f *Function, i int, a Arg) *TypeError {
 	if a.Kind == types.Point {
 		cure = fmt.Sprintf("a difference of temperatures will do, as in `%s - 0 degC`", said(a.Expr, "t"))
 	}
-	_, err := wrong(i, cure, "%s takes a number with or without a unit, not %s", f.Name, a.Words())
+	_, err := wrong(i, say("%s takes a number with or without a unit, not %s", f.Name, a.Words()).With(cure))
 	return err
 }
 
@@ -115,7 +119,7 @@ func quantity(f *Function, args []Arg) (types.Type, *TypeError) {
 func alike(f *Function, args []Arg) (types.Type, *TypeError) {
 	for i, a := range args {
 		if a.Kind != types.Number && a.Kind != types.Point {
-			return wrong(i, "", "%s takes numbers with or without a unit, not %s", f.Name, a.Words())
+			return wrong(i, say("%s takes numbers with or without a unit, not %s", f.Name, a.Words()))
 		}
 	}
 	return oneKind(f, args, 0)
@@ -165,7 +169,7 @@ func differ(f *Function, i int, first, a Arg) (types.Type, *TypeError) {
 			cure = fmt.Sprintf("if they are of one kind write `%s %s`", text, unitOf(pair[1]))
 		}
 	}
-	return wrong(i, cure, "%s and %s cannot stand together in %s", first.Words(), a.Words(), f.Name)
+	return wrong(i, say("%s and %s cannot stand together in %s", first.Words(), a.Words(), f.Name).With(cure))
 }
 
 // unitOf is a unit for a cure: that of a literal as typed, or one of the
@@ -188,7 +192,8 @@ func percentMeant(i int, a Arg, all []Arg) *TypeError {
 	}
 	for _, b := range all {
 		if lit, ok := bare(b.Expr).(*syntax.Literal); ok && lit.Unit.Percent() {
-			_, err := wrong(i, fmt.Sprintf("write `%s %s`", text, lit.Unit), "%s alone is %s times the whole, and this is about a share", text, text)
+			_, err := wrong(i, say("%s alone is %s times the whole, and this is about a share", text, text).
+				With(fmt.Sprintf("write `%s %s`", text, lit.Unit)))
 			return err
 		}
 	}

@@ -34,15 +34,17 @@ func fullSizeRule(f *Function, args []Arg) (types.Type, *TypeError) {
 	if x.Kind == types.Number {
 		if _, ok := ScalePower(x.Dim); ok {
 			if scale.Kind != types.Number || !scale.Dim.IsPlain() {
-				return wrong(1, "a scale is a ratio such as 1:87, or a constant such as scale_H0", "%s is no scale", scale.Words())
+				return wrong(1, say("%s is no scale", scale.Words()).
+					With("a scale is a ratio such as 1:87, or a constant such as scale_H0"))
 			}
 			if v, text, ok := literal(scale.Expr); ok && v > 1 {
-				return wrong(1, "write `1:"+text+"`", "a scale of %s would be larger than life", text)
+				return wrong(1, say("a scale of %s would be larger than life", text).With("write `1:"+text+"`"))
 			}
 			return x.Scalar(), nil
 		}
 	}
-	return wrong(0, "only lengths, areas, volumes, speeds and accelerations have a scale", "%s has no full size", x.Words())
+	return wrong(0, say("%s has no full size", x.Words()).
+		With("only lengths, areas, volumes, speeds and accelerations have a scale"))
 }
 
 func fullSize(power int) func(*World, float64, float64) (float64, Fault) {

@@ -69,6 +69,6 @@ func wantsKey(args []Arg) *TypeError {
 	if fitsColumn(key, keys) {
 		return nil
 	}
-	_, err := wrong(0, "", "the column holds %s, and the key is %s", keys.Words(), key.Words())
+	_, err := wrong(0, say("the column holds %s, and the key is %s", keys.Words(), key.Words()))
 	return err
 }

@@ -130,7 +130,7 @@ func TestResistor(t *testing.T) {
 
 // From a value to its bands and back.
 func TestBandsAndBack(t *testing.T) {
-	w := &World{Data: shelf, Interner: &words{}}
+	w := &World{Data: shelf, Interner: &interned{}}
 	for _, n := range series[:6] {
 		for _, v := range members(int(n)) {
 			for e := -1; e <= 9; e++ {

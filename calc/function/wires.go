@@ -59,7 +59,8 @@ func gauge(thickest, thinnest float64) rule {
 	return func(f *Function, args []Arg) (types.Type, *TypeError) {
 		a := args[0]
 		if noughts, ok := overNothing(a.Expr); ok {
-			return wrong(0, fmt.Sprintf("write `%s(%g)`", f.Name, 1-noughts), "a gauge of %g/0 is written as a number below 1: each nought more is one less", noughts)
+			return wrong(0, say("a gauge of %g/0 is written as a number below 1: each nought more is one less", noughts).
+				With(fmt.Sprintf("write `%s(%g)`", f.Name, 1-noughts)))
 		}
 		if err := wantsPlain(f, 0, a); err != nil {
 			if text, ok := bareText(a.Expr); ok {
@@ -68,7 +69,8 @@ func gauge(thickest, thinnest float64) rule {
 			return types.Type{}, err
 		}
 		if n, text, ok := literal(a.Expr); ok && (n != math.Trunc(n) || n < thickest || n > thinnest) {
-			return wrong(0, fmt.Sprintf("they are the whole numbers from %g to %g", thickest, thinnest), "%s has no gauge %s", f.Name, text)
+			return wrong(0, say("%s has no gauge %s", f.Name, text).
+				With(fmt.Sprintf("they are the whole numbers from %g to %g", thickest, thinnest)))
 		}
 		return of("m2"), nil
 	}

@@ -7,6 +7,7 @@ import (
 	"railsum/calc/check"
 	"railsum/calc/function"
 	"railsum/calc/run"
+	"railsum/units/words"
 )
 
 // A Lab is a checked and computed set of lines to put questions to.
@@ -22,8 +23,7 @@ type Lab struct {
 type Problem struct {
 	Part     *check.Def
 	NoAnswer bool // the part has none
-	Text     string
-	Cure     string
+	words.Wrong
 }
 
 // tell reports progress.
@@ -106,7 +106,8 @@ func (l *Lab) list(axis check.Axis) ([]float64, *Problem) {
 // unfit says why a part of a study has no value to work with.
 func (l *Lab) unfit(d *check.Def) *Problem {
 	if c := l.M.Col(d); c != nil && c.Marks == nil && !allFinite(c.V) {
-		return &Problem{Part: d, Text: "this is " + function.Overflow.Words(), Cure: function.Overflow.Cure()}
+		return &Problem{Part: d, Wrong: words.Say("this is %s", function.Overflow.Words()).
+			With(function.Overflow.Wrong().Cure)}
 	}
 	return &Problem{Part: d, NoAnswer: true}
 }

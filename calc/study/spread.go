@@ -2,13 +2,13 @@ package study
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"sort"
 
 	"railsum/calc/check"
 	"railsum/calc/run"
+	"railsum/units/words"
 )
 
 // Samples is how many random samples a spread draws, and seed makes them the
@@ -143,8 +143,8 @@ func (l *Lab) Spread(ctx context.Context, p *check.Def) (*Spread, *Problem, erro
 		return out, nil, nil
 	}
 	if n := len(s.sources); n > MaxSources {
-		return nil, &Problem{Part: p, Text: fmt.Sprintf("this depends on %d tolerances, and %d are the most that a spread takes", n, MaxSources),
-			Cure: "give the tolerance to the sum of the rows on a line of its own, or study a part of them"}, nil
+		return nil, &Problem{Part: p, Wrong: words.Say("this depends on %d tolerances, and %d are the most that a spread takes", n, MaxSources).
+			With("give the tolerance to the sum of the rows on a line of its own, or study a part of them")}, nil
 	}
 	alone, err := s.slopes(out)
 	if err != nil {

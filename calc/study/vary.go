@@ -6,6 +6,7 @@ import (
 
 	"railsum/calc/check"
 	"railsum/calc/run"
+	"railsum/units/words"
 )
 
 // MaxRows is how many rows a sweep may have.
@@ -30,7 +31,8 @@ func (l *Lab) Values(a check.Axis) (Values, *Problem) {
 	if a.By == nil {
 		n := a.Steps
 		if n >= MaxRows {
-			return Values{}, &Problem{Part: a.From, Text: "this makes too many rows", Cure: "take fewer steps"}
+			return Values{}, &Problem{Part: a.From, Wrong: words.Say("this makes too many rows").
+				With("take fewer steps")}
 		}
 		return Values{n + 1, func(i int) float64 { return partWay(from, to, i, n) }}, nil
 	}
@@ -39,16 +41,18 @@ func (l *Lab) Values(a check.Axis) (Values, *Problem) {
 	case !ok:
 		return Values{}, &Problem{Part: a.By, NoAnswer: true}
 	case by == 0:
-		return Values{}, &Problem{Part: a.By, Text: "a step of nothing leads nowhere", Cure: "write a step above nothing"}
+		return Values{}, &Problem{Part: a.By, Wrong: words.Say("a step of nothing leads nowhere").
+			With("write a step above nothing")}
 	case by < 0:
-		return Values{}, &Problem{Part: a.By, Text: "the step goes backwards", Cure: "write the step without a minus"}
+		return Values{}, &Problem{Part: a.By, Wrong: words.Say("the step goes backwards").
+			With("write the step without a minus")}
 	}
 	n := math.Floor((to/by-from/by)*(1+1e-12) + 1e-9)
 	if width := to - from; finite(width) {
 		n = math.Floor(width/by*(1+1e-12) + 1e-9)
 	}
 	if n >= MaxRows {
-		return Values{}, &Problem{Part: a.By, Text: "this makes too many rows", Cure: "take a larger step"}
+		return Values{}, &Problem{Part: a.By, Wrong: words.Say("this makes too many rows").With("take a larger step")}
 	}
 	return Values{int(n) + 1, func(i int) float64 { return math.FMA(by, float64(i), from) }}, nil
 }
@@ -72,7 +76,8 @@ func (l *Lab) ends(a check.Axis) (from, to float64, problem *Problem) {
 	case !ok2:
 		problem = l.unfit(a.To)
 	case from > to:
-		problem = &Problem{Part: a.From, Text: "the range is reversed", Cure: "write the smaller value first"}
+		problem = &Problem{Part: a.From, Wrong: words.Say("the range is reversed").
+			With("write the smaller value first")}
 	}
 	return from, to, problem
 }
@@ -101,7 +106,8 @@ func (l *Lab) Sweep(s *check.Study) (*Sweep, *Problem) {
 		}
 		w.Axes = append(w.Axes, v)
 		if rows *= v.N; rows > MaxRows {
-			return nil, &Problem{Part: a.From, Text: "the two ranges together make too many rows", Cure: "take larger steps"}
+			return nil, &Problem{Part: a.From, Wrong: words.Say("the two ranges together make too many rows").
+				With("take larger steps")}
 		}
 	}
 	w.Rules = l.rulesMoved(inputs(s)...)

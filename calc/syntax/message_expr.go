@@ -5,7 +5,7 @@ import "strings"
 // What the parser has to say about expressions, a method each.
 
 func (p *parser) tooDeep(off int) {
-	p.fail(off, "name the inner parts on lines of their own", "this line nests more than 200 deep")
+	p.fail(off, say("this line nests more than 200 deep").With("name the inner parts on lines of their own"))
 }
 
 func (p *parser) ifWithout(start int, word string) {
@@ -13,11 +13,12 @@ func (p *parser) ifWithout(start int, word string) {
 		p.stray()
 		return
 	}
-	p.fail(start, "write `if … then … else …`", "this if has no %s", word)
+	p.fail(start, say("this if has no %s", word).With("write `if … then … else …`"))
 }
 
 func (p *parser) looseOperand() {
-	p.fail(p.tok.off, "put it in parentheses, from `"+p.tok.str+"` on", "%s cannot stand behind an operator", p.tok.str)
+	p.fail(p.tok.off, say("%s cannot stand behind an operator", p.tok.str).
+		With("put it in parentheses, from `"+p.tok.str+"` on"))
 }
 
 func (p *parser) secondEquals(x Expr) {
@@ -25,22 +26,25 @@ func (p *parser) secondEquals(x Expr) {
 	if p.equals == onlyInside {
 		cure = "put a comma between two settings, and a comparison in parentheses"
 	}
-	p.fail(p.tok.off, cure, "a second `=` can be read in two ways")
+	p.fail(p.tok.off, say("a second `=` can be read in two ways").With(cure))
 }
 
 func (p *parser) twoWayChain() {
-	p.fail(p.tok.off, "join two comparisons with `and`", "a chain of comparisons goes one way, as in `2 m <= x <= 5 m`")
+	p.fail(p.tok.off, say("a chain of comparisons goes one way, as in `2 m <= x <= 5 m`").
+		With("join two comparisons with `and`"))
 }
 
 func (p *parser) ofBeforeSum(off int, of, b *Binary) {
 	term, share, rest := PrintExpr(lastTerm(b.X)), PrintExpr(of.X)+" of ", PrintExpr(b.Y)
 	i := strings.Index(term, share) + len(share)
-	p.fail(off, "write `("+term+") "+b.Op+" "+rest+"` or `"+term[:i]+"("+term[i:]+" "+b.Op+" "+rest+")`", "this can be read in two ways")
+	p.fail(off, say("this can be read in two ways").
+		With("write `("+term+") "+b.Op+" "+rest+"` or `"+term[:i]+"("+term[i:]+" "+b.Op+" "+rest+")`"))
 }
 
 func (p *parser) atBehindSum(off int, at *Scaled, b *Binary) {
 	x, y, by := PrintExpr(b.X), PrintExpr(at.X), PrintExpr(at.By)
-	p.fail(off, "write `"+x+" "+b.Op+" ("+y+" at "+by+")` or `("+x+" "+b.Op+" "+y+") at "+by+"`", "this can be read in two ways")
+	p.fail(off, say("this can be read in two ways").
+		With("write `"+x+" "+b.Op+" ("+y+" at "+by+")` or `("+x+" "+b.Op+" "+y+") at "+by+"`"))
 }
 
 func (p *parser) quotientAt(off int, x Expr, q *Binary) {
@@ -49,19 +53,22 @@ func (p *parser) quotientAt(off int, x Expr, q *Binary) {
 	if words := strings.FieldsFunc(p.text[p.off:p.end], func(r rune) bool { return isBlank(r) || r == ')' || r == ',' }); len(words) > 0 {
 		scale = words[0]
 	}
-	p.fail(off, "write `("+whole+") at "+scale+"` or `"+above+" / ("+below+" at "+scale+")`", "this can be read in two ways")
+	p.fail(off, say("this can be read in two ways").
+		With("write `("+whole+") at "+scale+"` or `"+above+" / ("+below+" at "+scale+")`"))
 }
 
 func (p *parser) hyphenFraction(off int, whole, f *Literal) {
-	p.fail(off, "write `"+whole.Text+" "+f.Text+"`", "a number and a length cannot be subtracted")
+	p.fail(off, say("a number and a length cannot be subtracted").With("write `"+whole.Text+" "+f.Text+"`"))
 }
 
 func (p *parser) spacedFraction(a, sign token, y *Literal) {
-	p.fail(sign.off, "write `"+a.num.text+"/"+y.Text+"` for the fraction, or `"+a.num.text+" / ("+y.Text+")`", "this can be read in two ways")
+	p.fail(sign.off, say("this can be read in two ways").
+		With("write `"+a.num.text+"/"+y.Text+"` for the fraction, or `"+a.num.text+" / ("+y.Text+")`"))
 }
 
 func (p *parser) unequalTolerance(off int) {
-	p.fail(off, "write the middle and `+-` half of the width", "unequal tolerances are not yet in this edition")
+	p.fail(off, say("unequal tolerances are not yet in this edition").
+		With("write the middle and `+-` half of the width"))
 }
 
 func (p *parser) raisedQuantity(l *Literal) {
@@ -72,28 +79,32 @@ func (p *parser) raisedQuantity(l *Literal) {
 			cure = "write `" + strings.TrimSuffix(l.Text, u.String()) + together + "` or `(" + l.Text + ")^" + next.lit.Text + "`"
 		}
 	}
-	p.fail(p.tok.off, cure, "this can be read in two ways")
+	p.fail(p.tok.off, say("this can be read in two ways").With(cure))
 }
 
 func (p *parser) towerOfPowers(b *Binary) {
 	x, y := PrintExpr(b.X), PrintExpr(b.Y)
-	p.fail(p.tok.off, "write `("+x+"^"+y+")^…` or `"+x+"^("+y+"^…)`", "a power of a power can be read in two ways")
+	p.fail(p.tok.off, say("a power of a power can be read in two ways").
+		With("write `("+x+"^"+y+")^…` or `"+x+"^("+y+"^…)`"))
 }
 
 func (p *parser) noScale() {
 	t := p.tok
 	switch {
 	case t.kind == number && t.lit.Form == Plain && t.lit.Value < 1:
-		p.fail(t.off, "write a ratio, as in `at 1:87`, or `at ("+t.lit.Text+")`", "%s is no scale", t.lit.Text)
+		p.fail(t.off, say("%s is no scale", t.lit.Text).
+			With("write a ratio, as in `at 1:87`, or `at ("+t.lit.Text+")`"))
 	case t.kind == number && t.lit.Form == Plain:
-		p.fail(t.off, "write a ratio, `at 1:"+t.lit.Text+"`, or a scale such as `at H0`", "%s is no scale", t.lit.Text)
+		p.fail(t.off, say("%s is no scale", t.lit.Text).
+			With("write a ratio, `at 1:"+t.lit.Text+"`, or a scale such as `at H0`"))
 	default:
-		p.fail(t.off, "as in `25 m at H0` or `25 m at 1:87`", "a scale or a ratio must follow at")
+		p.fail(t.off, say("a scale or a ratio must follow at").With("as in `25 m at H0` or `25 m at 1:87`"))
 	}
 }
 
 func (p *parser) thatOutOfPlace() {
-	p.fail(p.tok.off, "give the question a name and write that here", "that is for questions and named values and has no meaning in %s", p.noThat)
+	p.fail(p.tok.off, say("that is for questions and named values and has no meaning in %s", p.noThat).
+		With("give the question a name and write that here"))
 }
 
 func (p *parser) notClosed(start int) {
@@ -102,7 +113,7 @@ func (p *parser) notClosed(start int) {
 	case p.tok.is("+-"), p.tok.isWord("as"):
 		p.tailInside()
 	case p.done():
-		p.fail(start, "write `)` where it ends", "this parenthesis is not closed")
+		p.fail(start, say("this parenthesis is not closed").With("write `)` where it ends"))
 	default:
 		p.stray()
 	}
@@ -113,7 +124,7 @@ func (p *parser) tailInside() {
 		p.tolerancePlace()
 		return
 	}
-	p.fail(p.tok.off, "write `as` behind the whole expression", "units are chosen at the end of the line")
+	p.fail(p.tok.off, say("units are chosen at the end of the line").With("write `as` behind the whole expression"))
 }
 
 // noValue says what is wrong where a value must stand.
@@ -121,25 +132,26 @@ func (p *parser) noValue() {
 	t := p.tok
 	switch {
 	case t.kind == atEnd:
-		p.fail(p.prev.end, "", "a value is missing at the end of the line")
+		p.fail(p.prev.end, say("a value is missing at the end of the line"))
 	case t.is("+"):
-		p.fail(t.off, "leave it out", "a number takes no +")
+		p.fail(t.off, say("a number takes no +").With("leave it out"))
 	case t.is("+-"):
-		p.fail(t.off, "as in `15 V +- 5 %`", "a tolerance needs a value before it")
+		p.fail(t.off, say("a tolerance needs a value before it").With("as in `15 V +- 5 %`"))
 	case t.is(")") && p.prev.is("("):
-		p.fail(t.off, "", "these parentheses are empty")
+		p.fail(t.off, say("these parentheses are empty"))
 	case t.is(")") && p.openings == 0:
-		p.fail(t.off, "take it out", "this parenthesis closes nothing")
+		p.fail(t.off, say("this parenthesis closes nothing").With("take it out"))
 	case t.is("."):
-		p.fail(t.off, "write names without blanks round the point, and numbers with a digit", "a point cannot stand here")
+		p.fail(t.off, say("a point cannot stand here").
+			With("write names without blanks round the point, and numbers with a digit"))
 	case t.is(";"):
-		p.fail(t.off, "write each sum on a line of its own", "a semicolon is not part of the language")
+		p.fail(t.off, say("a semicolon is not part of the language").With("write each sum on a line of its own"))
 	case t.is("=") && p.prev.kind == atEnd:
-		p.fail(t.off, "as in `track = 15 V`", "a name is missing before `=`")
+		p.fail(t.off, say("a name is missing before `=`").With("as in `track = 15 V`"))
 	case t.kind == word:
-		p.fail(t.off, "", "a value is missing before %s", t.str)
+		p.fail(t.off, say("a value is missing before %s", t.str))
 	default:
-		p.fail(t.off, "", "a value is missing before `%s`", t.str)
+		p.fail(t.off, say("a value is missing before `%s`", t.str))
 	}
 }
 
@@ -149,10 +161,11 @@ func (p *parser) reserved(t token) {
 		name = t.parts[0].Text
 	}
 	if classes[name] == laterWord {
-		p.fail(t.off, "choose another name", "%s is a word of railsum, not yet in this edition, and cannot be a name", name)
+		p.fail(t.off, say("%s is a word of railsum, not yet in this edition, and cannot be a name", name).
+			With("choose another name"))
 		return
 	}
-	p.fail(t.off, "choose another name", "%s is a word of railsum and cannot be a name", name)
+	p.fail(t.off, say("%s is a word of railsum and cannot be a name", name).With("choose another name"))
 }
 
 // stray says what is wrong with a token that stands behind something complete.
@@ -163,27 +176,29 @@ func (p *parser) stray() {
 	t, before := p.tok, p.prev
 	switch {
 	case t.is(")"):
-		p.fail(t.off, "take it out", "this parenthesis closes nothing")
+		p.fail(t.off, say("this parenthesis closes nothing").With("take it out"))
 	case t.is("+-"):
 		p.tolerancePlace()
 	case t.is("="), t.is(":"):
 		p.strayEquals(t)
 	case t.is("|"):
-		p.fail(t.off, "a table begins with `table NAME | head`", "a `|` stands only in tables")
+		p.fail(t.off, say("a `|` stands only in tables").With("a table begins with `table NAME | head`"))
 	case t.is(";"):
-		p.fail(t.off, "write each sum on a line of its own", "a semicolon is not part of the language")
+		p.fail(t.off, say("a semicolon is not part of the language").With("write each sum on a line of its own"))
 	case t.is("%"):
-		p.fail(t.off, "for a value in per cent write `as %`", "%% stands only after a number")
+		p.fail(t.off, say("%% stands only after a number").With("for a value in per cent write `as %`"))
 	case t.is("."):
-		p.fail(t.off, "write no blanks round the point", "a point cannot stand here")
+		p.fail(t.off, say("a point cannot stand here").With("write no blanks round the point"))
 	case t.is(","):
-		p.fail(t.off, "write each sum on a line of its own; the decimal mark is a point", "a comma cannot stand here")
+		p.fail(t.off, say("a comma cannot stand here").
+			With("write each sum on a line of its own; the decimal mark is a point"))
 	case before.kind == number:
 		p.strayBehindNumber(before, t)
 	case t.kind == word && (t.str == "in" || t.str == "to") && t.parts == nil && !p.peekIs("="):
 		p.strayIn(t)
 	case t.is("(") && before.kind == word:
-		p.fail(t.off, "to multiply write `"+p.source(before)+" * (…)`, or for a function leave out the blank", "an operator is missing before the parenthesis")
+		p.fail(t.off, say("an operator is missing before the parenthesis").
+			With("to multiply write `"+p.source(before)+" * (…)`, or for a function leave out the blank"))
 	case before.kind == word:
 		p.strayBehindName(before, t)
 	default:
@@ -197,21 +212,22 @@ func (p *parser) source(t token) string { return p.text[t.off:t.end] }
 func (p *parser) missingOperator(before, t token) {
 	switch {
 	case t.kind == op && comparisons[t.str] != 0:
-		p.fail(t.off, "put the comparison in parentheses", "a comparison cannot stand here")
+		p.fail(t.off, say("a comparison cannot stand here").With("put the comparison in parentheses"))
 		return
 	case t.kind == op && !t.is("("):
-		p.fail(t.off, "", "`%s` cannot stand here", t.str)
+		p.fail(t.off, say("`%s` cannot stand here", t.str))
 		return
 	}
 	if t.kind == word && t.parts == nil && (IsReserved(t.str) || t.str == "with") {
-		p.fail(t.off, "", "%s cannot stand here", t.str)
+		p.fail(t.off, say("%s cannot stand here", t.str))
 		return
 	}
 	if p.equals == onlyInside && p.peekIs("=") {
-		p.fail(t.off, "put a comma between two settings", "an operator or a comma is missing before %s", p.source(t))
+		p.fail(t.off, say("an operator or a comma is missing before %s", p.source(t)).
+			With("put a comma between two settings"))
 		return
 	}
-	p.fail(t.off, "to multiply write `*`", "an operator is missing before %s", p.source(t))
+	p.fail(t.off, say("an operator is missing before %s", p.source(t)).With("to multiply write `*`"))
 }
 
 func (p *parser) strayEquals(t token) {
@@ -220,14 +236,14 @@ func (p *parser) strayEquals(t token) {
 		if next := p.peek(); p.prev.kind == word && next.kind == word {
 			cure = "to divide write `" + p.source(p.prev) + " / " + p.source(next) + "`"
 		}
-		p.fail(t.off, cure, "a colon cannot stand here")
+		p.fail(t.off, say("a colon cannot stand here").With(cure))
 		return
 	}
-	p.fail(t.off, "a name stands alone before it, as in `track = 15 V`", "a `=` cannot stand here")
+	p.fail(t.off, say("a `=` cannot stand here").With("a name stands alone before it, as in `track = 15 V`"))
 }
 
 func (p *parser) strayIn(t token) {
-	p.fail(t.off, "for the answer in another unit write `as`", "%s does not choose a unit", t.str)
+	p.fail(t.off, say("%s does not choose a unit", t.str).With("for the answer in another unit write `as`"))
 }
 
 // strayBehindNumber is a number and something that is not an operator.
@@ -236,16 +252,18 @@ func (p *parser) strayBehindNumber(before, t token) {
 	name := t.kind == word && t.parts == nil
 	switch {
 	case l.Unit.Percent() && (t.kind == number || t.is("(")):
-		p.fail(t.off, "write `mod("+strings.TrimSuffix(l.Text, " %")+", "+p.source(t)+")` for what remains of a division, or `"+l.Text+" of …`", "an operator is missing before %s", p.source(t))
+		p.fail(t.off, say("an operator is missing before %s", p.source(t)).
+			With("write `mod("+strings.TrimSuffix(l.Text, " %")+", "+p.source(t)+")` for what remains of a division, or `"+l.Text+" of …`"))
 	case name && (t.str == "in" || t.str == "to"):
 		p.strayIn(t)
 	case name && l.Form == Code && p.units.lookup(t.str) != nil:
-		p.fail(t.off, "write `"+l.Text+"` alone", "%s has its unit in its letter already", l.Text)
+		p.fail(t.off, say("%s has its unit in its letter already", l.Text).With("write `"+l.Text+"` alone"))
 	case name && l.Form == Quantity && !IsReserved(t.str) && p.unitOfTwoWords(l, t):
 	case t.kind == number:
-		p.fail(t.off, "write an operator between them, or a comma between arguments", "an operator is missing between %s and %s", l.Text, p.source(t))
+		p.fail(t.off, say("an operator is missing between %s and %s", l.Text, p.source(t)).
+			With("write an operator between them, or a comma between arguments"))
 	case t.is("("):
-		p.fail(t.off, "to multiply write `"+l.Text+" * (…)`", "an operator is missing before the parenthesis")
+		p.fail(t.off, say("an operator is missing before the parenthesis").With("to multiply write `"+l.Text+" * (…)`"))
 	default:
 		p.missingOperator(before, t)
 	}
@@ -255,7 +273,7 @@ func (p *parser) unitOfTwoWords(l *Literal, t token) bool {
 	u := l.Unit.String()
 	for _, join := range []string{"", "*"} {
 		if k := p.units.lookup(u + join + t.str); k != nil {
-			p.fail(t.off, "write `"+strings.TrimSuffix(l.Text, u)+k.file+"`", "a unit is one word")
+			p.fail(t.off, say("a unit is one word").With("write `"+strings.TrimSuffix(l.Text, u)+k.file+"`"))
 			return true
 		}
 	}
@@ -271,13 +289,13 @@ func (p *parser) strayBehindName(before, t token) {
 	_, isLine := map[string]bool{"source": true, "hazard": true, header: true}[small]
 	switch {
 	case first && small != name && (isLine || classes[small] == lineWord || classes[small] == laterWord || classes[small] == orderWord):
-		p.fail(before.off, "write `"+small+"`", "%s is no word of the language", name)
+		p.fail(before.off, say("%s is no word of the language", name).With("write `"+small+"`"))
 	case first && (name == "source" || name == "hazard"):
-		p.fail(t.off, "put the text in quotes, as in `"+name+" \"…\"`", "a text must follow %s", name)
+		p.fail(t.off, say("a text must follow %s", name).With("put the text in quotes, as in `"+name+" \"…\"`"))
 	case first && (small == "caution" || small == "danger" || small == "warning") && t.kind == text:
-		p.fail(before.off, "write `hazard` before the text", "%s is no word of the language", name)
+		p.fail(before.off, say("%s is no word of the language", name).With("write `hazard` before the text"))
 	case first && t.kind == number:
-		p.fail(t.off, "write `"+name+" = …` to name it", "a `=` is missing between a name and its value")
+		p.fail(t.off, say("a `=` is missing between a name and its value").With("write `"+name+" = …` to name it"))
 	default:
 		p.missingOperator(before, t)
 	}

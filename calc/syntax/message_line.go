@@ -3,42 +3,47 @@ package syntax
 import (
 	"fmt"
 	"strings"
+
+	"railsum/units/words"
 )
 
 // What the parser has to say about lines and tables, a method each.
 
 func (p *parser) oneLineOnly() {
-	p.fail(p.blanks(0), "type the rows one after the other", "only one line can be read at a time")
+	p.fail(p.blanks(0), say("only one line can be read at a time").With("type the rows one after the other"))
 }
 
 func (p *parser) notYet(t token) {
-	p.fail(t.off, "", "%s is a word of railsum but not yet in this edition", t.str)
+	p.fail(t.off, say("%s is a word of railsum but not yet in this edition", t.str))
 }
 
 func (p *parser) orderInFile(t token) {
-	p.fail(t.off, "take it out of the file and type it at the prompt", "%s is for the desk and is not kept", t.str)
+	p.fail(t.off, say("%s is for the desk and is not kept", t.str).
+		With("take it out of the file and type it at the prompt"))
 }
 
 func (p *parser) spareInFront(t token) {
 	if next := p.peek(); t.str == "let" && next.kind == word {
-		p.fail(t.off, "write `"+next.str+" = …` alone", "a value is named without let")
+		p.fail(t.off, say("a value is named without let").With("write `"+next.str+" = …` alone"))
 	}
 }
 
 func (p *parser) endWithoutTable() {
-	p.fail(p.tok.off, "take it out, or write the table's head above", "there is no table for this end to close")
+	p.fail(p.tok.off, say("there is no table for this end to close").
+		With("take it out, or write the table's head above"))
 }
 
 func (p *parser) headerNotFirst() {
-	p.fail(p.tok.off, "take it out here", "the header stands on the first line only")
+	p.fail(p.tok.off, say("the header stands on the first line only").With("take it out here"))
 }
 
 func (p *parser) wrongHeader() {
-	p.fail(p.tok.off, "write `railsum 1`", "the edition is a whole number")
+	p.fail(p.tok.off, say("the edition is a whole number").With("write `railsum 1`"))
 }
 
 func (p *parser) newerHeader(t token, version int) Diag {
-	return Diag{At: p.pos(t.off), Message: fmt.Sprintf("this was written for edition %d of the language, and this railsum reads edition %d", version, Edition), Cure: "read it with a newer railsum"}
+	return Diag{At: p.pos(t.off), Wrong: words.Say("this was written for edition %d of the language, and this railsum reads edition %d", version, Edition).
+		With("read it with a newer railsum")}
 }
 
 // Names and definitions.
@@ -46,34 +51,35 @@ func (p *parser) newerHeader(t token, version int) Diag {
 func (p *parser) nameWanted() {
 	cure := "a name begins with a letter"
 	if p.done() {
-		p.fail(p.prev.end, "", "a name is missing at the end of the line")
+		p.fail(p.prev.end, say("a name is missing at the end of the line"))
 		return
 	}
-	p.fail(p.tok.off, cure, "a name must stand here, got `%s`", p.source(p.tok))
+	p.fail(p.tok.off, say("a name must stand here, got `%s`", p.source(p.tok)).With(cure))
 }
 
 func (p *parser) dottedName(t token) {
-	p.fail(t.off, "write a name without a point", "%s cannot stand here: it is a part of something", p.source(t))
+	p.fail(t.off, say("%s cannot stand here: it is a part of something", p.source(t)).
+		With("write a name without a point"))
 }
 
 func (p *parser) hyphenInName(off int, name string) {
-	p.fail(off, "write `"+strings.ReplaceAll(name, "-", "_")+"`", "a name holds no hyphen")
+	p.fail(off, say("a name holds no hyphen").With("write `"+strings.ReplaceAll(name, "-", "_")+"`"))
 }
 
 func (p *parser) equalsWanted() {
 	switch {
 	case p.tok.is("-") && !p.tok.spaced && p.prev.kind == word:
 		next := p.peek()
-		p.fail(p.tok.off, "write `"+p.source(p.prev)+"_"+p.source(next)+"`", "a name holds no hyphen")
+		p.fail(p.tok.off, say("a name holds no hyphen").With("write `"+p.source(p.prev)+"_"+p.source(next)+"`"))
 	case p.done():
-		p.fail(p.prev.end, "write `"+p.source(p.prev)+" = …`", "a `=` and a value are missing")
+		p.fail(p.prev.end, say("a `=` and a value are missing").With("write `"+p.source(p.prev)+" = …`"))
 	default:
-		p.fail(p.tok.off, "write `=` behind the name", "a `=` must stand here")
+		p.fail(p.tok.off, say("a `=` must stand here").With("write `=` behind the name"))
 	}
 }
 
 func (p *parser) defaultWanted(name string) {
-	p.fail(p.prev.end, "write `ask "+name+" = …` with what it is if nobody says", "an input needs a default")
+	p.fail(p.prev.end, say("an input needs a default").With("write `ask "+name+" = …` with what it is if nobody says"))
 }
 
 func (p *parser) conditionWanted(r *Rule) {
@@ -81,11 +87,11 @@ func (p *parser) conditionWanted(r *Rule) {
 	if r.Must {
 		word = "must"
 	}
-	p.fail(p.prev.end, "as in `"+word+" lost <= 5 % of track`", "a condition must follow %s", word)
+	p.fail(p.prev.end, say("a condition must follow %s", word).With("as in `"+word+" lost <= 5 % of track`"))
 }
 
 func (p *parser) emptyText() {
-	p.fail(p.tok.off, "", "this text is empty")
+	p.fail(p.tok.off, say("this text is empty"))
 }
 
 func (p *parser) textNotLast(word string) {
@@ -93,52 +99,58 @@ func (p *parser) textNotLast(word string) {
 	if word == "hazard" {
 		cure = "write `if` before a condition"
 	}
-	p.fail(p.tok.off, cure, "%s cannot stand behind the text of %s", p.source(p.tok), word)
+	p.fail(p.tok.off, say("%s cannot stand behind the text of %s", p.source(p.tok), word).With(cure))
 }
 
 func (p *parser) commaWanted() {
-	p.fail(p.tok.off, "write commas between the units, as in `prefer in, mph`", "%s cannot stand here", p.source(p.tok))
+	p.fail(p.tok.off, say("%s cannot stand here", p.source(p.tok)).
+		With("write commas between the units, as in `prefer in, mph`"))
 }
 
 // Tails.
 
 func (p *parser) tailOfRule() {
-	p.fail(p.tok.off, "take it out; a range is written `2 m <= x <= 5 m`", "a condition ends its line")
+	p.fail(p.tok.off, say("a condition ends its line").With("take it out; a range is written `2 m <= x <= 5 m`"))
 }
 
 func (p *parser) tailTwice() {
-	p.fail(p.tok.off, "take one of them out", "`%s` stands twice", p.tok.str)
+	p.fail(p.tok.off, say("`%s` stands twice", p.tok.str).With("take one of them out"))
 }
 
 func (p *parser) tailOrder() {
-	p.fail(p.tok.off, "write the tolerance first, then `as` with a unit, then the range", "the ends of this line are in another order")
+	p.fail(p.tok.off, say("the ends of this line are in another order").
+		With("write the tolerance first, then `as` with a unit, then the range"))
 }
 
 func (p *parser) rangeOutOfPlace() {
-	p.fail(p.tok.off, "write the range as a rule, as in `must 2 m <= x <= 5 m`", "only an ask line has a range")
+	p.fail(p.tok.off, say("only an ask line has a range").
+		With("write the range as a rule, as in `must 2 m <= x <= 5 m`"))
 }
 
 // Tolerances.
 
 func (p *parser) tolerancePlace() {
-	p.fail(p.tok.off, "write it last, behind the whole value", "a tolerance stands at the end of a line or cell")
+	p.fail(p.tok.off, say("a tolerance stands at the end of a line or cell").
+		With("write it last, behind the whole value"))
 }
 
 func (p *parser) toleranceWanted(sign token, x Expr) {
 	switch {
 	case p.done():
-		p.fail(sign.off, "as in `+- 5 %`", "a tolerance is missing behind +-")
+		p.fail(sign.off, say("a tolerance is missing behind +-").With("as in `+- 5 %`"))
 	case p.tok.kind == word || p.tok.is("("):
 		v := PrintExpr(x)
-		p.fail(sign.off, "write `"+v+" +- 5 %` for a tolerance or `"+v+" + -"+p.source(p.tok)+"` for a sum", "+- takes a number")
+		p.fail(sign.off, say("+- takes a number").
+			With("write `"+v+" +- 5 %` for a tolerance or `"+v+" + -"+p.source(p.tok)+"` for a sum"))
 	default:
-		p.fail(p.tok.off, "as in `+- 5 %` or `+- 0.5 mm`", "+- takes a number without a sign")
+		p.fail(p.tok.off, say("+- takes a number without a sign").With("as in `+- 5 %` or `+- 0.5 mm`"))
 	}
 }
 
 func (p *parser) toleranceNotLast(x Expr, tol *Tol) {
 	rest := trimBlanks(p.text[p.tok.off:p.end])
-	p.fail(p.tok.off, "write the tolerance last: `"+PrintExpr(x)+" "+rest+" +- "+tol.By.Text+"`", "a tolerance ends the value it belongs to")
+	p.fail(p.tok.off, say("a tolerance ends the value it belongs to").
+		With("write the tolerance last: `"+PrintExpr(x)+" "+rest+" +- "+tol.By.Text+"`"))
 }
 
 func (p *parser) toleranceIsPoint(t token) {
@@ -147,29 +159,32 @@ func (p *parser) toleranceIsPoint(t token) {
 	if unit != "degC" {
 		cure = "write the difference in K"
 	}
-	p.fail(t.off, cure, "a tolerance is a difference, and %s is a temperature", unit)
+	p.fail(t.off, say("a tolerance is a difference, and %s is a temperature", unit).With(cure))
 }
 
 func (p *parser) toleranceWithoutUnit(t token, l *Literal) {
-	p.fail(t.off, "write `"+l.Text+" +- "+t.lit.Text+" "+l.Unit.String()+"` or `"+l.Text+" +- "+t.lit.Text+" %`", "%s what?", t.lit.Text)
+	p.fail(t.off, say("%s what?", t.lit.Text).
+		With("write `"+l.Text+" +- "+t.lit.Text+" "+l.Unit.String()+"` or `"+l.Text+" +- "+t.lit.Text+" %`"))
 }
 
 func (p *parser) valueWithoutUnit(t token, l, by *Literal) {
-	p.fail(t.off, "write `"+l.Text+" "+by.Unit.String()+" +- "+by.Text+"`", "the value %s has no unit and its tolerance has one", l.Text)
+	p.fail(t.off, say("the value %s has no unit and its tolerance has one", l.Text).
+		With("write `"+l.Text+" "+by.Unit.String()+" +- "+by.Text+"`"))
 }
 
 func (p *parser) shareOfNothing(t token, by *Literal) Diag {
-	return Diag{At: p.pos(t.off), Message: by.Text + " of nothing is nothing", Cure: "write the tolerance as a quantity", Notice: true}
+	return Diag{At: p.pos(t.off), Notice: true, Wrong: words.Say("%s of nothing is nothing", by.Text).
+		With("write the tolerance as a quantity")}
 }
 
 // Sheets.
 
 func (p *parser) sheetWanted() {
 	if p.done() {
-		p.fail(p.prev.end, "as in `use drop for north`", "the name of a sheet must follow use")
+		p.fail(p.prev.end, say("the name of a sheet must follow use").With("as in `use drop for north`"))
 		return
 	}
-	p.fail(p.tok.off, "as in `use drop for north`", "the name of a sheet must stand here")
+	p.fail(p.tok.off, say("the name of a sheet must stand here").With("as in `use drop for north`"))
 }
 
 func (p *parser) dottedSheet() {
@@ -177,45 +192,49 @@ func (p *parser) dottedSheet() {
 	if n := len(p.tok.parts); p.tok.parts[n-1].Text == sheetEnding[1:] {
 		cure = "a sheet of your own stands in quotes: `use \"" + p.source(p.tok) + "\"`"
 	}
-	p.fail(p.tok.off, cure, "the name of a sheet has no point")
+	p.fail(p.tok.off, say("the name of a sheet has no point").With(cure))
 }
 
 func (p *parser) forWanted() {
 	t := p.tok
 	switch {
 	case t.isWord("as"):
-		p.fail(t.off, "write `for`", "a sheet is placed under a name with for")
+		p.fail(t.off, say("a sheet is placed under a name with for").With("write `for`"))
 	case t.is("-") && !t.spaced:
-		p.fail(t.off, "write `_`", "a name holds no hyphen")
+		p.fail(t.off, say("a name holds no hyphen").With("write `_`"))
 	case t.kind == word:
-		p.fail(t.off, "write `use "+p.source(p.prev)+" for "+p.source(t)+"`", "a for is missing before the name")
+		p.fail(t.off, say("a for is missing before the name").
+			With("write `use "+p.source(p.prev)+" for "+p.source(t)+"`"))
 	default:
 		p.stray()
 	}
 }
 
 func (p *parser) likeWanted() {
-	p.fail(p.tok.off, "as in `use drop for south like north`", "the name of a placed sheet must follow `like`")
+	p.fail(p.tok.off, say("the name of a placed sheet must follow `like`").
+		With("as in `use drop for south like north`"))
 }
 
 func (p *parser) likeBeforeWith() {
-	p.fail(p.tok.off, "as in `use drop for south like north with length = 3 m`", "`like` stands before `with`")
+	p.fail(p.tok.off, say("`like` stands before `with`").
+		With("as in `use drop for south like north with length = 3 m`"))
 }
 
 func (p *parser) forBeforeLike(u *Use) {
-	p.fail(u.Like.At.Col-1, "as in `use "+u.Sheet+" for south like "+u.Like.Text+"`", "a name must stand before `like`")
+	p.fail(u.Like.At.Col-1, say("a name must stand before `like`").
+		With("as in `use "+u.Sheet+" for south like "+u.Like.Text+"`"))
 }
 
 func (p *parser) nameTwice(off int, name string) {
-	p.fail(off, "take one of them out", "%s stands twice", name)
+	p.fail(off, say("%s stands twice", name).With("take one of them out"))
 }
 
 func (p *parser) settingWanted() {
 	if p.done() {
-		p.fail(p.prev.end, "as in `with length = 9.5 m`", "a setting is missing at the end of the line")
+		p.fail(p.prev.end, say("a setting is missing at the end of the line").With("as in `with length = 9.5 m`"))
 		return
 	}
-	p.fail(p.tok.off, "as in `with length = 9.5 m`", "a setting must stand here")
+	p.fail(p.tok.off, say("a setting must stand here").With("as in `with length = 9.5 m`"))
 }
 
 func (p *parser) dottedSetting(u *Use, t token) {
@@ -223,7 +242,8 @@ func (p *parser) dottedSetting(u *Use, t token) {
 	if len(u.Names) > 0 {
 		name = u.Names[0].Text
 	}
-	p.fail(t.off, "write it on a line of its own: `"+name+"."+p.source(t)+" = …`", "a setting behind with has no point")
+	p.fail(t.off, say("a setting behind with has no point").
+		With("write it on a line of its own: `"+name+"."+p.source(t)+" = …`"))
 }
 
 func (p *parser) tailOfSetting(u *Use, s Setting) {
@@ -232,44 +252,49 @@ func (p *parser) tailOfSetting(u *Use, s Setting) {
 		name = u.Names[0].Text
 	}
 	what := p.tok.str
-	p.fail(p.tok.off, "write it on a line of its own: `"+name+"."+s.Name.Text+" = "+PrintExpr(s.Expr)+" "+what+" …`", "a setting behind with is an expression alone")
+	p.fail(p.tok.off, say("a setting behind with is an expression alone").
+		With("write it on a line of its own: `"+name+"."+s.Name.Text+" = "+PrintExpr(s.Expr)+" "+what+" …`"))
 }
 
 func (p *parser) wrongPath(why, cure string) {
-	p.fail(p.tok.off, cure, "this path %s", why)
+	p.fail(p.tok.off, say("this path %s", why).With(cure))
 }
 
 // Tables.
 
 func (p *parser) headsWanted(t *Table) {
-	p.fail(p.prev.end, "as in `table "+t.Name.Text+" | count | draw as mA`", "a table needs at least one head")
+	p.fail(p.prev.end, say("a table needs at least one head").
+		With("as in `table "+t.Name.Text+" | count | draw as mA`"))
 }
 
 func (p *parser) headWanted() {
 	if p.done() || p.tok.is("|") {
-		p.fail(p.tok.off, "take the `|` out or write a name behind it", "this head is empty")
+		p.fail(p.tok.off, say("this head is empty").With("take the `|` out or write a name behind it"))
 		return
 	}
-	p.fail(p.tok.off, "as in `table fleet | count | draw as mA`", "the head of a column is a name")
+	p.fail(p.tok.off, say("the head of a column is a name").With("as in `table fleet | count | draw as mA`"))
 }
 
 func (p *parser) labelAsHead() {
-	p.fail(p.tok.off, "leave it out: the first column needs no head", "label is the column of the rows' labels and cannot be a head")
+	p.fail(p.tok.off, say("label is the column of the rows' labels and cannot be a head").
+		With("leave it out: the first column needs no head"))
 }
 
 func (p *parser) strayInHead(table *Table) {
 	t := p.tok
 	switch {
 	case t.is("-") && !t.spaced:
-		p.fail(t.off, "write `_`", "a name holds no hyphen")
+		p.fail(t.off, say("a name holds no hyphen").With("write `_`"))
 	case t.is("="):
-		p.fail(t.off, "a computed column is written below the table", "a head has no formula")
+		p.fail(t.off, say("a head has no formula").With("a computed column is written below the table"))
 	case len(table.Heads) == 0:
-		p.fail(t.off, "as in `table fleet | count | draw as mA`", "a `|` must follow the table's name")
+		p.fail(t.off, say("a `|` must follow the table's name").With("as in `table fleet | count | draw as mA`"))
 	case p.prev.kind == word && !p.prev.isWord("as") && t.kind == word:
-		p.fail(t.off, "write `"+p.source(p.prev)+"_"+p.source(t)+"`, or `as` before a unit", "a head is one word")
+		p.fail(t.off, say("a head is one word").
+			With("write `"+p.source(p.prev)+"_"+p.source(t)+"`, or `as` before a unit"))
 	default:
-		p.fail(t.off, "put a `|` between two heads, and `as` before a unit", "%s cannot stand here", p.source(t))
+		p.fail(t.off, say("%s cannot stand here", p.source(t)).
+			With("put a `|` between two heads, and `as` before a unit"))
 	}
 }
 
@@ -278,20 +303,21 @@ func (p *parser) endMissing(t *Table, stop Pos) {
 	if stop.Row > 0 {
 		cure = fmt.Sprintf("write `end` above row %d, or put its label in quotes if it is a row of the table", stop.Row)
 	}
-	p.fail(p.blanks(0), cure, "this table has no end")
+	p.fail(p.blanks(0), say("this table has no end").With(cure))
 	p.err.Other = stop
 }
 
 func (p *parser) tooManyRows(t *Table) {
-	p.fail(p.blanks(0), "split it into several", "a table has at most 100000 rows")
+	p.fail(p.blanks(0), say("a table has at most 100000 rows").With("split it into several"))
 }
 
 func (p *parser) labelWanted(off int) {
-	p.fail(off, "write a label before the first `|`", "a row needs a label")
+	p.fail(off, say("a row needs a label").With("write a label before the first `|`"))
 }
 
 func (p *parser) barWanted(off int) {
-	p.fail(off, "a label with quotes in it stands in quotes, each inner one written twice", "a `|` must follow the label")
+	p.fail(off, say("a `|` must follow the label").
+		With("a label with quotes in it stands in quotes, each inner one written twice"))
 }
 
 func (p *parser) emptyCell(t *Table, i int) {
@@ -299,7 +325,7 @@ func (p *parser) emptyCell(t *Table, i int) {
 	if i < len(t.Heads) {
 		cure = "write a value for " + t.Heads[i].Name.Text
 	}
-	p.fail(p.tok.off, cure, "this cell is empty")
+	p.fail(p.tok.off, say("this cell is empty").With(cure))
 }
 
 func (p *parser) unitInCell(t *Table, i int) {
@@ -307,7 +333,7 @@ func (p *parser) unitInCell(t *Table, i int) {
 	if i < len(t.Heads) {
 		cure = "write it in the head, as in `" + t.Heads[i].Name.Text + " as mA`"
 	}
-	p.fail(p.tok.off, cure, "a cell does not choose its unit")
+	p.fail(p.tok.off, say("a cell does not choose its unit").With(cure))
 }
 
 func (p *parser) cellCount(off int, t *Table, got int) {
@@ -322,5 +348,6 @@ func (p *parser) cellCount(off int, t *Table, got int) {
 	if len(names) > 6 {
 		names = append(names[:6], "…")
 	}
-	p.fail(off, fmt.Sprintf("the table has %d: %s", len(t.Heads), strings.Join(names, ", ")), "this row has %s cells, got %d", what, got)
+	p.fail(off, say("this row has %s cells, got %d", what, got).
+		With(fmt.Sprintf("the table has %d: %s", len(t.Heads), strings.Join(names, ", "))))
 }

@@ -10,31 +10,33 @@ import (
 // Numbers.
 
 func (s *scanner) pointAtEnd(off int, number string) {
-	s.fail(off, "write `"+number+"` or `"+number+".0`", "a digit must follow the decimal point")
+	s.fail(off, say("a digit must follow the decimal point").With("write `"+number+"` or `"+number+".0`"))
 }
 
 func (s *scanner) twoPoints(off int) {
-	s.fail(off, "", "a number has one decimal point")
+	s.fail(off, say("a number has one decimal point"))
 }
 
 func (s *scanner) decimalComma(off int, before, after string) {
 	if strings.Trim(before, "0123456789.eE+-") != "" { // a letter code
-		s.fail(off, "write `"+before+", "+after+"` for two values", "a comma between digits can be read in two ways")
+		s.fail(off, say("a comma between digits can be read in two ways").
+			With("write `"+before+", "+after+"` for two values"))
 		return
 	}
 	cure := fmt.Sprintf("write `%s.%s`, or `%s, %s` for two values", before, after, before, after)
 	if len(after) == 3 {
 		cure = fmt.Sprintf("write `%s.%s` with a point, `%s%s` without a mark, or `%s, %s` for two values", before, after, before, after, before, after)
 	}
-	s.fail(off, cure, "a comma between digits can be read in two ways")
+	s.fail(off, say("a comma between digits can be read in two ways").With(cure))
 }
 
 func (s *scanner) groupedDigits(off int, digits string) {
-	s.fail(off, "write `"+strings.NewReplacer("_", "", "'", "").Replace(digits)+"`", "digits are not grouped here")
+	s.fail(off, say("digits are not grouped here").
+		With("write `"+strings.NewReplacer("_", "", "'", "").Replace(digits)+"`"))
 }
 
 func (s *scanner) inchMark(start, off int, number string) {
-	s.fail(off, "write `"+number+" in`", "a quote begins a text and is no mark for inches")
+	s.fail(off, say("a quote begins a text and is no mark for inches").With("write `"+number+" in`"))
 }
 
 func (s *scanner) footMark(start, off, behind int, number string) {
@@ -42,7 +44,7 @@ func (s *scanner) footMark(start, off, behind int, number string) {
 	if from := s.blanks(behind); isDigit(s.at(from)) {
 		cure = "write `" + number + " ft " + s.text[from:s.digits(from)] + " in`"
 	}
-	s.fail(off, cure, "this mark is no unit")
+	s.fail(off, say("this mark is no unit").With(cure))
 }
 
 func (s *scanner) exponentTooLarge(off int, number, sign string) {
@@ -54,15 +56,15 @@ func (s *scanner) exponentTooLarge(off int, number, sign string) {
 }
 
 func (s *scanner) numberTooLarge(off int) {
-	s.fail(off, "numbers go to 1e308 in SI units", "this number is too large to hold")
+	s.fail(off, say("this number is too large to hold").With("numbers go to 1e308 in SI units"))
 }
 
 func (s *scanner) numberTooSmall(off int) {
-	s.fail(off, "write 0, or a number above 1e-308 in SI units", "this number is too small to hold")
+	s.fail(off, say("this number is too small to hold").With("write 0, or a number above 1e-308 in SI units"))
 }
 
 func (s *scanner) missingTimes(off int) {
-	s.fail(off, "to multiply write `*`", "an operator is missing before the bracket")
+	s.fail(off, say("an operator is missing before the bracket").With("to multiply write `*`"))
 }
 
 func (s *scanner) wrongBits(off int, typed string, base int) {
@@ -70,25 +72,25 @@ func (s *scanner) wrongBits(off int, typed string, base int) {
 	if base == 2 {
 		digits = "0 and 1"
 	}
-	s.fail(off, "its digits are "+digits, "%s is no number", typed)
+	s.fail(off, say("%s is no number", typed).With("its digits are "+digits))
 }
 
 func (s *scanner) tooManyBits(off int) {
-	s.fail(off, "up to 53 bits can be held exactly", "this number has too many bits")
+	s.fail(off, say("this number has too many bits").With("up to 53 bits can be held exactly"))
 }
 
 // Ratios.
 
 func (s *scanner) notOneToSomething(off int, a, b string) {
-	s.fail(off, "write `"+a+" / "+b+"`", "a ratio has 1 on one side, as in 1:87")
+	s.fail(off, say("a ratio has 1 on one side, as in 1:87").With("write `"+a+" / "+b+"`"))
 }
 
 func (s *scanner) ratioOfNothing(off int) {
-	s.fail(off, "", "a ratio to nothing has no value")
+	s.fail(off, say("a ratio to nothing has no value"))
 }
 
 func (s *scanner) ratioWithUnit(off int, ratio, unit string) {
-	s.fail(off, "write `"+ratio+"` alone, or a length `at "+ratio+"`", "a ratio takes no unit, got %s", unit)
+	s.fail(off, say("a ratio takes no unit, got %s", unit).With("write `"+ratio+"` alone, or a length `at "+ratio+"`"))
 }
 
 // Fractions and mixed lengths.
@@ -96,8 +98,8 @@ func (s *scanner) ratioWithUnit(off int, ratio, unit string) {
 func (s *scanner) tightFraction(off int, a, b decimal, unit string) {
 	q, _ := new(big.Rat).Quo(a.rat(), nonZero(b.rat())).Float64()
 	share := fmt.Sprintf("%.6g", q)
-	s.fail(off, fmt.Sprintf("write `%s %s`, or `%s / (%s %s)`", share, unit, a.text, b.text, unit),
-		"only halves to 64ths of an inch are written as a fraction")
+	s.fail(off, say("only halves to 64ths of an inch are written as a fraction").
+		With(fmt.Sprintf("write `%s %s`, or `%s / (%s %s)`", share, unit, a.text, b.text, unit)))
 }
 
 func nonZero(r *big.Rat) *big.Rat {
@@ -108,7 +110,7 @@ func nonZero(r *big.Rat) *big.Rat {
 }
 
 func (s *scanner) slashBeforeFraction(off int) {
-	s.fail(off, "put blanks round the `/` that divides, or use parentheses", "this can be read in two ways")
+	s.fail(off, say("this can be read in two ways").With("put blanks round the `/` that divides, or use parentheses"))
 }
 
 func (s *scanner) fractionOfWhat(off int, fraction, unit string, den int) {
@@ -116,20 +118,22 @@ func (s *scanner) fractionOfWhat(off int, fraction, unit string, den int) {
 	if unit != "" {
 		cure = "with " + unit + " write the number with a point"
 	}
-	s.fail(off, cure, "%s is a fraction, and only inches have them", fraction)
+	s.fail(off, say("%s is a fraction, and only inches have them", fraction).With(cure))
 }
 
 func (s *scanner) oddFraction(off int, fraction string, den int) {
-	s.fail(off, "write the number with a point", "%s in is not in halves, quarters, eighths to 64ths of an inch", fraction)
+	s.fail(off, say("%s in is not in halves, quarters, eighths to 64ths of an inch", fraction).
+		With("write the number with a point"))
 }
 
 func (s *scanner) improperFraction(off int, fraction string) {
-	s.fail(off, "write the number with a point", "%s in is not a whole number and a fraction less than one", fraction)
+	s.fail(off, say("%s in is not a whole number and a fraction less than one", fraction).
+		With("write the number with a point"))
 }
 
 func (s *scanner) numberWhat(t *token, off int, number string, last link, d decimal) {
 	if last.rank == 4 && d.text == "1" {
-		s.fail(off, "a grade is written `1:"+number+"`", "%s what? 1 in is an inch", number)
+		s.fail(off, say("%s what? 1 in is an inch", number).With("a grade is written `1:"+number+"`"))
 		return
 	}
 	cure := "an operator or a unit is missing before or behind it"
@@ -138,29 +142,34 @@ func (s *scanner) numberWhat(t *token, off int, number string, last link, d deci
 			cure = "write `" + t.lit.Text + " " + number + " " + unit + "`"
 		}
 	}
-	s.fail(off, cure, "%s what?", number)
+	s.fail(off, say("%s what?", number).With(cure))
 }
 
 func (s *scanner) mixedOrder(off int, unit string, last link) {
-	s.fail(off, "the larger unit stands first and each once, as in `2 ft 6 in`", "%s cannot follow a unit that is not larger", unit)
+	s.fail(off, say("%s cannot follow a unit that is not larger", unit).
+		With("the larger unit stands first and each once, as in `2 ft 6 in`"))
 }
 
 func (s *scanner) mixedNotWhole(off int, typed string) {
-	s.fail(off, "write one number with a point, or whole ones but for the last", "%s is not whole, and more follows", typed)
+	s.fail(off, say("%s is not whole, and more follows", typed).
+		With("write one number with a point, or whole ones but for the last"))
 }
 
 // Codes.
 
 func (s *scanner) kelvinOrKilo(off int, number string) {
-	s.fail(off, "write `"+number+"k` for kilohms or `"+number+" K` for kelvin", "%sK can be read in two ways", number)
+	s.fail(off, say("%sK can be read in two ways", number).
+		With("write `"+number+"k` for kilohms or `"+number+" K` for kelvin"))
 }
 
 func (s *scanner) codeWithExponent(off int, typed string) {
-	s.fail(off, "write the number without `e`, or with a unit", "%s is no number: a letter code has no exponent", typed)
+	s.fail(off, say("%s is no number: a letter code has no exponent", typed).
+		With("write the number without `e`, or with a unit"))
 }
 
 func (s *scanner) codeWithTwoPoints(off int, typed, number, letter string) {
-	s.fail(off, "write `"+number+letter+"` or `"+strings.Replace(number, ".", letter, 1)+"`", "%s has two decimal points, the letter being one", typed)
+	s.fail(off, say("%s has two decimal points, the letter being one", typed).
+		With("write `"+number+letter+"` or `"+strings.Replace(number, ".", letter, 1)+"`"))
 }
 
 // noTightUnit knows what is often written directly behind digits.
@@ -173,21 +182,24 @@ func (s *scanner) noTightUnit(start, off int, d decimal, word, head string) bool
 	switch {
 	case letter == 'e' || letter == 'E':
 		if behind = strings.TrimLeft(word, "eE"); behind == "" {
-			s.fail(off, "write `"+number+"e3` for thousands, or leave the letter out", "digits must follow the exponent's %c", letter)
+			s.fail(off, say("digits must follow the exponent's %c", letter).
+				With("write `"+number+"e3` for thousands, or leave the letter out"))
 			return true
 		}
 	case letter == 'm' && digits > 0 && behind == "" && d.whole:
 		with := number + "." + word[n:]
-		s.fail(start, "write `"+with+" m` or `"+with+" mF`", "%s%s can be read in two ways", number, word)
+		s.fail(start, say("%s%s can be read in two ways", number, word).With("write `"+with+" m` or `"+with+" mF`"))
 		return true
 	case isCode && strings.ContainsAny(behind, "BCDFGJKM") && len(behind) == 1 && (digits > 0 || letter == 'R' || behind == "J"):
-		s.fail(start, "write `marked(\""+number+word+"\")` for the value with its tolerance", "%s%s ends in a tolerance letter", number, word)
+		s.fail(start, say("%s%s ends in a tolerance letter", number, word).
+			With("write `marked(\""+number+word+"\")` for the value with its tolerance"))
 		return true
 	case isCode && digits > 0 && s.units.lookup(behind) != nil:
-		s.fail(start+len(number)+n+digits, "write `"+number+word[:n+digits]+"` alone", "%s%s has its unit in its letter already", number, word[:n+digits])
+		s.fail(start+len(number)+n+digits, say("%s%s has its unit in its letter already", number, word[:n+digits]).
+			With("write `"+number+word[:n+digits]+"` alone"))
 		return true
 	case unitless[head]:
-		s.fail(off, "put a blank before it", "%s cannot follow a number directly", head)
+		s.fail(off, say("%s cannot follow a number directly", head).With("put a blank before it"))
 		return true
 	}
 	return false

@@ -5,17 +5,20 @@ import (
 	"strings"
 
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // All that the scanner has to say stands in this file and in message_number.go,
 // a method each.
 
 // fail ends the row with an error. Only the first one counts.
-func (s *scanner) fail(off int, cure, format string, args ...any) {
+func (s *scanner) fail(off int, wrong words.Wrong) {
 	if s.err == nil {
-		s.err = &Diag{At: s.pos(off), Message: fmt.Sprintf(format, args...), Cure: cure}
+		s.err = &Diag{At: s.pos(off), Wrong: wrong}
 	}
 }
+
+func say(format string, args ...any) words.Wrong { return words.Say(format, args...) }
 
 // Characters.
 
@@ -24,79 +27,83 @@ func (s *scanner) controlCharacter(off int, r rune) {
 	if r == '\r' {
 		cure = "end each row with a newline"
 	}
-	s.fail(off, cure, "a control character (U+%04X) cannot stand in a line", r)
+	s.fail(off, say("a control character (U+%04X) cannot stand in a line", r).With(cure))
 }
 
 func (s *scanner) hiddenCharacter(off int, r rune) {
-	s.fail(off, "take it out; it may have come with a paste", "an invisible character (U+%04X) cannot stand in a line", r)
+	s.fail(off, say("an invisible character (U+%04X) cannot stand in a line", r).
+		With("take it out; it may have come with a paste"))
 }
 
 func (s *scanner) notUTF8(off int) {
-	s.fail(off, "save the file as UTF-8", "this is no text in UTF-8")
+	s.fail(off, say("this is no text in UTF-8").With("save the file as UTF-8"))
 }
 
 func (s *scanner) rowTooLong() {
-	s.fail(0, fmt.Sprintf("a line has at most %d; name parts of it on lines of their own", MaxRunes), "this line has too many characters")
+	s.fail(0, say("this line has too many characters").
+		With(fmt.Sprintf("a line has at most %d; name parts of it on lines of their own", MaxRunes)))
 }
 
 func (s *scanner) wrongOperator(off int, typed, right string) {
-	s.fail(off, "write `"+right+"`", "`%s` is no operator here", typed)
+	s.fail(off, say("`%s` is no operator here", typed).With("write `"+right+"`"))
 }
 
 func (s *scanner) strangeCharacter(off int, r rune) {
 	switch r {
 	case '“', '”', '„', '«', '»', '″', '‟':
-		s.fail(off, "write the plain quote `\"`", "the quote %c cannot be read", r)
+		s.fail(off, say("the quote %c cannot be read", r).With("write the plain quote `\"`"))
 	case '\'', '‘', '’', '‚', '`', '′':
-		s.fail(off, "texts stand in double quotes: `\"`", "the mark %c is not part of the language", r)
+		s.fail(off, say("the mark %c is not part of the language", r).With("texts stand in double quotes: `\"`"))
 	case '‐', '‑', '‒', '–', '—':
-		s.fail(off, "write `-`", "the dash %c is no minus", r)
+		s.fail(off, say("the dash %c is no minus", r).With("write `-`"))
 	case '²', '³', '¹':
 		digit := map[rune]string{'¹': "1", '²': "2", '³': "3"}[r]
-		s.fail(off, "write `^"+digit+"`", "a raised digit stands only in a unit")
+		s.fail(off, say("a raised digit stands only in a unit").With("write `^"+digit+"`"))
 	case '√':
-		s.fail(off, "write `sqrt(…)`", "the sign √ is not part of the language")
+		s.fail(off, say("the sign √ is not part of the language").With("write `sqrt(…)`"))
 	case '[', '{', ']', '}':
-		s.fail(off, "write `(` and `)`", "the bracket %c is not part of the language", r)
+		s.fail(off, say("the bracket %c is not part of the language", r).With("write `(` and `)`"))
 	case '°':
-		s.fail(off, "write a number before it, as in `20 degC` or `45 deg`", "a unit needs a number")
+		s.fail(off, say("a unit needs a number").With("write a number before it, as in `20 degC` or `45 deg`"))
 	default:
-		s.fail(off, "", "the character %c is not part of the language", r)
+		s.fail(off, say("the character %c is not part of the language", r))
 	}
 }
 
 // Texts and names.
 
 func (s *scanner) textNotClosed(off int) {
-	s.fail(off, "write `\"` where it ends", "this text is not closed")
+	s.fail(off, say("this text is not closed").With("write `\"` where it ends"))
 }
 
 func (s *scanner) noLetter(off int) {
-	s.fail(off, "put a letter before the `_`", "a name begins with a letter")
+	s.fail(off, say("a name begins with a letter").With("put a letter before the `_`"))
 }
 
 func (s *scanner) noNameCharacter(off int, name string, r rune) {
-	s.fail(off, "use letters, the digits 0 to 9 and `_`", "the name %s holds the character %c", name, r)
+	s.fail(off, say("the name %s holds the character %c", name, r).With("use letters, the digits 0 to 9 and `_`"))
 }
 
 func (s *scanner) mixedScripts(off int, name string) {
-	s.fail(off, "type it again in one alphabet; some letters of different alphabets look alike", "the name %s mixes letters of two alphabets", name)
+	s.fail(off, say("the name %s mixes letters of two alphabets", name).
+		With("type it again in one alphabet; some letters of different alphabets look alike"))
 }
 
 func (s *scanner) emptyPart(off int) {
-	s.fail(off, "put a row's label into the quotes", "a part of this name is empty")
+	s.fail(off, say("a part of this name is empty").With("put a row's label into the quotes"))
 }
 
 func (s *scanner) noPart(off int, before string) {
 	if isDigit(s.at(off)) {
-		s.fail(off, "write `"+before+"_"+s.text[off:s.digits(off)]+"` for a name of its own", "each part of a name begins with a letter")
+		s.fail(off, say("each part of a name begins with a letter").
+			With("write `"+before+"_"+s.text[off:s.digits(off)]+"` for a name of its own"))
 		return
 	}
-	s.fail(off, "write no blanks round the point", "a name must follow the point directly")
+	s.fail(off, say("a name must follow the point directly").With("write no blanks round the point"))
 }
 
 func (s *scanner) tooManyParts(off int) {
-	s.fail(off, "the longest is `sheet.table.row.column`", "this name has too many parts")
+	s.fail(off, say("this name has too many parts").With("the longest is `sheet.table.row.column`"))
 }
 
 // Units.
@@ -106,22 +113,23 @@ func (s *scanner) noUnit(start, off int, d decimal, word string, spaced bool) {
 	_, perr := units.Parse(word)
 	err, ok := perr.(*units.Error)
 	if !ok {
-		err = &units.Error{Message: word + " is not a unit here"}
+		err = &units.Error{Wrong: words.Say("%s is not a unit here", word)}
 	}
 	head := leadingWord(word)
 	typed := s.text[start:off]
 	switch {
 	case !spaced && s.noTightUnit(start, off, d, word, head):
 	case strings.HasPrefix(word, "%") && unitless[strings.TrimPrefix(head, "%")]:
-		s.fail(off+1, "put a blank before it", "%s cannot follow a number directly", head[1:])
+		s.fail(off+1, say("%s cannot follow a number directly", head[1:]).With("put a blank before it"))
 	case s.operatorBehindUnit(start, off, d, word, err):
 	case s.calledOrMultiplied(start, off, d, word, head, spaced):
 	case err.Symbol == "" && head != word:
-		s.fail(off, err.Cure, "%s", err.Message)
+		s.fail(off, say("%s", err.Message).With(err.Cure))
 	default:
 		cure := unitCure(err)
 		if after := s.blanks(off + len(word)); s.at(after) == '=' && spaced {
-			s.fail(off, "put a comma between two settings", "an operator or a comma is missing before %s", word)
+			s.fail(off, say("an operator or a comma is missing before %s", word).
+				With("put a comma between two settings"))
 		}
 		if spaced {
 			times := "to multiply by a name write `" + strings.TrimSpace(typed) + " * " + head + "`"
@@ -130,7 +138,7 @@ func (s *scanner) noUnit(start, off int, d decimal, word string, spaced bool) {
 			}
 			cure = times
 		}
-		s.fail(off, cure, "%s", err.Message)
+		s.fail(off, say("%s", err.Message).With(cure))
 	}
 }
 
@@ -155,13 +163,16 @@ func (s *scanner) operatorBehindUnit(start, off int, d decimal, word string, err
 		number, rest := d.text+" "+u.file, strings.TrimPrefix(word[end:], "·")
 		switch i {
 		case 0:
-			s.fail(off, "to multiply write `"+number+" * "+strings.TrimPrefix(rest, "*")+"`", "%s is not a unit here", word)
+			s.fail(off, say("%s is not a unit here", word).
+				With("to multiply write `"+number+" * "+strings.TrimPrefix(rest, "*")+"`"))
 		case 1:
-			s.fail(off, "to divide write `"+number+" / "+rest[1:]+"`", "%s is not a unit here", word)
+			s.fail(off, say("%s is not a unit here", word).With("to divide write `"+number+" / "+rest[1:]+"`"))
 		case 2:
-			s.fail(off, "to raise the quantity write `("+number+")^"+strings.TrimPrefix(rest[1:], "(")+"`", "%s is not a unit here", word)
+			s.fail(off, say("%s is not a unit here", word).
+				With("to raise the quantity write `("+number+")^"+strings.TrimPrefix(rest[1:], "(")+"`"))
 		default:
-			s.fail(off+end, "to multiply write `"+number+" * "+rest+"`", "an operator is missing before the bracket")
+			s.fail(off+end, say("an operator is missing before the bracket").
+				With("to multiply write `"+number+" * "+rest+"`"))
 		}
 		return true
 	}
@@ -176,9 +187,10 @@ func (s *scanner) calledOrMultiplied(start, off int, d decimal, word, head strin
 	case len(word)-len(rest) == 1 && (rest == "" && isDigit(s.at(s.blanks(after))) || rest != "" && isDigit(rest[0])):
 		next := s.blanks(off + 1)
 		_, end := s.decimal(next)
-		s.fail(off, "to multiply write `"+d.text+" * "+s.text[next:end]+"`", "the letter %s is no operator", word[:1])
+		s.fail(off, say("the letter %s is no operator", word[:1]).
+			With("to multiply write `"+d.text+" * "+s.text[next:end]+"`"))
 	case len(head) < len(word) && word[len(head)] == '(':
-		s.fail(off, "to multiply write `"+d.text+" * "+word+"`", "an operator is missing before %s", head)
+		s.fail(off, say("an operator is missing before %s", head).With("to multiply write `"+d.text+" * "+word+"`"))
 	default:
 		return false
 	}
@@ -189,10 +201,10 @@ func (s *scanner) unknownUnit(off int, word string) {
 	_, err := units.Parse(word)
 	e, ok := err.(*units.Error)
 	if !ok {
-		s.fail(off, "", "%s is not a unit here", word)
+		s.fail(off, say("%s is not a unit here", word))
 		return
 	}
-	s.fail(off, unitCure(e), "%s", e.Message)
+	s.fail(off, say("%s", e.Message).With(unitCure(e)))
 }
 
 // unitCure is the cure of an error about a unit; units that may have been
@@ -205,5 +217,5 @@ func unitCure(e *units.Error) string {
 }
 
 func (s *scanner) unitWanted(off int) {
-	s.fail(off, "as in `as mm`", "a unit must stand here")
+	s.fail(off, say("a unit must stand here").With("as in `as mm`"))
 }

@@ -48,7 +48,8 @@ func (p *parser) values() Range {
 	case p.takeWord("from"):
 		r.From = p.sum()
 		if !p.takeWord("to") {
-			p.fail(p.tok.off, "write `from … to …`, with parentheses round a comparison", "a to is missing in this range")
+			p.fail(p.tok.off, say("a to is missing in this range").
+				With("write `from … to …`, with parentheses round a comparison"))
 		}
 		r.To = p.sum()
 	case p.tok.isWord("among"):

@@ -66,7 +66,7 @@ func (p *parser) study(s Study) Node {
 func (p *parser) subject(s Study) *Name {
 	t := p.tok
 	if t.kind != word || t.parts == nil && IsReserved(t.str) {
-		p.fail(t.off, "as in `"+s.example()+"`", "the name of a value must stand here")
+		p.fail(t.off, say("the name of a value must stand here").With("as in `"+s.example()+"`"))
 		return nil
 	}
 	n := &Name{Parts: t.parts}
@@ -80,7 +80,7 @@ func (p *parser) subject(s Study) *Name {
 // showing reads "show P [as unit], Q [as unit]".
 func (p *parser) showing(s Study) []Shown {
 	if p.err == nil && !p.takeWord("show") {
-		p.fail(p.tok.off, "as in `"+s.example()+"`", "`show` must follow, and what to show")
+		p.fail(p.tok.off, say("`show` must follow, and what to show").With("as in `"+s.example()+"`"))
 	}
 	return p.shown("show")
 }
@@ -90,7 +90,7 @@ func (p *parser) shown(after string) []Shown {
 	var all []Shown
 	for p.err == nil {
 		if p.done() {
-			p.fail(p.prev.end, "name a value", "what to look at is missing after `%s`", after)
+			p.fail(p.prev.end, say("what to look at is missing after `%s`", after).With("name a value"))
 			break
 		}
 		s := Shown{Expr: p.expr()}

@@ -23,7 +23,7 @@ func (f *Find) parse(p *parser) {
 	f.X = p.subject(f)
 	f.Range = p.values()
 	if !p.takeWord("so") {
-		p.fail(p.tok.off, "as in `"+f.example()+"`", "`so` and a comparison must follow")
+		p.fail(p.tok.off, say("`so` and a comparison must follow").With("as in `"+f.example()+"`"))
 		return
 	}
 	start := p.tok.off
@@ -34,9 +34,9 @@ func (f *Find) parse(p *parser) {
 	so, ok := cond.(*Compare)
 	if !ok || len(so.Ops) != 1 {
 		if b, ok := cond.(*Binary); ok && (b.Op == "and" || b.Op == "or") {
-			p.fail(start, "keep one comparison, and add the other as a must", "find looks for one comparison")
+			p.fail(start, say("find looks for one comparison").With("keep one comparison, and add the other as a must"))
 		}
-		p.fail(start, "as in `"+f.example()+"`", "find needs one comparison to make true")
+		p.fail(start, say("find needs one comparison to make true").With("as in `"+f.example()+"`"))
 		return
 	}
 	f.So = so

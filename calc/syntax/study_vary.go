@@ -34,7 +34,7 @@ func (v *Vary) exprs(do func(...Expr)) {
 func (v *Vary) parse(p *parser) {
 	for p.err == nil {
 		if len(v.Axes) == 2 {
-			p.fail(p.tok.off, "leave one out, or write a second line", "vary changes one input or two")
+			p.fail(p.tok.off, say("vary changes one input or two").With("leave one out, or write a second line"))
 			break
 		}
 		v.Axes = append(v.Axes, v.axis(p))
@@ -50,19 +50,21 @@ func (v *Vary) axis(p *parser) Axis {
 	switch {
 	case p.err != nil || a.Among != nil:
 	case a.From == nil:
-		p.fail(p.tok.off, "as in `from 2 m to 20 m by 2 m`, or `among 1 m, 5 m`", "the values to take must follow")
+		p.fail(p.tok.off, say("the values to take must follow").
+			With("as in `from 2 m to 20 m by 2 m`, or `among 1 m, 5 m`"))
 	case p.takeWord("by"):
 		a.By = p.sum()
 	case p.takeWord("over"):
 		var ok bool
 		a.StepsAt = p.here()
 		if a.Steps, ok = p.counted("step", math.MaxInt32); !ok {
-			p.fail(p.tok.off, "as in `over 9 steps`, which gives ten rows", "a whole number of steps must stand here")
+			p.fail(p.tok.off, say("a whole number of steps must stand here").
+				With("as in `over 9 steps`, which gives ten rows"))
 		}
 	case p.prev.kind == number && p.tok.isWord("steps"):
-		p.fail(p.tok.off, "write `over`, as in `over 9 steps`; `in` is the inch", "a step must follow")
+		p.fail(p.tok.off, say("a step must follow").With("write `over`, as in `over 9 steps`; `in` is the inch"))
 	default:
-		p.fail(p.tok.off, "as in `by 2 m`, or `over 9 steps` for ten rows", "a step must follow")
+		p.fail(p.tok.off, say("a step must follow").With("as in `by 2 m`, or `over 9 steps` for ten rows"))
 	}
 	return a
 }

@@ -18,7 +18,7 @@ func (w *Working) parse(p *parser) {
 	}
 	var ok bool
 	if w.Levels, ok = p.counted("level", MaxDepth); !ok {
-		p.fail(p.tok.off, "as in `working lost to 2 levels`", "a whole number of levels must stand here")
+		p.fail(p.tok.off, say("a whole number of levels must stand here").With("as in `working lost to 2 levels`"))
 	}
 }
 

@@ -1,6 +1,9 @@
 package syntax
 
-import "railsum/units"
+import (
+	"railsum/units"
+	"railsum/units/words"
+)
 
 // Pos is a place in a source text: a row and a column, both counted from one.
 // Columns are counted in characters (runes), a tab being one. The zero Pos is
@@ -8,13 +11,11 @@ import "railsum/units"
 type Pos struct{ Row, Col int }
 
 // A Diag is one thing to tell the writer of a line: what is wrong at a place
-// and what to do about it. Messages are lower case without a full stop; the
-// cure is a plain sentence fragment of the same kind, empty if there is none.
+// and what to do about it.
 type Diag struct {
-	At      Pos
-	Message string
-	Cure    string
-	Notice  bool // worth saying, but the line still counts
+	At Pos
+	words.Wrong
+	Notice bool // worth saying, but the line still counts
 
 	// Other is a second place that belongs to the message, as in a clash of
 	// two lines; OtherIn names the sheet it lies in, empty for the same text.
@@ -22,12 +23,10 @@ type Diag struct {
 	OtherIn string
 }
 
-// Error makes a Diag usable as an error; it leaves out the places.
-func (d Diag) Error() string {
-	if d.Cure == "" {
-		return d.Message
-	}
-	return d.Message + "; " + d.Cure
+// With gives it a cure.
+func (d Diag) With(cure string) Diag {
+	d.Cure = cure
+	return d
 }
 
 // A File is a whole text: its lines in order. Joining what the lines keep

@@ -39,11 +39,13 @@ func sweepLine(lines []*syntax.Line, row int, cure string) (int, error) {
 	}
 	switch {
 	case len(rows) == 0:
-		return 0, misuse("a line such as `vary x from 1 m to 5 m by 1 m show y` makes one", "--csv writes a vary line, and there is none")
+		return 0, misuse("--csv writes a vary line, and there is none").
+			With("a line such as `vary x from 1 m to 5 m by 1 m show y` makes one")
 	case found < 0:
-		return 0, misuse("a vary line stands on line "+strings.Join(rows, ", "), "line %d is no vary line", row)
+		return 0, misuse("line %d is no vary line", row).With("a vary line stands on line " + strings.Join(rows, ", "))
 	case row == 0 && len(rows) > 1:
-		return 0, misuse(cure, "--csv writes one vary line, and there are %d, on lines %s", len(rows), strings.Join(rows, ", "))
+		return 0, misuse("--csv writes one vary line, and there are %d, on lines %s", len(rows), strings.Join(rows, ", ")).
+			With(cure)
 	}
 	return found, nil
 }
@@ -69,7 +71,7 @@ func (a *app) csv(ctx context.Context, name string, book *calc.Book, i int) erro
 	}
 	sweep, problem := book.Lab().Sweep(book.Checked().Studies[i])
 	if problem != nil {
-		return &failure{codeWrong, problem.Text, problem.Cure} // the study has met it before
+		return &failure{codeWrong, problem.Wrong} // the study has met it before
 	}
 	sweep = sweep.ShowOnly()
 	t := sweepTable{w: a.out, book: book, shown: ans.Study.Vary}

@@ -39,7 +39,7 @@ func (f *forms) one() (form, error) {
 		}
 	}
 	if len(names) > 1 {
-		return readText, misuse("take one of them", "%s do not go together", strings.Join(names, " and "))
+		return readText, misuse("%s do not go together", strings.Join(names, " and ")).With("take one of them")
 	}
 	return as, nil
 }

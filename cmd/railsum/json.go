@@ -169,7 +169,7 @@ func inert(doc string) string {
 
 func unreadRecord(name string, err error) fileRecord {
 	f := asFailure(codeFile, err)
-	return fileRecord{File: name, Errors: []diagRecord{{Message: f.message, Cure: f.cure}}}
+	return fileRecord{File: name, Errors: []diagRecord{{Message: f.Message, Cure: f.Cure}}}
 }
 
 func recordOf(n *notebook) fileRecord {

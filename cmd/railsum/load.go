@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"io"
 	"path/filepath"
 	"unicode/utf8"
@@ -12,6 +11,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/library"
 	"railsum/sessions"
+	"railsum/units/words"
 )
 
 // notebook is a text that has been read, with its answers.
@@ -35,7 +35,7 @@ func (a *app) source(name string) (*sessions.File, error) {
 	case err != nil:
 		return nil, err
 	case !file.Exists:
-		return nil, &failure{code: codeFile, message: "there is no file " + name}
+		return nil, &failure{codeFile, words.Say("there is no file %s", name)}
 	}
 	return file, nil
 }
@@ -45,19 +45,16 @@ func (a *app) pipe() (*sessions.File, error) {
 	text, err := io.ReadAll(io.LimitReader(a.stdin, sessions.MaxBytes+1))
 	switch {
 	case err != nil:
-		return nil, &failure{code: codeFile, message: fmt.Sprintf("%s cannot be read: %s", fromPipe, err)}
+		return nil, &failure{codeFile, words.Say("%s cannot be read: %s", fromPipe, err)}
 	case len(text) > sessions.MaxBytes:
-		return nil, &failure{code: codeFile, message: fromPipe + " is larger than a notebook may be (1 MB)"}
+		return nil, &failure{codeFile, words.Say("%s is larger than a notebook may be (1 MB)", fromPipe)}
 	case bytes.IndexByte(text, 0) >= 0 || !utf8.Valid(text):
-		return nil, &failure{code: codeDamaged, message: fromPipe + " is no UTF-8 text"}
+		return nil, &failure{codeDamaged, words.Say("%s is no UTF-8 text", fromPipe)}
 	}
 	for _, l := range syntax.ParseFile(text).Lines {
 		if h, ok := l.Node.(*syntax.Header); ok && h.Version > syntax.Edition {
-			return nil, &failure{
-				code:    codeDamaged,
-				message: fmt.Sprintf("%s is written for railsum %d, and this is railsum %d", fromPipe, h.Version, syntax.Edition),
-				cure:    "a newer railsum can read it",
-			}
+			return nil, &failure{codeDamaged, words.Say("%s is written for railsum %d, and this is railsum %d",
+				fromPipe, h.Version, syntax.Edition).With("a newer railsum can read it")}
 		}
 	}
 	return &sessions.File{Name: fromPipe, Text: text}, nil

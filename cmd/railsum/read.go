@@ -32,11 +32,11 @@ must fails or has no verdict.
 			case err != nil:
 				return err
 			case line != 0 && form != readCSV:
-				return misuse("add --csv", "--line says which vary line --csv writes")
+				return misuse("--line says which vary line --csv writes").With("add --csv")
 			case form != readCSV:
 				return a.read(cmd.Context(), args, form)
 			case len(args) > 1:
-				return misuse("name one file", "--csv writes one vary line of one file")
+				return misuse("--csv writes one vary line of one file").With("name one file")
 			}
 			return a.readCSV(cmd.Context(), args[0], line)
 		},

@@ -66,7 +66,7 @@ func (a *app) noCommand(c *cobra.Command, args []string) error {
 	} else if strings.HasSuffix(args[0], ".sums") {
 		cure = "did you mean railsum read " + args[0] + ", or railsum desk " + args[0] + "?"
 	}
-	return misuse(cure, "%q is no command of railsum", args[0])
+	return misuse("%q is no command of railsum", args[0]).With(cure)
 }
 
 func checkColour(choice string) error {
@@ -74,7 +74,7 @@ func checkColour(choice string) error {
 	case show.Auto, show.Always, show.Never:
 		return nil
 	}
-	return misuse("write --color auto, --color always or --color never", "%q is no choice for --color", choice)
+	return misuse("%q is no choice for --color", choice).With("write --color auto, --color always or --color never")
 }
 
 // flagError gives the flag that may have been meant.
@@ -90,7 +90,7 @@ func flagError(c *cobra.Command, err error) error {
 	if near := words.Near(typed, names); len(near) > 0 {
 		cure = "did you mean --" + near[0] + "?"
 	}
-	return misuse(cure, "%s", err)
+	return misuse("%s", err).With(cure)
 }
 
 // flagIn is the flag that an error of the flag parser speaks of.
@@ -108,7 +108,7 @@ func flagIn(message string) string {
 func needs(n int, cure string) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if len(args) < n {
-			return misuse(cure, "%s needs something to work on", c.CommandPath())
+			return misuse("%s needs something to work on", c.CommandPath()).With(cure)
 		}
 		return nil
 	}
@@ -118,7 +118,8 @@ func needs(n int, cure string) cobra.PositionalArgs {
 func atMost(n int) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if len(args) > n {
-			return misuse(c.CommandPath()+" --help shows what it takes", "%s does not take %q", c.CommandPath(), args[n])
+			return misuse("%s does not take %q", c.CommandPath(), args[n]).
+				With(c.CommandPath() + " --help shows what it takes")
 		}
 		return nil
 	}

@@ -17,6 +17,7 @@ import (
 	"railsum/cmd/railsum/show"
 	"railsum/sessions"
 	"railsum/sessions/reason"
+	"railsum/units/words"
 )
 
 // What the program ends with.
@@ -118,21 +119,24 @@ func (a *app) report(err error) int {
 	}
 	f := asFailure(codeFile, err)
 	p := a.errors()
-	p.Say("railsum: %s", f.message)
-	if f.cure != "" {
-		p.Say("%s", show.Sentence(f.cure))
+	p.Say("railsum: %s", f.Message)
+	if f.Cure != "" {
+		p.Say("%s", show.Sentence(f.Cure))
 	}
 	return f.code
 }
 
 // failure is an error with the exit code it leads to.
 type failure struct {
-	code    int
-	message string
-	cure    string
+	code int
+	words.Wrong
 }
 
-func (f *failure) Error() string { return f.message }
+// With gives it a cure.
+func (f *failure) With(cure string) *failure {
+	f.Cure = cure
+	return f
+}
 
 // asFailure gives an error its exit code, message and cure; code is for one
 // that has none of its own.
@@ -145,22 +149,22 @@ func asFailure(code int, err error) *failure {
 	case errors.As(err, &f):
 		return f
 	case errors.As(err, &s):
-		f = &failure{code: codeFile, message: s.Message, cure: s.Cure}
+		f = &failure{codeFile, s.Wrong}
 		if errors.Is(s, sessions.ErrNewer) || errors.Is(s, sessions.ErrDamaged) {
 			f.code = codeDamaged
 		}
 		return f
 	case errors.As(err, &d):
-		return &failure{code: code, message: d.Message, cure: d.Cure}
+		return &failure{code, d.Wrong}
 	case errors.As(err, &p) && p.Op == "write":
-		return &failure{code: code, message: "the output cannot be written: " + reason.Of(err)}
+		return &failure{code, words.Say("the output cannot be written: %s", reason.Of(err))}
 	}
-	return &failure{code: code, message: err.Error()}
+	return &failure{code, words.Wrong{Message: err.Error()}}
 }
 
 // misuse is an error in how the program was called.
-func misuse(cure, format string, args ...any) error {
-	return &failure{code: codeUse, message: fmt.Sprintf(format, args...), cure: cure}
+func misuse(format string, args ...any) *failure {
+	return &failure{codeUse, words.Say(format, args...)}
 }
 
 // note remembers the worst exit code.

@@ -24,11 +24,11 @@ cannot be read is kept as it is, and the exit code is 1.`,
 		Args: needs(1, "name a file, or - for standard input"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if write && differ {
-				return misuse("take one of the two", "--write and --diff do not go together")
+				return misuse("--write and --diff do not go together").With("take one of the two")
 			}
 			for _, name := range args {
 				if write && name == "-" {
-					return misuse("leave out --write to print it", "standard input cannot be written")
+					return misuse("standard input cannot be written").With("leave out --write to print it")
 				}
 			}
 			for _, name := range args {

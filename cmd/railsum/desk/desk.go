@@ -174,7 +174,7 @@ func (d *desk) take(text string) error {
 	if near := d.mistyped(text); near != "" {
 		d.ed.Remember(text)
 		d.back = append(d.back, text)
-		return refusal("did you mean "+near+"?", "%s is no order and no name known here", firstWord(text))
+		return refusal("%s is no order and no name known here", firstWord(text)).With("did you mean " + near + "?")
 	}
 	return d.enter(text)
 }
@@ -201,7 +201,7 @@ func (d *desk) say(err error) {
 			d.err.Complaint(r.Line, diag)
 		}
 	case errors.As(err, &e):
-		d.err.Complaint(nil, syntax.Diag{Message: e.Message, Cure: e.Cure})
+		d.err.Complaint(nil, syntax.Diag{Wrong: e.Wrong})
 	case errors.As(err, &diag):
 		d.err.Complaint(nil, diag)
 	default:
@@ -227,8 +227,8 @@ func (d *desk) offer() string {
 }
 
 func tooLong() error {
-	return refusal("name parts of it on lines of their own, or write it into a file",
-		"a line has at most %d characters; this one was not taken", lineedit.MaxLine)
+	return refusal("a line has at most %d characters; this one was not taken", lineedit.MaxLine).
+		With("name parts of it on lines of their own, or write it into a file")
 }
 
 // question asks for one of several words. Yes is as good as the first of them,

@@ -17,10 +17,10 @@ import (
 func (d *desk) rowNumber(word string) (int, error) {
 	n, err := strconv.Atoi(strings.TrimSuffix(word, "."))
 	if err != nil {
-		return 0, refusal("`list` shows the numbers", "%s is no number of a line", word)
+		return 0, refusal("%s is no number of a line", word).With("`list` shows the numbers")
 	}
 	if n < 1 || n >= d.s.NextRow() {
-		return 0, refusal("`list` shows the lines", "there is no line %d", n)
+		return 0, refusal("there is no line %d", n).With("`list` shows the lines")
 	}
 	return n, nil
 }
@@ -40,7 +40,7 @@ func (d *desk) strike(args string) error {
 		i, within := d.s.At(n)
 		if within > 0 {
 			if len(words) > 1 {
-				return refusal(fmt.Sprintf("`strike %d` by itself", n), "line %d is a row of a table", n)
+				return refusal("line %d is a row of a table", n).With(fmt.Sprintf("`strike %d` by itself", n))
 			}
 			return d.strikeRow(i, within, n)
 		}
@@ -51,7 +51,7 @@ func (d *desk) strike(args string) error {
 	if errors.As(err, &r) && r.Force && d.ed.Interactive() {
 		d.say(err)
 		if answer, _ := d.question("Strike it all the same? yes or no: ", "yes", "no"); answer != "yes" {
-			return refusal("", "nothing was struck")
+			return refusal("nothing was struck")
 		}
 		edit, err = d.s.Strike(true, whole...)
 	}
@@ -62,7 +62,8 @@ func (d *desk) strike(args string) error {
 func (d *desk) strikeRow(i, within, n int) error {
 	rows := strings.Split(d.s.Lines()[i].Raw, "\n")
 	if within == len(rows)-1 {
-		return refusal(fmt.Sprintf("`strike %d` takes out the whole table", n-within), "line %d is the end of a table", n)
+		return refusal("line %d is the end of a table", n).
+			With(fmt.Sprintf("`strike %d` takes out the whole table", n-within))
 	}
 	return d.replace(i, append(rows[:within:within], rows[within+1:]...))
 }
@@ -84,9 +85,11 @@ func (d *desk) change(args string) error {
 		rows[within] = indented(text, rows[within])
 		return d.replace(i, rows)
 	case text != "":
-		return refusal(fmt.Sprintf("`change %d` without a text offers its rows one after the other", n), "line %d is the head of a table", n)
+		return refusal("line %d is the head of a table", n).
+			With(fmt.Sprintf("`change %d` without a text offers its rows one after the other", n))
 	case !d.ed.Edits():
-		return refusal(fmt.Sprintf("write `change %d` and the new text", n), "a line cannot be offered for editing here")
+		return refusal("a line cannot be offered for editing here").
+			With(fmt.Sprintf("write `change %d` and the new text", n))
 	case within == 0 && len(rows) > 1:
 		rows, err = d.retype(rows, n)
 	default:
@@ -135,7 +138,7 @@ func unchanged(err error) error {
 	if errors.Is(err, lineedit.ErrTooLong) {
 		return tooLong()
 	}
-	return refusal("", "the line is as it was")
+	return refusal("the line is as it was")
 }
 
 // replace puts a new text in a line's place.
@@ -143,7 +146,7 @@ func (d *desk) replace(i int, rows []string) error {
 	text := strings.Join(rows, "\n")
 	line, open := syntax.ParseLineAt(text, d.s.RowOf(i))
 	if open {
-		return refusal("", "the table has no end; it is as it was")
+		return refusal("the table has no end; it is as it was")
 	}
 	if mistaken(line) {
 		for _, e := range line.Errors {
@@ -153,7 +156,7 @@ func (d *desk) replace(i int, rows []string) error {
 		if len(rows) == 1 && d.ed.Edits() {
 			d.back = append(d.back, fmt.Sprintf("change %d %s", d.s.RowOf(i), text))
 		}
-		return refusal("", "the line is as it was")
+		return refusal("the line is as it was")
 	}
 	edit, err := d.s.Change(i, text)
 	return d.done(edit, err)
@@ -171,7 +174,7 @@ func (d *desk) move(args string) error {
 	}
 	from, within := d.s.At(n)
 	if within > 0 {
-		return refusal(fmt.Sprintf("`move %d` moves the whole table", n-within), "line %d is a row of a table", n)
+		return refusal("line %d is a row of a table", n).With(fmt.Sprintf("`move %d` moves the whole table", n-within))
 	}
 	to := len(d.s.Lines())
 	if m, err := strconv.Atoi(strings.TrimSuffix(words[2], ".")); err != nil || m != d.s.NextRow() {
@@ -180,7 +183,7 @@ func (d *desk) move(args string) error {
 			return err
 		}
 		if to, within = d.s.At(m); within > 0 {
-			return refusal(fmt.Sprintf("its table begins at line %d", m-within), "line %d is a row of a table", m)
+			return refusal("line %d is a row of a table", m).With(fmt.Sprintf("its table begins at line %d", m-within))
 		}
 	}
 	edit, err := d.s.Move(from, to)

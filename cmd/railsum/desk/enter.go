@@ -49,11 +49,11 @@ func (d *desk) block(text string, row int) (*syntax.Line, error) {
 		more, err := d.prompt(d.number(row+len(rows))+"  ", d.offer())
 		switch {
 		case errors.Is(err, lineedit.ErrInterrupted):
-			return nil, refusal("", "the table was not taken")
+			return nil, refusal("the table was not taken")
 		case errors.Is(err, lineedit.ErrTooLong):
 			return nil, tooLong()
 		case err != nil:
-			return nil, refusal("write `end` on a row of its own", "the table has no end and was not taken")
+			return nil, refusal("the table has no end and was not taken").With("write `end` on a row of its own")
 		}
 		rows = append(rows, more)
 		if len(rows) > seldom && strings.Contains(more, "|") {

@@ -200,13 +200,14 @@ func (d *desk) save(name string) error {
 			d.note("There are two ways out: yes writes this notebook over the file; no leaves the file, and then `save OTHER.sums` writes the notebook beside it.")
 		}
 		if answer, _ := d.question("Replace it? yes or no: ", "yes", "no"); answer != "yes" {
-			return refusal("", "nothing was written")
+			return refusal("nothing was written")
 		}
 		err = d.s.Save(name, true)
 	} else if changed {
-		return refusal("there are two ways out: `save OTHER.sums` writes this notebook beside it, and at a terminal `save` asks whether to write over it", "%s", plain(err))
+		return refusal("%s", plain(err)).
+			With("there are two ways out: `save OTHER.sums` writes this notebook beside it, and at a terminal `save` asks whether to write over it")
 	} else if replaceable {
-		return refusal("choose another name", "%s", plain(err))
+		return refusal("%s", plain(err)).With("choose another name")
 	}
 	if err != nil {
 		return err
@@ -248,17 +249,17 @@ func (d *desk) open(name string) error {
 		path = d.path(withEnding(name))
 	}
 	if same, err := filepath.Abs(path); err == nil && same == d.s.Path() {
-		return refusal("", "%s is open already", d.s.Name())
+		return refusal("%s is open already", d.s.Name())
 	}
 	if !d.ed.Interactive() && d.s.Dirty() && d.s.Name() != "" {
-		return refusal("save it first", "%s has changes that are not saved", d.s.Name())
+		return refusal("%s has changes that are not saved", d.s.Name()).With("save it first")
 	}
 	s, err := sessions.Open(path, d.options())
 	if err != nil {
 		return err
 	}
 	if d.signals.stopped() {
-		return errors.Join(refusal("", "interrupted; %s stays open", d.name()), s.Close())
+		return errors.Join(refusal("interrupted; %s stays open", d.name()), s.Close())
 	}
 	if err := d.part(); err != nil {
 		return errors.Join(err, s.Close())
@@ -281,7 +282,7 @@ func (d *desk) quit(args string) error {
 }
 
 // stay is the wish not to leave after all.
-func stay() error { return refusal("", "still here; nothing was saved or dropped") }
+func stay() error { return refusal("still here; nothing was saved or dropped") }
 
 // part ends the session, after asking what shall become of what is not saved.
 // Whatever else happens, that stays in the journal, if there is one.

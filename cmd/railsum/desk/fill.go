@@ -52,7 +52,7 @@ func (d *desk) toFill(args string) (*calc.Sheet, string, error) {
 			return nil, "", misuse("fill")
 		}
 		if l, _ := syntax.ParseLine(name + " = 1"); mistaken(l) {
-			return nil, "", refusal(l.Errors[0].Cure, "%s", l.Errors[0].Message)
+			return nil, "", refusal("%s", l.Errors[0].Message).With(l.Errors[0].Cure)
 		}
 	}
 	own := strings.HasPrefix(word, `"`) || strings.HasSuffix(word, ".sums")
@@ -83,12 +83,12 @@ func (f *filling) ask(in *input) (more bool, err error) {
 		text, err := d.prompt(in.prompt(), "")
 		switch {
 		case errors.Is(err, lineedit.ErrInterrupted):
-			return false, refusal("", "left off; nothing was entered")
+			return false, refusal("left off; nothing was entered")
 		case errors.Is(err, lineedit.ErrTooLong):
 			d.refuse(tooLong())
 			continue
 		case err != nil:
-			return false, refusal("", "the input ended before the last question; nothing was entered")
+			return false, refusal("the input ended before the last question; nothing was entered")
 		}
 		switch text = strings.TrimSpace(text); text {
 		case "":
@@ -100,7 +100,7 @@ func (f *filling) ask(in *input) (more bool, err error) {
 			return true, nil
 		}
 		if !d.ed.Interactive() {
-			return false, refusal("", "nothing was entered")
+			return false, refusal("nothing was entered")
 		}
 	}
 }
@@ -119,14 +119,14 @@ func (f *filling) take(in *input, text string) bool {
 	}
 	define, ok := line.Node.(*syntax.Define)
 	if !ok || line.Note != "" {
-		d.refuse(refusal("write a value", "%q is no value", text))
+		d.refuse(refusal("%q is no value", text).With("write a value"))
 		return false
 	}
 	tail := define.Tail
 	pinned := tail.Tol != nil || tail.As != nil
 	if pinned && f.name == "" {
-		d.refuse(refusal(fmt.Sprintf("`fill %s for NAME` keeps it on a line of its own", f.sheet.Name),
-			"a question has no room for a tolerance or for as"))
+		d.refuse(refusal("a question has no room for a tolerance or for as").
+			With(fmt.Sprintf("`fill %s for NAME` keeps it on a line of its own", f.sheet.Name)))
 		return false
 	}
 	if !f.fits(in.name, define.Expr) {

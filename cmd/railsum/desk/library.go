@@ -78,7 +78,7 @@ func (d *desk) helpWith(word string) error {
 	}
 	for _, later := range syntax.LaterWords() {
 		if later == word {
-			return refusal("", "%s is a word of railsum but not yet in this edition", word)
+			return refusal("%s is a word of railsum but not yet in this edition", word)
 		}
 	}
 	return guide.About(d.out, d.lib, word)

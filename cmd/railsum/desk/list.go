@@ -35,7 +35,7 @@ func (d *desk) list(which string) error {
 		return d.listLine(which)
 	}
 	if !d.listAll(func(a *calc.Answer) bool { return concerns(a, which) }, d.answer) {
-		return refusal("`list` shows all lines", "no line is about %s", which)
+		return refusal("no line is about %s", which).With("`list` shows all lines")
 	}
 	return nil
 }

@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -114,20 +113,21 @@ func (d *desk) known(word string) bool {
 }
 
 // refusal is an order that was not carried out: why, and what to write.
-func refusal(cure, format string, args ...any) error {
-	return syntax.Diag{Message: fmt.Sprintf(format, args...), Cure: cure}
+func refusal(format string, args ...any) syntax.Diag {
+	return syntax.Diag{Wrong: words.Say(format, args...)}
 }
 
 // misuse says how an order is written.
 func misuse(word string) error {
 	o := findOrder(word)
-	return refusal("`help "+word+"` shows how it is used", "%s is written: %s", word, strings.TrimSpace(word+" "+o.args))
+	return refusal("%s is written: %s", word, strings.TrimSpace(word+" "+o.args)).
+		With("`help " + word + "` shows how it is used")
 }
 
 // bare refuses an order that takes nothing.
 func bare(word, args string) error {
 	if args != "" {
-		return refusal("write `"+word+"`", "%s takes nothing after it", word)
+		return refusal("%s takes nothing after it", word).With("write `" + word + "`")
 	}
 	return nil
 }

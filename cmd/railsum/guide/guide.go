@@ -121,7 +121,7 @@ func pages(lib calc.Library) []page {
 // unknown says that nothing has the name, and what the writer may have meant.
 func unknown(lib calc.Library, name string) error {
 	all := pages(lib)
-	d := syntax.Diag{Message: fmt.Sprintf("nothing is called %q", name)}
+	d := syntax.Diag{Wrong: words.Say("nothing is called %q", name)}
 	if d.Cure = words.Meant(name, namesOf(all)); d.Cure != "" {
 		return d
 	}

@@ -1,7 +1,6 @@
 package guide
 
 import (
-	"fmt"
 	"io"
 	"sort"
 	"strings"
@@ -52,7 +51,7 @@ func Sheets(w io.Writer, lib calc.Library, word string) error {
 }
 
 func noSheet(lib calc.Library, word string) error {
-	d := syntax.Diag{Message: fmt.Sprintf("no sheet speaks of %q", word), Cure: words.Meant(word, lib.SheetNames())}
+	d := syntax.Diag{Wrong: words.Say("no sheet speaks of %q", word).With(words.Meant(word, lib.SheetNames()))}
 	if d.Cure == "" {
 		d.Cure = "`sheets` without a word lists them all"
 	}

@@ -8,6 +8,7 @@ import (
 	"railsum/calc"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/units/words"
 )
 
 // rowsOf40 is a column of forty rows, r1 to r40.
@@ -164,8 +165,8 @@ func TestLongMessages(t *testing.T) {
 		p.Hanging("  " + long)
 		p.Text(long + "\n\n" + long)
 		p.Entry("form", long, 20)
-		p.Diags("f.sums", &syntax.Line{Row: 1, Raw: "x = " + strings.ReplaceAll(long, " ", " + ")}, []syntax.Diag{{At: syntax.Pos{Row: 1, Col: 120}, Message: long, Cure: long}})
-		p.Diags("f.sums", nil, []syntax.Diag{{Message: long, Cure: long}})
+		p.Diags("f.sums", &syntax.Line{Row: 1, Raw: "x = " + strings.ReplaceAll(long, " ", " + ")}, []syntax.Diag{{At: syntax.Pos{Row: 1, Col: 120}, Wrong: words.Wrong{Message: long, Cure: long}}})
+		p.Diags("f.sums", nil, []syntax.Diag{{Wrong: words.Wrong{Message: long, Cure: long}}})
 	})
 	for _, row := range strings.Split(got, "\n") {
 		if width(row) > 80 {

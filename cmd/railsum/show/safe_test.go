@@ -13,6 +13,7 @@ import (
 	"railsum/calc"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/units/words"
 )
 
 var sgr = regexp.MustCompile("\x1b\\[[0-9;]*m")
@@ -144,7 +145,7 @@ func writeHostile(t *testing.T, p *Printer, h string) {
 		Gives: []calc.CardLine{{Name: h, Meaning: h, Why: h}, {Name: h, Value: col}, {Name: h, Value: typed}},
 		Rules: []calc.Judged{rule, unjudged}, Hazards: []string{h}, Sources: []string{h},
 	}
-	diag := syntax.Diag{At: syntax.Pos{Row: 1, Col: 12}, Message: h, Cure: h, Other: syntax.Pos{Row: 1, Col: 1}, OtherIn: h}
+	diag := syntax.Diag{At: syntax.Pos{Row: 1, Col: 12}, Wrong: words.Wrong{Message: h, Cure: h}, Other: syntax.Pos{Row: 1, Col: 1}, OtherIn: h}
 	answer := &calc.Answer{Line: line, Name: h, Value: text, Rule: &rule, Cards: []*calc.Card{card}, Columns: []calc.CardLine{{Name: h, Value: col}}, Errors: []syntax.Diag{diag}}
 	p.Line(line)
 	p.Answer(answer)

@@ -13,6 +13,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 var update = flag.Bool("update", false, "write the golden files")
@@ -251,7 +252,7 @@ func TestVerdicts(t *testing.T) {
 	answers := []*calc.Answer{
 		{Line: line(2, "track = 15 V"), Value: quantity(t, 15, "V")},
 		{Line: line(3, "should lost <= 5 %"), Rule: &calc.Judged{Text: "lost <= 5 %", Verdict: calc.Caution, Sides: "6 % <= 5 %"}},
-		{Line: line(4, "1 V + 1 m"), Errors: []syntax.Diag{{At: syntax.Pos{Row: 4, Col: 5}, Message: "a voltage (V) and a length (m) cannot be added"}}},
+		{Line: line(4, "1 V + 1 m"), Errors: []syntax.Diag{{At: syntax.Pos{Row: 4, Col: 5}, Wrong: words.Wrong{Message: "a voltage (V) and a length (m) cannot be added"}}}},
 		{Line: line(5, "use drop for north"), Cards: []*calc.Card{busCard(t)}},
 	}
 	got := written(Options{Width: 100}, func(p *Printer) { p.Verdicts("gannet.sums", answers) })
