@@ -42,3 +42,23 @@ func BenchmarkFormat(b *testing.B) {
 		Format(287.35632)
 	}
 }
+
+// BenchmarkShow is one answer in SI shown in its unit, in a buffer.
+func BenchmarkShow(b *testing.B) {
+	u, buf := mustParse(b, "mm2"), make([]byte, 0, 64)
+	b.ReportAllocs()
+	for b.Loop() {
+		buf = append(AppendFormat(buf[:0], u.FromSI(1.27e-6)), u.Shown()...)
+	}
+}
+
+// A number shown makes nothing on the heap.
+func TestShowAllocates(t *testing.T) {
+	buf := make([]byte, 0, 64)
+	for _, name := range []string{"mm2", "degF", "%", "km/h"} {
+		u := mustParse(t, name)
+		if n := testing.AllocsPerRun(100, func() { buf = append(AppendFormat(buf[:0], u.FromSI(287.35632)), u.Shown()...) }); n != 0 {
+			t.Errorf("%s: %v objects", name, n)
+		}
+	}
+}

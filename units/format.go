@@ -1,10 +1,6 @@
 package units
 
-import (
-	"math"
-	"strconv"
-	"strings"
-)
+import "strconv"
 
 // figures is how many significant digits are shown.
 const figures = 4
@@ -23,36 +19,46 @@ const (
 // Digits left of the point are never rounded away, so a whole number is
 // written in full. Beyond 1e-9 and 1e15 it writes 1.234e-12. Halves round away
 // from nothing, as one does by hand. What is no number is written "?".
-func Format(x float64) string {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return "?"
+func Format(x float64) string { return string(AppendFormat(nil, x)) }
+
+// AppendFormat is Format that appends to a buffer.
+func AppendFormat(b []byte, x float64) []byte {
+	if x-x != 0 {
+		return append(b, '?')
 	}
 	if x == 0 {
-		return "0"
+		return append(b, '0')
 	}
-	sign := ""
 	if x < 0 {
-		sign, x = "-", -x
+		b, x = append(b, '-'), -x
 	}
+	var buf [carried + 10]byte
+	digits, exp := decimal(buf[:0], x)
 	if x < leastPlain || x >= mostPlain {
-		digits, exp := rounded(x, figures)
-		return sign + point(digits, 1) + "e" + strconv.Itoa(exp)
+		digits, exp = rounded(digits, exp, figures)
+		b = append(appendPoint(b, digits, 0), 'e')
+		return strconv.AppendInt(b, int64(exp), 10)
 	}
-	_, exp := rounded(x, carried)
-	digits, exp := rounded(x, max(figures, exp+1))
-	if exp < 0 {
-		return sign + point(strings.Repeat("0", -exp)+digits, 1)
-	}
-	return sign + point(digits+strings.Repeat("0", max(0, exp+1-len(digits))), exp+1)
+	digits, exp = rounded(digits, exp, max(figures, exp+1))
+	return appendPoint(b, digits, exp)
 }
 
-// rounded gives the digits of x > 0 to n places, trailing zeros trimmed, and
-// the power of ten of the first.
-func rounded(x float64, n int) (digits string, exp int) {
-	s := strconv.FormatFloat(x, 'e', carried-1, 64)
-	m, e, _ := strings.Cut(s, "e")
-	exp, _ = strconv.Atoi(e)
-	d := []byte(m[:1] + m[2:])
+// decimal gives the digits of x > 0 that are carried, in the buffer, and the
+// power of ten of the first.
+func decimal(buf []byte, x float64) (digits []byte, exp int) {
+	d := strconv.AppendFloat(buf, x, 'e', carried-1, 64) // d.dddde±dd
+	for _, c := range d[carried+3:] {
+		exp = 10*exp + int(c-'0')
+	}
+	if d[carried+2] == '-' {
+		exp = -exp
+	}
+	copy(d[1:], d[2:carried+1])
+	return d[:carried], exp
+}
+
+// rounded rounds digits to n places and trims trailing zeros.
+func rounded(d []byte, exp, n int) ([]byte, int) {
 	if n < len(d) {
 		up := d[n] >= '5'
 		d = d[:n]
@@ -63,17 +69,32 @@ func rounded(x float64, n int) (digits string, exp int) {
 				d[i] = '0'
 			}
 		}
-		if up {
-			d, exp = append([]byte{'1'}, d...), exp+1
+		if up { // all were nines
+			d[0], exp = '1', exp+1
 		}
 	}
-	return strings.TrimRight(string(d), "0"), exp
+	for len(d) > 1 && d[len(d)-1] == '0' {
+		d = d[:len(d)-1]
+	}
+	return d, exp
 }
 
-// point puts the point after the first n digits, if any follow.
-func point(digits string, n int) string {
-	if len(digits) <= n {
-		return digits
+// appendPoint appends digits of which the first has the given power of ten.
+func appendPoint(b, digits []byte, exp int) []byte {
+	if exp < 0 {
+		b = append(b, "0."...)
 	}
-	return digits[:n] + "." + digits[n:]
+	for i := exp + 1; i < 0; i++ {
+		b = append(b, '0')
+	}
+	for i, c := range digits {
+		if i == exp+1 && i > 0 {
+			b = append(b, '.')
+		}
+		b = append(b, c)
+	}
+	for i := len(digits); i <= exp; i++ {
+		b = append(b, '0')
+	}
+	return b
 }

@@ -34,15 +34,15 @@ const (
 )
 
 // degrees is the absolute zero's distance below the scale's zero, in degrees
-// of the scale, as a rational and as a float.
-func (o offset) degrees() (*big.Rat, float64) {
+// of the scale.
+func (o offset) degrees() float64 {
 	switch o {
 	case celsius:
-		return big.NewRat(27315, 100), 273.15
+		return 273.15
 	case fahrenheit:
-		return big.NewRat(45967, 100), 459.67
+		return 459.67
 	}
-	return new(big.Rat), 0
+	return 0
 }
 
 // none is the zero Unit's spec.
@@ -87,8 +87,7 @@ func (u Unit) Shown() string { return u.spec().shown }
 func (u Unit) SI(x *big.Rat) float64 {
 	y := new(big.Rat).Set(x)
 	if o := u.spec().offset; o != noOffset {
-		zero, _ := o.degrees()
-		y.Add(y, zero)
+		y.Add(y, big.NewRat(int64(math.Round(100*o.degrees())), 100))
 	}
 	if !u.IsZero() {
 		y.Mul(y, u.factor())
@@ -100,12 +99,11 @@ func (u Unit) SI(x *big.Rat) float64 {
 // FromSI is the inverse of SI, for showing a value.
 func (u Unit) FromSI(x float64) float64 {
 	s := u.spec()
-	_, zero := s.offset.degrees()
 	y := x * s.den / s.num
 	if math.IsInf(y, 0) {
 		y = x / s.scale
 	}
-	return y - zero
+	return y - s.offset.degrees()
 }
 
 // factor is the exact factor to SI, or the best known.
