@@ -2,6 +2,8 @@ package units
 
 import (
 	"math"
+	"math/rand/v2"
+	"strconv"
 	"testing"
 )
 
@@ -21,5 +23,26 @@ func TestFormat(t *testing.T) {
 		if got := Format(c.x); got != c.want {
 			t.Errorf("Format(%v) = %s, want %s", c.x, got, c.want)
 		}
+	}
+}
+
+// A number with all its digits is what strconv makes of it.
+func TestAppendFull(t *testing.T) {
+	same := func(x float64) {
+		for _, x := range []float64{x, -x} {
+			if got, want := string(AppendFull([]byte("x"), x)), "x"+strconv.FormatFloat(x, 'g', -1, 64); got != want {
+				t.Fatalf("%s, want %s", got, want)
+			}
+		}
+	}
+	for _, x := range []float64{0, 1, 10, 100000, 999999, 1e6, 999999.9999999999, 1e-4, 0.00012, 0.001, 0.1, 0.5, 12.5, 120, 99999.9, math.Inf(1), math.NaN(), math.MaxFloat64, math.SmallestNonzeroFloat64} {
+		for _, x := range []float64{x, math.Nextafter(x, 0), math.Nextafter(x, math.Inf(1))} {
+			same(x)
+		}
+	}
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 100_000 {
+		same(math.Pow(10, 14*r.Float64()-6))
+		same(float64(r.IntN(2_000_000)) / []float64{1, 8, 10, 1000}[r.IntN(4)])
 	}
 }

@@ -139,7 +139,7 @@ func (t *sweepTable) rows(first, n int, axis func(i, row int) float64, cols []*m
 			if i > 0 {
 				b = append(b, ',')
 			}
-			b = strconv.AppendFloat(b, t.shown.Axes[i].Value.Unit.FromSI(axis(i, first+w)), 'g', -1, 64)
+			b = units.AppendFull(b, t.shown.Axes[i].Value.Unit.FromSI(axis(i, first+w)))
 		}
 		for _, c := range t.cells {
 			b = append(b, ',')
@@ -165,7 +165,7 @@ func (t *sweepTable) cell(b []byte, c cell, v float64) []byte {
 		}
 		return append(b, "no"...)
 	}
-	return strconv.AppendFloat(b, c.unit.FromSI(v), 'g', -1, 64)
+	return units.AppendFull(b, c.unit.FromSI(v))
 }
 
 // quoted puts a text in quotes where commas, quotes or blanks at its start would
