@@ -154,9 +154,6 @@ func (b *builder) tolerance(d *Def) {
 			break
 		}
 		d.Tol, d.TolShare, d.TolText = math.Abs(by.Value), true, by.Text
-		if d.Node != nil && d.Node.Op == Const && d.Node.Value == 0 {
-			b.report(d, shareOfNothing(tol))
-		}
 		return
 	case by.Unit.IsZero() && !d.Type.Dim.IsPlain():
 		b.report(d, tolWithoutUnit(tol, d))
@@ -173,11 +170,12 @@ func (b *builder) tolerance(d *Def) {
 
 // fits holds a setting to the type of the sheet's own default.
 func (b *builder) fits(d *Def, n *Node) bool {
-	want, own := d.wanted()
+	own := d.wanted()
+	want := own.typ
 	if want.Kind == types.Unknown {
 		return true
 	}
-	if own.Show.Percent() && isBareNumber(n) && n.Value != 0 && n.Value != 1 {
+	if own.show.Percent() && isBareNumber(n) && n.Value != 0 && n.Value != 1 {
 		b.report(d, wantsPercent(n, n))
 		return false
 	}
@@ -185,7 +183,7 @@ func (b *builder) fits(d *Def, n *Node) bool {
 		b.report(d, wrongSetting(d, want, n))
 		return false
 	}
-	d.AskUnit = own.Show
+	d.AskUnit = own.show
 	return true
 }
 

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"sync/atomic"
+
 	"railsum/calc/function"
 	"railsum/calc/syntax"
 )
@@ -33,6 +35,8 @@ type Sheet struct {
 	Edition int      // 0 for own sheets
 	Words   []string // to find it by, besides its name and meaning
 	File    *syntax.File
+
+	facts atomic.Pointer[facts] // of a shipped sheet, once they are known
 }
 
 // Table is a shipped table: the node that a user's own table would have, and

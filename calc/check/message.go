@@ -269,10 +269,6 @@ func tolOnScale(tol *syntax.Tol) syntax.Diag {
 	return say(tol.By.At, "a tolerance of a temperature is a difference").With(fmt.Sprintf("write `+- %s K`", text))
 }
 
-func shareOfNothing(tol *syntax.Tol) syntax.Diag {
-	return notice(tol.At, "%s of nothing is nothing; give the tolerance in the unit of the value", tol.By.Text)
-}
-
 func tolWithoutUnit(tol *syntax.Tol, d *Def) syntax.Diag {
 	unit := d.Show.String()
 	if unit == "" {

@@ -238,7 +238,7 @@ func (b *builder) unknownInput(p *Placement, part syntax.Part) syntax.Diag {
 	}
 	if t := p.facts.tabs[name]; t != nil {
 		return say(part.At, "%s is a table that %s asks for, and its cells are set through a whole table", name, p.Sheet.Name).
-			With(fmt.Sprintf("give it a table, `%s = …` with the name of one that has %s", name, words.And(heads(t.Node))))
+			With(fmt.Sprintf("give it a table, `%s = …` with the name of one that has %s", name, words.And(heads(t))))
 	}
 	inputs := p.inputs()
 	cure := words.Meant(name, inputs)

@@ -63,7 +63,7 @@ func (b *builder) name(d *Def, e *syntax.Name) *Node {
 		d.Waits = append(d.Waits, head.Text)
 		unknown := b.unknownName(d.In, head)
 		if d.set != nil && d.Expr == syntax.Expr(e) {
-			if want, _ := d.wanted(); want.Kind == types.Text {
+			if d.wanted().typ.Kind == types.Text {
 				unknown.Cure = fmt.Sprintf("a text stands in quotes, `%q`", head.Text)
 			}
 		}

@@ -5,6 +5,7 @@ import (
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/units"
 )
 
 // placeNames makes the placements of a use line, so that their names are known
@@ -206,57 +207,82 @@ func (b *builder) unused(o Origin, node *syntax.Define) {
 // facts are what a sheet is on its own, with its defaults: what a placement of
 // it is held to.
 type facts struct {
-	asks  map[string]*Def
-	tabs  map[string]*Tab
-	gives map[string]bool
-	priv  map[string]bool // named inside, not to be seen from outside
-	diags []syntax.Diag
+	asks    map[string]asked
+	tabs    map[string]*syntax.Table // the tables it asks for
+	columns map[string]asked         // and their columns: "engines.draw"
+	gives   map[string]bool
+	priv    map[string]bool // named inside, not to be seen from outside
+	diags   []syntax.Diag
 }
 
-// facts checks a sheet on its own, once.
+// asked is what an input has to be.
+type asked struct {
+	typ  types.Type
+	show units.Unit
+}
+
+// facts checks a sheet on its own: once for a notebook, and one that is shipped
+// once for the process, since it stands on nothing but what is shipped.
 func (b *builder) facts(sheet *Sheet) *facts {
 	if f := b.sheets[sheet]; f != nil {
 		return f
 	}
-	f := &facts{asks: map[string]*Def{}, tabs: map[string]*Tab{}, gives: map[string]bool{}, priv: map[string]bool{}}
+	if f := sheet.facts.Load(); f != nil {
+		return f
+	}
+	f := &facts{
+		asks: map[string]asked{}, tabs: map[string]*syntax.Table{}, columns: map[string]asked{},
+		gives: map[string]bool{}, priv: map[string]bool{},
+	}
 	b.sheets[sheet] = f
 	sub := newBuilder(&Checked{Diags: make([][]syntax.Diag, 1)}, b.lib)
 	sub.sheets, sub.trial = b.sheets, b.trial+1
-	p := &Placement{Sheet: sheet, Settings: map[string]*setting{}}
-	p.facts = f
+	p := &Placement{Sheet: sheet, facts: f}
 	p.Scope = sub.newScope(p)
 	p.Scope.trialDiags = &f.diags
 	sub.declare(p.Scope, sheet.File.Lines, 0)
 	sub.settle(0)
 	for _, l := range sheet.File.Lines {
-		for _, d := range l.Errors {
-			if !d.Notice {
-				f.diags = append(f.diags, d)
-			}
-		}
+		f.errors(l.Errors)
 	}
 	for _, d := range sub.defs {
-		for _, x := range d.Diags {
-			if !x.Notice {
-				f.diags = append(f.diags, x)
-			}
+		f.errors(d.Diags)
+	}
+	f.shown(p)
+	if !sheet.Own {
+		sheet.facts.Store(f)
+	}
+	return f
+}
+
+func (f *facts) errors(diags []syntax.Diag) {
+	for _, d := range diags {
+		if !d.Notice {
+			f.diags = append(f.diags, d)
 		}
 	}
+}
+
+// shown notes what the sheet, placed with its defaults, shows to the
+// outside.
+func (f *facts) shown(p *Placement) {
 	for _, d := range p.Asks {
-		f.asks[d.Name] = d
+		f.asks[d.Name] = asked{d.Type, d.Show}
 	}
 	for _, d := range p.Gives {
 		f.gives[d.Name] = true
 	}
 	for _, t := range p.AskTabs {
-		f.tabs[t.Table.Name] = t
+		f.tabs[t.Table.Name] = t.Node
+		for head, d := range t.Columns {
+			f.columns[t.Table.Name+"."+head] = asked{d.Type.Scalar(), d.Show}
+		}
 	}
 	for name := range p.Scope.Names {
-		if f.asks[name] == nil && !f.gives[name] && f.tabs[name] == nil {
+		if _, input := f.asks[name]; !input && !f.gives[name] && f.tabs[name] == nil {
 			f.priv[name] = true
 		}
 	}
-	return f
 }
 
 // askedTable binds a table that a placed sheet asks for to the one it is given:
@@ -374,22 +400,12 @@ func (b *builder) tabNamed(s *Scope, parts []syntax.Part) *Tab {
 	return nil
 }
 
-// wanted is the type that a setting must have: that of the sheet's own default.
-func (d *Def) wanted() (types.Type, *Def) {
+// wanted is what a setting must be: as the sheet's own default is.
+func (d *Def) wanted() asked {
 	f := d.At.facts
-	if d.Of != nil {
-		table := d.set.key
-		head := d.Name[strings.LastIndexByte(d.Name, '.')+1:]
-		table, _, _ = strings.Cut(table, ".")
-		if t := f.tabs[table]; t != nil {
-			if c := t.Columns[head]; c != nil {
-				return c.Type.Scalar(), c
-			}
-		}
-		return types.Type{}, nil
+	if d.Of == nil {
+		return f.asks[d.set.key]
 	}
-	if a := f.asks[d.set.key]; a != nil {
-		return a.Type, a
-	}
-	return types.Type{}, nil
+	table, _, _ := strings.Cut(d.set.key, ".")
+	return f.columns[table+d.Name[strings.LastIndexByte(d.Name, '.'):]]
 }
