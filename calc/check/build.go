@@ -150,7 +150,8 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 	}
 	for i, l := range lines {
 		if b.size() > maxDefs {
-			b.line(at(i), tooMuch(l))
+			b.line(at(i), say(syntax.Pos{Row: l.Row, Col: 1}, "the notebook has more than %d values", maxDefs).
+				With("split the notebook"))
 			return
 		}
 		switch node := l.Node.(type) {
@@ -260,7 +261,7 @@ func (b *builder) bind(o Origin, name syntax.Part, sym *Symbol) bool {
 	}
 	o.In.Names[name.Text] = sym
 	if o.At == nil && b.isPredefined(name.Text) {
-		b.line(o.Line, ownWins(name))
+		b.line(o.Line, notice(name.At, "%s is also a name of the library; in this notebook it means this line", name.Text))
 	}
 	return true
 }

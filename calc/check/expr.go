@@ -105,7 +105,7 @@ func (b *builder) unary(d *Def, e *syntax.Unary) *Node {
 		return b.result(d, e, Not, x.Type, x)
 	}
 	if x.Type.Kind != types.Number {
-		return b.fail(d, e, cannotNegate(e, x.Type))
+		return b.fail(d, e, say(e.At, "%s has no negative", x.Type.Words()))
 	}
 	if x.Op == Const { // a negative literal is a literal
 		n := *x
@@ -158,7 +158,8 @@ func (b *builder) binary(d *Def, e *syntax.Binary) *Node {
 
 func (b *builder) product(d *Def, e *syntax.Binary, op Op, dim units.Dim, x, y *Node) *Node {
 	if dim.Beyond() {
-		return b.fail(d, e, dimTooLarge(e))
+		return b.fail(d, e, say(e.At, "the unit of this would have powers beyond what railsum keeps").
+			With("check the powers"))
 	}
 	return b.result(d, e, op, types.Type{Kind: types.Number, Dim: dim}, x, y)
 }
@@ -197,7 +198,8 @@ func (b *builder) sum(d *Def, e *syntax.Binary, x, y *Node) *Node {
 	case point(x) && point(y) && op == Sub:
 		return b.result(d, e, op, difference, x, y)
 	case point(x) && point(y):
-		return b.fail(d, e, pointsAdded(e))
+		return b.fail(d, e, say(e.At, "two temperatures cannot be added").
+			With("for the middle of two write `mean(a, b)`; a change is written in kelvin, `20 degC + 5 K`"))
 	case point(x) && number(y) && y.Type.Dim == kelvin():
 		return b.result(d, e, op, x.Type, x, y)
 	case number(x) && point(y) && x.Type.Dim == kelvin() && op == Add:
@@ -279,9 +281,10 @@ func (b *builder) pair(d *Def, e *syntax.Compare, at syntax.Pos, op Op, word str
 	zero := kx == types.Number && ky == types.Number && (isZero(x) || isZero(y))
 	switch {
 	case kx != ky || kx == types.Number && x.Type.Dim != y.Type.Dim && !zero:
-		return b.fail(d, e, cannotCompareTypes(at, x, y))
+		return b.fail(d, e, say(at, "%s and %s cannot be compared", x.Type.Words(), y.Type.Words()).
+			With(otherwise(x.expr, y.Type)+otherwise(y.expr, x.Type)))
 	case (kx == types.Text || kx == types.Truth) && op != Eq && op != Ne:
-		return b.fail(d, e, noOrder(at, word, x.Type))
+		return b.fail(d, e, say(at, "%s has no order, so `%s` means nothing", x.Type.Words(), word).With("use = or !="))
 	}
 	n := b.result(d, e, op, types.Type{Kind: types.Truth}, x, y)
 	n.At = at

@@ -147,10 +147,11 @@ func (b *builder) tolerance(d *Def) {
 	by := tol.By
 	switch {
 	case d.Type.Kind == types.Text || d.Type.Kind == types.Truth:
-		b.report(d, noTolerance(tol, d.Type))
+		b.report(d, say(tol.At, "%s has no tolerance", d.Type.Words()))
 	case by.Unit.Percent():
 		if d.Type.Kind == types.Point {
-			b.report(d, shareOfPoint(tol))
+			b.report(d, say(tol.At, "a share of a temperature depends on where its scale begins").
+				With("write it in kelvin, as in `20 degC +- 2 K`"))
 			break
 		}
 		d.Tol, d.TolShare, d.TolText = math.Abs(by.Value), true, by.Text
@@ -163,7 +164,7 @@ func (b *builder) tolerance(d *Def) {
 		d.Tol, d.TolText = math.Abs(by.Value), by.Text
 		return
 	default:
-		b.report(d, tolOfOther(tol, d.Type))
+		b.report(d, say(tol.By.At, "the tolerance of %s cannot be %s", d.Type.Words(), typeOf(tol.By).Words()))
 	}
 	d.Type, d.Node = types.Type{}, nil
 }
@@ -229,7 +230,8 @@ func (b *builder) report(d *Def, diag syntax.Diag) {
 // clash reports two columns of different tables in one operation.
 func (b *builder) clash(d *Def, at syntax.Pos, x, y *types.Table) {
 	if d.At == nil || d.set != nil || b.trial > 0 {
-		d.Diags = append(d.Diags, twoTables(at, x, y))
+		d.Diags = append(d.Diags, say(at, "one side has a row for each of %s, the other for each of %s", x.Name, y.Name).
+			With("take values over with `lookup(key, …)`, or gather one of them with sum, mean, least or most"))
 		return
 	}
 	for p := d.At; p != nil; p = p.Parent {
@@ -251,7 +253,8 @@ func (b *builder) clash(d *Def, at syntax.Pos, x, y *types.Table) {
 		p.clashed = true
 		first, last := to[0].def, to[len(to)-1].def
 		if first.Type.Of != last.Type.Of {
-			last.Diags = append(last.Diags, settingsOfTwo(last, first))
+			last.Diags = append(last.Diags, say(last.Expr.Pos(), "%s has a row for each of %s, and %s one for each of %s", last.Name, last.Type.Of.Name, first.Name, first.Type.Of.Name).
+				With("give both inputs columns of one table, or gather one of them with sum, mean, least or most"))
 			return
 		}
 		own := x

@@ -10,8 +10,7 @@ import (
 	"railsum/units/words"
 )
 
-// All that the checker has to say stands in this file and in message_names.go,
-// a function each, so that it can be read aloud in one go.
+// What the checker has to say, where it is long or is said in several places.
 
 func say(at syntax.Pos, format string, args ...any) syntax.Diag {
 	return syntax.Diag{At: at, Wrong: words.Say(format, args...)}
@@ -79,11 +78,6 @@ func cannotAdd(e *syntax.Binary, x, y types.Type) syntax.Diag {
 	return say(e.At, "%s and %s cannot be %s", x.Words(), y.Words(), verb).With(cure)
 }
 
-func pointsAdded(e *syntax.Binary) syntax.Diag {
-	return say(e.At, "two temperatures cannot be added").
-		With("for the middle of two write `mean(a, b)`; a change is written in kelvin, `20 degC + 5 K`")
-}
-
 func percentAdded(e *syntax.Binary, x, y *Node) syntax.Diag {
 	p, whole := y, spell(e.X)
 	if isPercentLiteral(x) && !isPercentLiteral(y) {
@@ -101,10 +95,6 @@ func percentAdded(e *syntax.Binary, x, y *Node) syntax.Diag {
 		cure += fmt.Sprintf(", or `%s * %.4g`", whole, factor)
 	}
 	return say(e.At, "a percentage can be added in two ways").With(cure)
-}
-
-func cannotNegate(e *syntax.Unary, t types.Type) syntax.Diag {
-	return say(e.At, "%s has no negative", t.Words())
 }
 
 func cannotCompute(at syntax.Pos, op string, t types.Type, e *syntax.Binary) syntax.Diag {
@@ -125,10 +115,6 @@ func ofWantsShare(e *syntax.Binary, t types.Type) syntax.Diag {
 		With("to multiply write `*`")
 }
 
-func exponentHasUnit(at syntax.Pos, t types.Type) syntax.Diag {
-	return say(at, "an exponent is a plain number; this is %s", t.Words())
-}
-
 func exponentNotLiteral(e syntax.Expr, t types.Type) syntax.Diag {
 	if lit, ok := e.(*syntax.Literal); ok && lit.Form == syntax.Plain {
 		return say(e.Pos(), "%s is not a simple fraction, which the power of %s needs", lit.Text, t.Words()).
@@ -138,26 +124,9 @@ func exponentNotLiteral(e syntax.Expr, t types.Type) syntax.Diag {
 		With("write it out, as in `^2` or `^(1/3)`")
 }
 
-func exponentTooLarge(e syntax.Expr, err error) syntax.Diag {
-	return say(e.Pos(), "%v", err)
-}
-
-func dimTooLarge(e *syntax.Binary) syntax.Diag {
-	return say(e.At, "the unit of this would have powers beyond what railsum keeps").With("check the powers")
-}
-
 func wantsTruth(at syntax.Pos, word string, t types.Type) syntax.Diag {
 	return say(at, "`%s` needs yes or no here; this is %s", word, t.Words()).
 		With("compare it with something, as in `x > 0`")
-}
-
-func cannotCompareTypes(at syntax.Pos, x, y *Node) syntax.Diag {
-	return say(at, "%s and %s cannot be compared", x.Type.Words(), y.Type.Words()).
-		With(otherwise(x.expr, y.Type) + otherwise(y.expr, x.Type))
-}
-
-func noOrder(at syntax.Pos, op string, t types.Type) syntax.Diag {
-	return say(at, "%s has no order, so `%s` means nothing", t.Words(), op).With("use = or !=")
 }
 
 func branchesDiffer(e *syntax.If, x, y types.Type) syntax.Diag {
@@ -178,25 +147,11 @@ func wantsPercent(n, partner *Node) syntax.Diag {
 		With(fmt.Sprintf("write `%s %s`", text, unit))
 }
 
-func hasNoScale(e *syntax.Scaled, t types.Type) syntax.Diag {
-	return say(e.At, "only lengths, areas, volumes, speeds and accelerations have a scale; this is %s", t.Words())
-}
-
 func notAScale(e syntax.Expr, t types.Type) syntax.Diag {
 	return say(e.Pos(), "a scale is a plain ratio; this is %s", t.Words()).With("write a scale such as `H0` or `1:87`")
 }
 
-func scaleOrName(at syntax.Pos, symbol string) syntax.Diag {
-	return say(at, "%s is a scale and also a name of yours", symbol).
-		With(fmt.Sprintf("write `at %s%s` for the scale, `at (%s)` for the name", scalePrefix, symbol, symbol))
-}
-
 // Shapes.
-
-func twoTables(at syntax.Pos, x, y *types.Table) syntax.Diag {
-	return say(at, "one side has a row for each of %s, the other for each of %s", x.Name, y.Name).
-		With("take values over with `lookup(key, …)`, or gather one of them with sum, mean, least or most")
-}
 
 func throughOwnTable(set *setting, p *Placement, own *types.Table, src *syntax.Line, at syntax.Pos) syntax.Diag {
 	table := own.Name
@@ -207,11 +162,6 @@ func throughOwnTable(set *setting, p *Placement, own *types.Table, src *syntax.L
 		With("use sum, mean, most or a single row of it")
 	d.Other, d.OtherIn = at, p.Sheet.Name
 	return d
-}
-
-func settingsOfTwo(d, other *Def) syntax.Diag {
-	return say(d.Expr.Pos(), "%s has a row for each of %s, and %s one for each of %s", d.Name, d.Type.Of.Name, other.Name, other.Type.Of.Name).
-		With("give both inputs columns of one table, or gather one of them with sum, mean, least or most")
 }
 
 func wholeColumn(e syntax.Expr, t *types.Table) syntax.Diag {
@@ -255,15 +205,6 @@ func cannotShow(as *syntax.UnitRef, t types.Type) syntax.Diag {
 	return say(as.At, "%s cannot be shown in %s", t.Words(), as.Unit).With(cure)
 }
 
-func noTolerance(tol *syntax.Tol, t types.Type) syntax.Diag {
-	return say(tol.At, "%s has no tolerance", t.Words())
-}
-
-func shareOfPoint(tol *syntax.Tol) syntax.Diag {
-	return say(tol.At, "a share of a temperature depends on where its scale begins").
-		With("write it in kelvin, as in `20 degC +- 2 K`")
-}
-
 func tolOnScale(tol *syntax.Tol) syntax.Diag {
 	text := strings.Fields(tol.By.Text)[0]
 	return say(tol.By.At, "a tolerance of a temperature is a difference").With(fmt.Sprintf("write `+- %s K`", text))
@@ -276,10 +217,6 @@ func tolWithoutUnit(tol *syntax.Tol, d *Def) syntax.Diag {
 	}
 	return say(tol.By.At, "the tolerance has no unit").
 		With(fmt.Sprintf("write `+- %s %s`, or `+- %s %%`", tol.By.Text, unit, tol.By.Text))
-}
-
-func tolOfOther(tol *syntax.Tol, t types.Type) syntax.Diag {
-	return say(tol.By.At, "the tolerance of %s cannot be %s", t.Words(), typeOf(tol.By).Words())
 }
 
 func typeOf(lit *syntax.Literal) types.Type {

@@ -132,14 +132,6 @@ func secondDefinition(name syntax.Part, old *Symbol) syntax.Diag {
 	return d
 }
 
-func ownWins(name syntax.Part) syntax.Diag {
-	return notice(name.At, "%s is also a name of the library; in this notebook it means this line", name.Text)
-}
-
-func twoHeads(name syntax.Part) syntax.Diag {
-	return say(name.At, "the table already has a column %s", name.Text)
-}
-
 func columnTwice(head syntax.Part, t *Tab, old *Def) syntax.Diag {
 	row := t.Row
 	if old.Src != nil && old.Role == Named {
@@ -158,10 +150,6 @@ func settingTwice(p *Placement, set, old *setting) syntax.Diag {
 	return d
 }
 
-func cellAssigned(p syntax.Part) syntax.Diag {
-	return say(p.At, "a cell is given its value in the table").With("change it in the table's row")
-}
-
 func notAPlace(p syntax.Part) syntax.Diag {
 	return say(p.At, "%s is a value, and has no parts; a dot follows a table or a placed sheet", p.Text)
 }
@@ -178,19 +166,6 @@ func sheetInError(use *syntax.Use, s *Sheet, d syntax.Diag) syntax.Diag {
 	say := say(use.At, "sheet %s has an error on its row %d: %s", s.Name, d.At.Row, d.Message).With(d.Cure)
 	say.Other, say.OtherIn = d.At, s.Name
 	return say
-}
-
-func tooMuch(l *syntax.Line) syntax.Diag {
-	return say(syntax.Pos{Row: l.Row, Col: 1}, "the notebook has more than %d values", maxDefs).
-		With("split the notebook")
-}
-
-func tooManyPlaced(use *syntax.Use) syntax.Diag {
-	return say(use.At, "the placed sheets have more than %d values together", maxDefs)
-}
-
-func tooDeep(use *syntax.Use) syntax.Diag {
-	return say(use.At, "sheets are placed within sheets more than %d deep", maxDepth)
 }
 
 func sheetCircle(use *syntax.Use, path []string) syntax.Diag {
@@ -293,15 +268,6 @@ func wrongSetting(d *Def, want types.Type, n *Node) syntax.Diag {
 		With(cure)
 }
 
-func missingColumn(set *setting, node *syntax.Table, head syntax.Part) syntax.Diag {
-	return say(set.at, "all columns of %s come from one table, and %s is missing", node.Name.Text, head.Text).
-		With(fmt.Sprintf("set %s.%s too", node.Name.Text, head.Text))
-}
-
-func columnsOfTwo(set *setting, node *syntax.Table) syntax.Diag {
-	return say(set.expr.Pos(), "all columns of %s come from one table, and this is of another", node.Name.Text)
-}
-
 func heads(node *syntax.Table) []string {
 	var names []string
 	for _, h := range node.Heads {
@@ -313,20 +279,6 @@ func heads(node *syntax.Table) []string {
 func wantsTable(set *setting, node *syntax.Table) syntax.Diag {
 	return say(set.expr.Pos(), "%s asks for a table here", set.key).
 		With(fmt.Sprintf("give it the name of a table with %s", words.And(heads(node))))
-}
-
-func wantsColumn(set *setting, node *syntax.Table, head syntax.Part) syntax.Diag {
-	return say(set.expr.Pos(), "%s asks for a column of a table here", set.key).
-		With(fmt.Sprintf("write it as `fleet.%s`", head.Text))
-}
-
-func noSuchHead(set *setting, node *syntax.Table, tab *Tab, head syntax.Part) syntax.Diag {
-	return say(set.expr.Pos(), "%s has no column %s; %s asks for %s", tab.Table.Name, head.Text, node.Name.Text, words.And(heads(node))).
-		With(fmt.Sprintf("add it, or set `%s.%s` to another column", node.Name.Text, head.Text))
-}
-
-func tableAlone(e *syntax.Name, t *Tab) syntax.Diag {
-	return say(e.Pos(), "%s is a whole table", e).With(fmt.Sprintf("name a column, as in `%s.%s`", e, firstColumn(t)))
 }
 
 func firstColumn(t *Tab) string {
@@ -375,13 +327,4 @@ func placeAlone(e *syntax.Name, p *Placement) syntax.Diag {
 		cure = fmt.Sprintf("name one of its answers, as in `%s`", p.Gives[0].Name)
 	}
 	return say(e.Pos(), "%s is a placed sheet, not a value", e).With(cure)
-}
-
-func thatOutOfPlace(e *syntax.That) syntax.Diag {
-	return say(e.At, "`that` may stand in questions and named values only").
-		With("give the question a name and use that")
-}
-
-func noQuestionAbove(e *syntax.That) syntax.Diag {
-	return say(e.At, "there is no question above for `that` to mean")
 }

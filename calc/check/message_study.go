@@ -12,24 +12,12 @@ import (
 
 // What the checker has to say about studies.
 
-func notChanged(at syntax.Pos, name *syntax.Name) syntax.Diag {
-	return say(at, "%s is a constant and cannot be changed", name)
-}
-
 func columnVaried(at syntax.Pos, name *syntax.Name, of *types.Table) syntax.Diag {
 	cure := ""
 	if of != nil && len(of.Labels) > 0 && len(name.Parts) == 2 {
 		cure = fmt.Sprintf("name one row of it, as in `%s.%q.%s`", name.Parts[0].Text, of.Labels[0], name.Parts[1].Text)
 	}
 	return say(at, "%s is a whole column, and a study changes single values", name).With(cure)
-}
-
-func textVaried(at syntax.Pos, name *syntax.Name, t types.Type) syntax.Diag {
-	return say(at, "%s is %s, and a study changes quantities", name, t.Words())
-}
-
-func answerVaried(at syntax.Pos, name *syntax.Name) syntax.Diag {
-	return say(at, "%s is an answer: it comes out and is not put in", name).With("name an input that it depends on")
 }
 
 // follows says what an input that is computed follows, and which inputs it
@@ -122,10 +110,6 @@ func rangeOfChoice(node *syntax.Find, x *Def) syntax.Diag {
 		With("leave the range out")
 }
 
-func holdsNearlyEverywhere(so *syntax.Compare) syntax.Diag {
-	return say(so.At[0], "`!=` holds nearly everywhere").With("write `=` to look for where it does not hold")
-}
-
 func notUpstream(x *syntax.Name, so *syntax.Compare) syntax.Diag {
 	return say(x.Pos(), "%s has no part in %s", x, spell(so))
 }
@@ -152,8 +136,4 @@ func likeNothing(use *syntax.Use) syntax.Diag {
 func likeOther(use *syntax.Use, other *Placement) syntax.Diag {
 	return say(use.Like.At, "%s is a %s and this is a %s, so it cannot be like it", use.Like.Text, other.use.Sheet, use.Sheet).
 		With("write the settings out")
-}
-
-func likeItself(use *syntax.Use) syntax.Diag {
-	return say(use.Like.At, "this is like itself")
 }

@@ -90,7 +90,8 @@ func (b *builder) tableName(d *Def, e *syntax.Name, t *Tab, i int) *Node {
 	rest := e.Parts[i:]
 	switch len(rest) {
 	case 0:
-		b.report(d, tableAlone(e, t))
+		b.report(d, say(e.Pos(), "%s is a whole table", e).
+			With(fmt.Sprintf("name a column, as in `%s.%s`", e, firstColumn(t))))
 	case 1:
 		if rest[0].Quoted || t.Columns[rest[0].Text] == nil {
 			b.report(d, noColumn(rest[0], t))
@@ -187,9 +188,10 @@ func (b *builder) inner(d *Def, e *syntax.Name, x *Def) *Node {
 func (b *builder) that(d *Def, e *syntax.That) *Node {
 	switch {
 	case d.Role != Question && d.Role != Named && d.Role != Given || d.set != nil:
-		b.report(d, thatOutOfPlace(e))
+		b.report(d, say(e.At, "`that` may stand in questions and named values only").
+			With("give the question a name and use that"))
 	case d.that == nil:
-		b.report(d, noQuestionAbove(e))
+		b.report(d, say(e.At, "there is no question above for `that` to mean"))
 	default:
 		return b.ref(d, d.that, e.At, e)
 	}

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"fmt"
+	"railsum/units/words"
 	"strings"
 
 	"railsum/calc/syntax"
@@ -63,7 +65,8 @@ func (b *builder) dotted(o Origin, node *syntax.Define) {
 	case sym.Tab != nil && len(parts) == 2 && !parts[1].Quoted:
 		b.computed(o, sym.Tab, node)
 	case sym.Tab != nil:
-		b.sheetLine(s, n, cellAssigned(parts[1]))
+		b.sheetLine(s, n, say(parts[1].At, "a cell is given its value in the table").
+			With("change it in the table's row"))
 	default:
 		b.sheetLine(s, n, notAPlace(parts[0]))
 	}
@@ -119,7 +122,7 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 	}
 	for _, p := range places {
 		if len(b.defs) > maxDefs {
-			b.sheetLine(s, n, tooManyPlaced(use))
+			b.sheetLine(s, n, say(use.At, "the placed sheets have more than %d values together", maxDefs))
 			return
 		}
 		p.facts = f
@@ -156,7 +159,7 @@ func (b *builder) takeOver(s *Scope, p *Placement, n int) {
 		b.sheetLine(s, n, likeOther(p.use, other))
 		return
 	case other.liked == 1 || other == p:
-		b.sheetLine(s, n, likeItself(p.use))
+		b.sheetLine(s, n, say(p.use.Like.At, "this is like itself"))
 		return
 	}
 	b.takeOver(s, other, other.Line)
@@ -180,7 +183,7 @@ func (b *builder) breakAll(places []*Placement) {
 // circle finds a sheet that places itself, directly or through others.
 func (b *builder) circle(p *Placement, use *syntax.Use) (syntax.Diag, bool) {
 	if p.depth >= maxDepth {
-		return tooDeep(use), true
+		return say(use.At, "sheets are placed within sheets more than %d deep", maxDepth), true
 	}
 	path := []string{p.Sheet.Name}
 	for up := p.Parent; up != nil; up = up.Parent {
@@ -312,14 +315,15 @@ func (b *builder) askedTable(o Origin, node *syntax.Table) (*Tab, bool) {
 		if set == nil {
 			other := firstSet(per)
 			other.used = true
-			b.sheetLine(other.in, other.line, missingColumn(other, node, h.Name))
+			b.sheetLine(other.in, other.line, say(other.at, "all columns of %s come from one table, and %s is missing", node.Name.Text, h.Name.Text).
+				With(fmt.Sprintf("set %s.%s too", node.Name.Text, h.Name.Text)))
 			return nil, true
 		}
 		set.used = true
 		sets[j] = set
 		tab, expr, diag := b.columnFor(set, node, h.Name, set == whole)
 		if diag == nil && from != nil && tab != from {
-			two := columnsOfTwo(set, node)
+			two := say(set.expr.Pos(), "all columns of %s come from one table, and this is of another", node.Name.Text)
 			diag = &two
 		}
 		if diag != nil {
@@ -357,7 +361,8 @@ func (b *builder) columnFor(set *setting, node *syntax.Table, head syntax.Part, 
 	parts := name.Parts
 	if !whole {
 		if len(parts) < 2 {
-			d := wantsColumn(set, node, head)
+			d := say(set.expr.Pos(), "%s asks for a column of a table here", set.key).
+				With(fmt.Sprintf("write it as `fleet.%s`", head.Text))
 			return nil, nil, &d
 		}
 		parts = parts[:len(parts)-1]
@@ -374,7 +379,8 @@ func (b *builder) columnFor(set *setting, node *syntax.Table, head syntax.Part, 
 		return tab, name, nil
 	}
 	if tab.Columns[head.Text] == nil {
-		d := noSuchHead(set, node, tab, head)
+		d := say(set.expr.Pos(), "%s has no column %s; %s asks for %s", tab.Table.Name, head.Text, node.Name.Text, words.And(heads(node))).
+			With(fmt.Sprintf("add it, or set `%s.%s` to another column", node.Name.Text, head.Text))
 		return nil, nil, &d
 	}
 	expr := &syntax.Name{Parts: append(append([]syntax.Part(nil), parts...), syntax.Part{At: name.Pos(), Text: head.Text})}

@@ -11,7 +11,7 @@ import (
 // exponent of a quantity is a literal.
 func (b *builder) power(d *Def, e *syntax.Binary, x, y *Node) *Node {
 	if !y.Type.Dim.IsPlain() {
-		return b.fail(d, e, exponentHasUnit(e.Y.Pos(), y.Type))
+		return b.fail(d, e, say(e.Y.Pos(), "an exponent is a plain number; this is %s", y.Type.Words()))
 	}
 	if x.Type.Dim.IsPlain() {
 		return b.result(d, e, Pow, types.Plain, x, y)
@@ -22,7 +22,7 @@ func (b *builder) power(d *Def, e *syntax.Binary, x, y *Node) *Node {
 	}
 	dim, err := x.Type.Dim.Pow(num, den)
 	if err != nil {
-		return b.fail(d, e, exponentTooLarge(e.Y, err))
+		return b.fail(d, e, say(e.Y.Pos(), "%v", err))
 	}
 	return b.result(d, e, Pow, types.Type{Kind: types.Number, Dim: dim}, x, y)
 }

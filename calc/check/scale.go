@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"railsum/calc/function"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
@@ -21,7 +22,7 @@ func (b *builder) scaled(d *Def, e *syntax.Scaled) *Node {
 		num, ok = function.ScalePower(x.Type.Dim)
 	}
 	if !ok {
-		return b.fail(d, e, hasNoScale(e, x.Type))
+		return b.fail(d, e, say(e.At, "only lengths, areas, volumes, speeds and accelerations have a scale; this is %s", x.Type.Words()))
 	}
 	if num != 1 {
 		p := &Node{Op: Const, Type: types.Plain, At: e.At, Value: float64(num), expr: e}
@@ -50,7 +51,8 @@ func (b *builder) scale(d *Def, e *syntax.Scaled) *Node {
 	at := e.By.Pos()
 	switch {
 	case c != nil && named:
-		return b.fail(d, e, scaleOrName(at, symbol))
+		return b.fail(d, e, say(at, "%s is a scale and also a name of yours", symbol).
+			With(fmt.Sprintf("write `at %s%s` for the scale, `at (%s)` for the name", scalePrefix, symbol, symbol)))
 	case c != nil:
 		return b.ref(d, c, at, e.By)
 	case named:

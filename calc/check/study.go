@@ -154,13 +154,14 @@ func (b *builder) input(d *Def, name *syntax.Name) *Def {
 	}
 	switch {
 	case x.Role == Constant:
-		b.report(d, notChanged(at, name))
+		b.report(d, say(at, "%s is a constant and cannot be changed", name))
 	case x.Type.Of != nil || x.Role == Column:
 		b.report(d, columnVaried(at, name, x.Type.Of))
 	case x.Type.Kind == types.Text || x.Type.Kind == types.Truth:
-		b.report(d, textVaried(at, name, x.Type))
+		b.report(d, say(at, "%s is %s, and a study changes quantities", name, x.Type.Words()))
 	case x.Role == Given && len(x.Deps) > 0:
-		b.report(d, answerVaried(at, name))
+		b.report(d, say(at, "%s is an answer: it comes out and is not put in", name).
+			With("name an input that it depends on"))
 	case len(x.Deps) > 0:
 		b.report(d, follows(at, name, x))
 	default:
@@ -270,7 +271,8 @@ func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
 	st.Show, st.Op, st.As = rule.Sides, comparisons[node.So.Ops[0]], node.As
 	switch {
 	case st.Op == Ne:
-		b.report(d, holdsNearlyEverywhere(node.So))
+		b.report(d, say(node.So.At[0], "`!=` holds nearly everywhere").
+			With("write `=` to look for where it does not hold"))
 	case rule.Type.Of != nil:
 		b.report(d, columnCompared(node.So, rule.Type.Of))
 	case rule.Sides[0].Type.Kind != types.Number && rule.Sides[0].Type.Kind != types.Point:

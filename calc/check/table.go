@@ -45,7 +45,7 @@ func (b *builder) newTab(o Origin, node *syntax.Table) *Tab {
 	b.addColumn(t, labelColumn, labelsOf(o, t.Table))
 	for j, h := range node.Heads {
 		if t.Columns[h.Name.Text] != nil {
-			b.sheetLine(o.In, o.Line, twoHeads(h.Name))
+			b.sheetLine(o.In, o.Line, say(h.Name.At, "the table already has a column %s", h.Name.Text))
 			continue
 		}
 		col := o.column(t.Table, h.Name.Text)

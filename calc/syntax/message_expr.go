@@ -4,10 +4,6 @@ import "strings"
 
 // What the parser has to say about expressions, a method each.
 
-func (p *parser) tooDeep(off int) {
-	p.fail(off, say("this line nests more than 200 deep").With("name the inner parts on lines of their own"))
-}
-
 func (p *parser) ifWithout(start int, word string) {
 	if !p.done() && p.err == nil {
 		p.stray()
@@ -16,22 +12,12 @@ func (p *parser) ifWithout(start int, word string) {
 	p.fail(start, say("this if has no %s", word).With("write `if … then … else …`"))
 }
 
-func (p *parser) looseOperand() {
-	p.fail(p.tok.off, say("%s cannot stand behind an operator", p.tok.str).
-		With("put it in parentheses, from `"+p.tok.str+"` on"))
-}
-
 func (p *parser) secondEquals(x Expr) {
 	cure := "write the comparison in parentheses: `(" + PrintExpr(x) + " = …)`"
 	if p.equals == onlyInside {
 		cure = "put a comma between two settings, and a comparison in parentheses"
 	}
 	p.fail(p.tok.off, say("a second `=` can be read in two ways").With(cure))
-}
-
-func (p *parser) twoWayChain() {
-	p.fail(p.tok.off, say("a chain of comparisons goes one way, as in `2 m <= x <= 5 m`").
-		With("join two comparisons with `and`"))
 }
 
 func (p *parser) ofBeforeSum(off int, of, b *Binary) {
@@ -55,15 +41,6 @@ func (p *parser) quotientAt(off int, x Expr, q *Binary) {
 	}
 	p.fail(off, say("this can be read in two ways").
 		With("write `("+whole+") at "+scale+"` or `"+above+" / ("+below+" at "+scale+")`"))
-}
-
-func (p *parser) hyphenFraction(off int, whole, f *Literal) {
-	p.fail(off, say("a number and a length cannot be subtracted").With("write `"+whole.Text+" "+f.Text+"`"))
-}
-
-func (p *parser) spacedFraction(a, sign token, y *Literal) {
-	p.fail(sign.off, say("this can be read in two ways").
-		With("write `"+a.num.text+"/"+y.Text+"` for the fraction, or `"+a.num.text+" / ("+y.Text+")`"))
 }
 
 func (p *parser) unequalTolerance(off int) {
@@ -100,11 +77,6 @@ func (p *parser) noScale() {
 	default:
 		p.fail(t.off, say("a scale or a ratio must follow at").With("as in `25 m at H0` or `25 m at 1:87`"))
 	}
-}
-
-func (p *parser) thatOutOfPlace() {
-	p.fail(p.tok.off, say("that is for questions and named values and has no meaning in %s", p.noThat).
-		With("give the question a name and write that here"))
 }
 
 func (p *parser) notClosed(start int) {

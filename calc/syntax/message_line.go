@@ -7,38 +7,13 @@ import (
 	"railsum/units/words"
 )
 
-// What the parser has to say about lines and tables, a method each.
-
-func (p *parser) oneLineOnly() {
-	p.fail(p.blanks(0), say("only one line can be read at a time").With("type the rows one after the other"))
-}
-
-func (p *parser) notYet(t token) {
-	p.fail(t.off, say("%s is a word of railsum but not yet in this edition", t.str))
-}
-
-func (p *parser) orderInFile(t token) {
-	p.fail(t.off, say("%s is for the desk and is not kept", t.str).
-		With("take it out of the file and type it at the prompt"))
-}
+// What the parser has to say about lines and tables, where it is long or is said
+// in several places.
 
 func (p *parser) spareInFront(t token) {
 	if next := p.peek(); t.str == "let" && next.kind == word {
 		p.fail(t.off, say("a value is named without let").With("write `"+next.str+" = …` alone"))
 	}
-}
-
-func (p *parser) endWithoutTable() {
-	p.fail(p.tok.off, say("there is no table for this end to close").
-		With("take it out, or write the table's head above"))
-}
-
-func (p *parser) headerNotFirst() {
-	p.fail(p.tok.off, say("the header stands on the first line only").With("take it out here"))
-}
-
-func (p *parser) wrongHeader() {
-	p.fail(p.tok.off, say("the edition is a whole number").With("write `railsum 1`"))
 }
 
 func (p *parser) newerHeader(t token, version int) Diag {
@@ -62,10 +37,6 @@ func (p *parser) dottedName(t token) {
 		With("write a name without a point"))
 }
 
-func (p *parser) hyphenInName(off int, name string) {
-	p.fail(off, say("a name holds no hyphen").With("write `"+strings.ReplaceAll(name, "-", "_")+"`"))
-}
-
 func (p *parser) equalsWanted() {
 	switch {
 	case p.tok.is("-") && !p.tok.spaced && p.prev.kind == word:
@@ -78,20 +49,12 @@ func (p *parser) equalsWanted() {
 	}
 }
 
-func (p *parser) defaultWanted(name string) {
-	p.fail(p.prev.end, say("an input needs a default").With("write `ask "+name+" = …` with what it is if nobody says"))
-}
-
 func (p *parser) conditionWanted(r *Rule) {
 	word := "should"
 	if r.Must {
 		word = "must"
 	}
 	p.fail(p.prev.end, say("a condition must follow %s", word).With("as in `"+word+" lost <= 5 % of track`"))
-}
-
-func (p *parser) emptyText() {
-	p.fail(p.tok.off, say("this text is empty"))
 }
 
 func (p *parser) textNotLast(word string) {
@@ -102,30 +65,7 @@ func (p *parser) textNotLast(word string) {
 	p.fail(p.tok.off, say("%s cannot stand behind the text of %s", p.source(p.tok), word).With(cure))
 }
 
-func (p *parser) commaWanted() {
-	p.fail(p.tok.off, say("%s cannot stand here", p.source(p.tok)).
-		With("write commas between the units, as in `prefer in, mph`"))
-}
-
 // Tails.
-
-func (p *parser) tailOfRule() {
-	p.fail(p.tok.off, say("a condition ends its line").With("take it out; a range is written `2 m <= x <= 5 m`"))
-}
-
-func (p *parser) tailTwice() {
-	p.fail(p.tok.off, say("`%s` stands twice", p.tok.str).With("take one of them out"))
-}
-
-func (p *parser) tailOrder() {
-	p.fail(p.tok.off, say("the ends of this line are in another order").
-		With("write the tolerance first, then `as` with a unit, then the range"))
-}
-
-func (p *parser) rangeOutOfPlace() {
-	p.fail(p.tok.off, say("only an ask line has a range").
-		With("write the range as a rule, as in `must 2 m <= x <= 5 m`"))
-}
 
 // Tolerances.
 
@@ -162,21 +102,6 @@ func (p *parser) toleranceIsPoint(t token) {
 	p.fail(t.off, say("a tolerance is a difference, and %s is a temperature", unit).With(cure))
 }
 
-func (p *parser) toleranceWithoutUnit(t token, l *Literal) {
-	p.fail(t.off, say("%s what?", t.lit.Text).
-		With("write `"+l.Text+" +- "+t.lit.Text+" "+l.Unit.String()+"` or `"+l.Text+" +- "+t.lit.Text+" %`"))
-}
-
-func (p *parser) valueWithoutUnit(t token, l, by *Literal) {
-	p.fail(t.off, say("the value %s has no unit and its tolerance has one", l.Text).
-		With("write `"+l.Text+" "+by.Unit.String()+" +- "+by.Text+"`"))
-}
-
-func (p *parser) shareOfNothing(t token, by *Literal) Diag {
-	return Diag{At: p.pos(t.off), Notice: true, Wrong: words.Say("%s of nothing is nothing", by.Text).
-		With("write the tolerance as a quantity")}
-}
-
 // Sheets.
 
 func (p *parser) sheetWanted() {
@@ -208,21 +133,6 @@ func (p *parser) forWanted() {
 	default:
 		p.stray()
 	}
-}
-
-func (p *parser) likeWanted() {
-	p.fail(p.tok.off, say("the name of a placed sheet must follow `like`").
-		With("as in `use drop for south like north`"))
-}
-
-func (p *parser) likeBeforeWith() {
-	p.fail(p.tok.off, say("`like` stands before `with`").
-		With("as in `use drop for south like north with length = 3 m`"))
-}
-
-func (p *parser) forBeforeLike(u *Use) {
-	p.fail(u.Like.At.Col-1, say("a name must stand before `like`").
-		With("as in `use "+u.Sheet+" for south like "+u.Like.Text+"`"))
 }
 
 func (p *parser) nameTwice(off int, name string) {
@@ -262,22 +172,12 @@ func (p *parser) wrongPath(why, cure string) {
 
 // Tables.
 
-func (p *parser) headsWanted(t *Table) {
-	p.fail(p.prev.end, say("a table needs at least one head").
-		With("as in `table "+t.Name.Text+" | count | draw as mA`"))
-}
-
 func (p *parser) headWanted() {
 	if p.done() || p.tok.is("|") {
 		p.fail(p.tok.off, say("this head is empty").With("take the `|` out or write a name behind it"))
 		return
 	}
 	p.fail(p.tok.off, say("the head of a column is a name").With("as in `table fleet | count | draw as mA`"))
-}
-
-func (p *parser) labelAsHead() {
-	p.fail(p.tok.off, say("label is the column of the rows' labels and cannot be a head").
-		With("leave it out: the first column needs no head"))
 }
 
 func (p *parser) strayInHead(table *Table) {
@@ -307,17 +207,8 @@ func (p *parser) endMissing(t *Table, stop Pos) {
 	p.err.Other = stop
 }
 
-func (p *parser) tooManyRows(t *Table) {
-	p.fail(p.blanks(0), say("a table has at most 100000 rows").With("split it into several"))
-}
-
 func (p *parser) labelWanted(off int) {
 	p.fail(off, say("a row needs a label").With("write a label before the first `|`"))
-}
-
-func (p *parser) barWanted(off int) {
-	p.fail(off, say("a `|` must follow the label").
-		With("a label with quotes in it stands in quotes, each inner one written twice"))
 }
 
 func (p *parser) emptyCell(t *Table, i int) {

@@ -9,14 +9,6 @@ import (
 
 // Numbers.
 
-func (s *scanner) pointAtEnd(off int, number string) {
-	s.fail(off, say("a digit must follow the decimal point").With("write `"+number+"` or `"+number+".0`"))
-}
-
-func (s *scanner) twoPoints(off int) {
-	s.fail(off, say("a number has one decimal point"))
-}
-
 func (s *scanner) decimalComma(off int, before, after string) {
 	if strings.Trim(before, "0123456789.eE+-") != "" { // a letter code
 		s.fail(off, say("a comma between digits can be read in two ways").
@@ -33,10 +25,6 @@ func (s *scanner) decimalComma(off int, before, after string) {
 func (s *scanner) groupedDigits(off int, digits string) {
 	s.fail(off, say("digits are not grouped here").
 		With("write `"+strings.NewReplacer("_", "", "'", "").Replace(digits)+"`"))
-}
-
-func (s *scanner) inchMark(start, off int, number string) {
-	s.fail(off, say("a quote begins a text and is no mark for inches").With("write `"+number+" in`"))
 }
 
 func (s *scanner) footMark(start, off, behind int, number string) {
@@ -63,10 +51,6 @@ func (s *scanner) numberTooSmall(off int) {
 	s.fail(off, say("this number is too small to hold").With("write 0, or a number above 1e-308 in SI units"))
 }
 
-func (s *scanner) missingTimes(off int) {
-	s.fail(off, say("an operator is missing before the bracket").With("to multiply write `*`"))
-}
-
 func (s *scanner) wrongBits(off int, typed string, base int) {
 	digits := "0 to 9 and A to F"
 	if base == 2 {
@@ -75,23 +59,7 @@ func (s *scanner) wrongBits(off int, typed string, base int) {
 	s.fail(off, say("%s is no number", typed).With("its digits are "+digits))
 }
 
-func (s *scanner) tooManyBits(off int) {
-	s.fail(off, say("this number has too many bits").With("up to 53 bits can be held exactly"))
-}
-
 // Ratios.
-
-func (s *scanner) notOneToSomething(off int, a, b string) {
-	s.fail(off, say("a ratio has 1 on one side, as in 1:87").With("write `"+a+" / "+b+"`"))
-}
-
-func (s *scanner) ratioOfNothing(off int) {
-	s.fail(off, say("a ratio to nothing has no value"))
-}
-
-func (s *scanner) ratioWithUnit(off int, ratio, unit string) {
-	s.fail(off, say("a ratio takes no unit, got %s", unit).With("write `"+ratio+"` alone, or a length `at "+ratio+"`"))
-}
 
 // Fractions and mixed lengths.
 
@@ -109,26 +77,12 @@ func nonZero(r *big.Rat) *big.Rat {
 	return r
 }
 
-func (s *scanner) slashBeforeFraction(off int) {
-	s.fail(off, say("this can be read in two ways").With("put blanks round the `/` that divides, or use parentheses"))
-}
-
 func (s *scanner) fractionOfWhat(off int, fraction, unit string, den int) {
 	cure := "write `" + fraction + " in`, or the number with a point"
 	if unit != "" {
 		cure = "with " + unit + " write the number with a point"
 	}
 	s.fail(off, say("%s is a fraction, and only inches have them", fraction).With(cure))
-}
-
-func (s *scanner) oddFraction(off int, fraction string, den int) {
-	s.fail(off, say("%s in is not in halves, quarters, eighths to 64ths of an inch", fraction).
-		With("write the number with a point"))
-}
-
-func (s *scanner) improperFraction(off int, fraction string) {
-	s.fail(off, say("%s in is not a whole number and a fraction less than one", fraction).
-		With("write the number with a point"))
 }
 
 func (s *scanner) numberWhat(t *token, off int, number string, last link, d decimal) {
@@ -145,32 +99,7 @@ func (s *scanner) numberWhat(t *token, off int, number string, last link, d deci
 	s.fail(off, say("%s what?", number).With(cure))
 }
 
-func (s *scanner) mixedOrder(off int, unit string, last link) {
-	s.fail(off, say("%s cannot follow a unit that is not larger", unit).
-		With("the larger unit stands first and each once, as in `2 ft 6 in`"))
-}
-
-func (s *scanner) mixedNotWhole(off int, typed string) {
-	s.fail(off, say("%s is not whole, and more follows", typed).
-		With("write one number with a point, or whole ones but for the last"))
-}
-
 // Codes.
-
-func (s *scanner) kelvinOrKilo(off int, number string) {
-	s.fail(off, say("%sK can be read in two ways", number).
-		With("write `"+number+"k` for kilohms or `"+number+" K` for kelvin"))
-}
-
-func (s *scanner) codeWithExponent(off int, typed string) {
-	s.fail(off, say("%s is no number: a letter code has no exponent", typed).
-		With("write the number without `e`, or with a unit"))
-}
-
-func (s *scanner) codeWithTwoPoints(off int, typed, number, letter string) {
-	s.fail(off, say("%s has two decimal points, the letter being one", typed).
-		With("write `"+number+letter+"` or `"+strings.Replace(number, ".", letter, 1)+"`"))
-}
 
 // noTightUnit knows what is often written directly behind digits.
 func (s *scanner) noTightUnit(start, off int, d decimal, word, head string) bool {

@@ -1,15 +1,14 @@
 package syntax
 
 import (
-	"fmt"
 	"strings"
 
 	"railsum/units"
 	"railsum/units/words"
 )
 
-// All that the scanner has to say stands in this file and in message_number.go,
-// a method each.
+// What the scanner has to say, where it is long or is said in several places; of
+// numbers in message_number.go.
 
 // fail ends the row with an error. Only the first one counts.
 func (s *scanner) fail(off int, wrong words.Wrong) {
@@ -28,20 +27,6 @@ func (s *scanner) controlCharacter(off int, r rune) {
 		cure = "end each row with a newline"
 	}
 	s.fail(off, say("a control character (U+%04X) cannot stand in a line", r).With(cure))
-}
-
-func (s *scanner) hiddenCharacter(off int, r rune) {
-	s.fail(off, say("an invisible character (U+%04X) cannot stand in a line", r).
-		With("take it out; it may have come with a paste"))
-}
-
-func (s *scanner) notUTF8(off int) {
-	s.fail(off, say("this is no text in UTF-8").With("save the file as UTF-8"))
-}
-
-func (s *scanner) rowTooLong() {
-	s.fail(0, say("this line has too many characters").
-		With(fmt.Sprintf("a line has at most %d; name parts of it on lines of their own", MaxRunes)))
 }
 
 func (s *scanner) wrongOperator(off int, typed, right string) {
@@ -72,25 +57,8 @@ func (s *scanner) strangeCharacter(off int, r rune) {
 
 // Texts and names.
 
-func (s *scanner) textNotClosed(off int) {
-	s.fail(off, say("this text is not closed").With("write `\"` where it ends"))
-}
-
 func (s *scanner) noLetter(off int) {
 	s.fail(off, say("a name begins with a letter").With("put a letter before the `_`"))
-}
-
-func (s *scanner) noNameCharacter(off int, name string, r rune) {
-	s.fail(off, say("the name %s holds the character %c", name, r).With("use letters, the digits 0 to 9 and `_`"))
-}
-
-func (s *scanner) mixedScripts(off int, name string) {
-	s.fail(off, say("the name %s mixes letters of two alphabets", name).
-		With("type it again in one alphabet; some letters of different alphabets look alike"))
-}
-
-func (s *scanner) emptyPart(off int) {
-	s.fail(off, say("a part of this name is empty").With("put a row's label into the quotes"))
 }
 
 func (s *scanner) noPart(off int, before string) {
@@ -100,10 +68,6 @@ func (s *scanner) noPart(off int, before string) {
 		return
 	}
 	s.fail(off, say("a name must follow the point directly").With("write no blanks round the point"))
-}
-
-func (s *scanner) tooManyParts(off int) {
-	s.fail(off, say("this name has too many parts").With("the longest is `sheet.table.row.column`"))
 }
 
 // Units.
@@ -214,8 +178,4 @@ func unitCure(e *units.Error) string {
 		return "did you mean " + e.Cure
 	}
 	return e.Cure
-}
-
-func (s *scanner) unitWanted(off int) {
-	s.fail(off, say("a unit must stand here").With("as in `as mm`"))
 }

@@ -117,7 +117,7 @@ func ParseLineAt(src string, row int) (line *Line, incomplete bool) {
 	for i, r := range rows[n:] {
 		if trimBlanks(content(r)) != "" && len(line.Errors) == 0 {
 			p.begin(r, row+n+i)
-			p.oneLineOnly()
+			p.fail(p.blanks(0), say("only one line can be read at a time").With("type the rows one after the other"))
 			return p.broken(row, strings.Join(rows, "\n"), *p.err), false
 		}
 	}

@@ -19,7 +19,7 @@ package syntax
 // deeper counts a level of nesting; leave it with p.depth--.
 func (p *parser) deeper() bool {
 	if p.depth++; p.depth > MaxDepth {
-		p.tooDeep(p.tok.off)
+		p.fail(p.tok.off, say("this line nests more than 200 deep").With("name the inner parts on lines of their own"))
 	}
 	return p.err == nil
 }
@@ -108,7 +108,8 @@ func (p *parser) compare() Expr {
 		case p.tok.str == "=" && p.equals != compares:
 			p.secondEquals(x)
 		case len(c.Ops) > 0 && (way == '=' || comparisons[p.tok.str] != way):
-			p.twoWayChain()
+			p.fail(p.tok.off, say("a chain of comparisons goes one way, as in `2 m <= x <= 5 m`").
+				With("join two comparisons with `and`"))
 		}
 		c.At = append(c.At, p.here())
 		c.Ops = append(c.Ops, p.tok.str)
@@ -298,12 +299,14 @@ func (p *parser) word() Expr {
 		return &Truth{At: at, Value: t.str == "yes"}
 	case t.str == "that":
 		if p.noThat != "" {
-			p.thatOutOfPlace()
+			p.fail(p.tok.off, say("that is for questions and named values and has no meaning in %s", p.noThat).
+				With("give the question a name and write that here"))
 		}
 		p.advance()
 		return &That{At: at}
 	case t.str == "not" || t.str == "if":
-		p.looseOperand()
+		p.fail(p.tok.off, say("%s cannot stand behind an operator", p.tok.str).
+			With("put it in parentheses, from `"+p.tok.str+"` on"))
 		return nil
 	case classes[t.str] == joiningWord:
 		p.noValue()

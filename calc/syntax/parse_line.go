@@ -39,7 +39,8 @@ func (p *parser) statement() Node {
 		p.advance()
 		return p.define(true)
 	case "end":
-		p.endWithoutTable()
+		p.fail(p.tok.off, say("there is no table for this end to close").
+			With("take it out, or write the table's head above"))
 		return nil
 	case header:
 		return p.header()
@@ -49,9 +50,10 @@ func (p *parser) statement() Node {
 	}
 	switch classes[t.str] {
 	case laterWord:
-		p.notYet(t)
+		p.fail(t.off, say("%s is a word of railsum but not yet in this edition", t.str))
 	case orderWord:
-		p.orderInFile(t)
+		p.fail(t.off, say("%s is for the desk and is not kept", t.str).
+			With("take it out of the file and type it at the prompt"))
 	case spareWord:
 		p.spareInFront(t)
 	}
@@ -70,7 +72,7 @@ func (p *parser) hyphenName() bool {
 	if !strings.Contains(name, "-") || p.at(behind) != '=' || p.at(behind+1) == '=' {
 		return false
 	}
-	p.hyphenInName(p.tok.off, name)
+	p.fail(p.tok.off, say("a name holds no hyphen").With("write `"+strings.ReplaceAll(name, "-", "_")+"`"))
 	return true
 }
 
@@ -134,7 +136,8 @@ func (p *parser) ask() Node {
 	p.advance()
 	a := &Ask{Name: p.plainName()}
 	if p.done() {
-		p.defaultWanted(a.Name.Text)
+		p.fail(p.prev.end, say("an input needs a default").
+			With("write `ask "+a.Name.Text+" = …` with what it is if nobody says"))
 	}
 	p.definition()
 	p.noThat, p.equals = "an ask line", notFirst
@@ -168,7 +171,7 @@ func (p *parser) rule() Node {
 	p.noThat = "a rule"
 	r.Cond = p.expr()
 	if p.tok.is("+-") || p.tok.isWord("as") || p.tok.isWord("from") || p.tok.isWord("among") {
-		p.tailOfRule()
+		p.fail(p.tok.off, say("a condition ends its line").With("take it out; a range is written `2 m <= x <= 5 m`"))
 	}
 	return r
 }
@@ -179,7 +182,7 @@ func (p *parser) saying() Node {
 	p.advance()
 	said := p.tok.str
 	if trimBlanks(said) == "" {
-		p.emptyText()
+		p.fail(p.tok.off, say("this text is empty"))
 	}
 	p.advance()
 	switch {
@@ -210,7 +213,8 @@ func (p *parser) prefer() Node {
 		}
 	}
 	if !p.done() {
-		p.commaWanted()
+		p.fail(p.tok.off, say("%s cannot stand here", p.source(p.tok)).
+			With("write commas between the units, as in `prefer in, mph`"))
 	}
 	return n
 }
@@ -227,13 +231,13 @@ func (p *parser) unit() *UnitRef {
 // header reads "railsum 1".
 func (p *parser) header() Node {
 	if p.begun {
-		p.headerNotFirst()
+		p.fail(p.tok.off, say("the header stands on the first line only").With("take it out here"))
 		return nil
 	}
 	p.advance()
 	t := p.tok
 	if t.kind != number || t.lit.Form != Plain || !t.num.whole || t.lit.Value < 1 || t.lit.Value > math.MaxInt32 {
-		p.wrongHeader()
+		p.fail(p.tok.off, say("the edition is a whole number").With("write `railsum 1`"))
 		return nil
 	}
 	p.advance()
@@ -269,7 +273,8 @@ func (p *parser) use() Node {
 	}
 	switch {
 	case p.tok.isWord("like"):
-		p.likeBeforeWith()
+		p.fail(p.tok.off, say("`like` stands before `with`").
+			With("as in `use drop for south like north with length = 3 m`"))
 	case !p.done() && len(u.Names) == 0 && len(u.With) == 0:
 		p.forWanted()
 	}
@@ -296,13 +301,15 @@ func (p *parser) places(u *Use) {
 func (p *parser) like(u *Use) {
 	t := p.tok
 	if t.kind != word || t.parts != nil || IsReserved(t.str) {
-		p.likeWanted()
+		p.fail(p.tok.off, say("the name of a placed sheet must follow `like`").
+			With("as in `use drop for south like north`"))
 		return
 	}
 	u.Like = &Part{At: p.here(), Text: t.str}
 	p.advance()
 	if len(u.Names) == 0 {
-		p.forBeforeLike(u)
+		p.fail(u.Like.At.Col-1, say("a name must stand before `like`").
+			With("as in `use "+u.Sheet+" for south like "+u.Like.Text+"`"))
 	}
 }
 

@@ -121,7 +121,7 @@ func (p *parser) table(rows []string, row int) (l *Line, n int, open bool) {
 			l.Errors = append(l.Errors, p.notices...)
 		}
 		if len(t.Rows) > MaxRows {
-			p.tooManyRows(t)
+			p.fail(p.blanks(0), say("a table has at most 100000 rows").With("split it into several"))
 			errors = p.errors(errors)
 			break
 		}
@@ -179,7 +179,8 @@ func (p *parser) tableHead(t *Table, l *Line) {
 	p.advance()
 	t.Name = p.plainName()
 	if p.done() {
-		p.headsWanted(t)
+		p.fail(p.prev.end, say("a table needs at least one head").
+			With("as in `table "+t.Name.Text+" | count | draw as mA`"))
 	}
 	for p.err == nil && p.take("|") {
 		h := Head{Name: Part{At: p.here(), Text: p.tok.str}}
@@ -189,7 +190,8 @@ func (p *parser) tableHead(t *Table, l *Line) {
 		case p.tok.parts != nil:
 			p.dottedName(p.tok)
 		case h.Name.Text == "label":
-			p.labelAsHead()
+			p.fail(p.tok.off, say("label is the column of the rows' labels and cannot be a head").
+				With("leave it out: the first column needs no head"))
 		}
 		for _, o := range t.Heads {
 			if o.Name.Text == h.Name.Text {
@@ -250,7 +252,8 @@ func (p *parser) label(r *Row, first int) int {
 		r.Label = p.quoted()
 		bar := p.blanks(p.off)
 		if p.err == nil && p.at(bar) != '|' {
-			p.barWanted(bar)
+			p.fail(bar, say("a `|` must follow the label").
+				With("a label with quotes in it stands in quotes, each inner one written twice"))
 		}
 		if p.err == nil && trimBlanks(r.Label) == "" {
 			p.labelWanted(first)

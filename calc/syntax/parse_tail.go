@@ -1,5 +1,7 @@
 package syntax
 
+import "railsum/units/words"
+
 // tail reads what may follow an expression at the end of a line, each once and
 // in this order: +- tolerance, as unit, from a to b or among a, b.
 func (p *parser) tail(x Expr, ranged bool) Tail {
@@ -19,11 +21,13 @@ func (p *parser) tail(x Expr, ranged bool) Tail {
 		case kind == 0:
 			return t
 		case kind == last:
-			p.tailTwice()
+			p.fail(p.tok.off, say("`%s` stands twice", p.tok.str).With("take one of them out"))
 		case kind < last:
-			p.tailOrder()
+			p.fail(p.tok.off, say("the ends of this line are in another order").
+				With("write the tolerance first, then `as` with a unit, then the range"))
 		case kind == 3 && !ranged:
-			p.rangeOutOfPlace()
+			p.fail(p.tok.off, say("only an ask line has a range").
+				With("write the range as a rule, as in `must 2 m <= x <= 5 m`"))
 		}
 		if p.err != nil {
 			return t
@@ -93,10 +97,13 @@ func (p *parser) judgeTolerance(t token, x Expr, tol *Tol) {
 		p.toleranceIsPoint(t)
 	case !isLiteral:
 	case by.Unit.IsZero() && !l.Unit.IsZero():
-		p.toleranceWithoutUnit(t, l)
+		p.fail(t.off, say("%s what?", t.lit.Text).
+			With("write `"+l.Text+" +- "+t.lit.Text+" "+l.Unit.String()+"` or `"+l.Text+" +- "+t.lit.Text+" %`"))
 	case l.Unit.IsZero() && !by.Unit.IsZero() && !by.Unit.Percent():
-		p.valueWithoutUnit(t, l, by)
+		p.fail(t.off, say("the value %s has no unit and its tolerance has one", l.Text).
+			With("write `"+l.Text+" "+by.Unit.String()+" +- "+by.Text+"`"))
 	case l.Value == 0 && by.Unit.Percent() && !l.Unit.Point():
-		p.notices = append(p.notices, p.shareOfNothing(t, by))
+		p.notices = append(p.notices, Diag{At: p.pos(t.off), Notice: true, Wrong: words.Say("%s of nothing is nothing", by.Text).
+			With("write the tolerance as a quantity")})
 	}
 }

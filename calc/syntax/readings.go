@@ -14,7 +14,7 @@ func (p *parser) twoReadingsOfSum(b *Binary, sign token) {
 	}
 	if l, ok := b.X.(*Literal); ok && b.Op == "-" && l.Form == Plain {
 		if f, ok := b.Y.(*Literal); ok && f.Form == Fraction {
-			p.hyphenFraction(sign.off, l, f)
+			p.fail(sign.off, say("a number and a length cannot be subtracted").With("write `"+l.Text+" "+f.Text+"`"))
 		}
 	}
 }
@@ -79,7 +79,8 @@ func (p *parser) twoReadingsOfQuotient(b *Binary, before, sign token) {
 	case *Literal:
 		power := strings.HasSuffix(strings.TrimSuffix(p.text[:before.off], "-"), "^")
 		if before.num.whole && y.Form == Quantity && y.Unit == inch() && isFractionOf(y.Text) && !power {
-			p.spacedFraction(before, sign, y)
+			p.fail(sign.off, say("this can be read in two ways").
+				With("write `"+before.num.text+"/"+y.Text+"` for the fraction, or `"+before.num.text+" / ("+y.Text+")`"))
 		}
 	case *Unary:
 		l, ok := y.X.(*Literal)

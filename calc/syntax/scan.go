@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -86,7 +87,8 @@ func (s *scanner) vet() {
 		}
 	}
 	if len(t) > MaxRunes && utf8.RuneCountInString(t) > MaxRunes {
-		s.rowTooLong()
+		s.fail(0, say("this line has too many characters").
+			With(fmt.Sprintf("a line has at most %d; name parts of it on lines of their own", MaxRunes)))
 		return
 	}
 	if s.ascii {
@@ -95,14 +97,15 @@ func (s *scanner) vet() {
 	for i, r := range t {
 		switch {
 		case r == utf8.RuneError && !strings.HasPrefix(t[i:], string(utf8.RuneError)):
-			s.notUTF8(i)
+			s.fail(i, say("this is no text in UTF-8").With("save the file as UTF-8"))
 			return
 		case r == '\t':
 		case unicode.IsControl(r):
 			s.controlCharacter(i, r)
 			return
 		case hidden(r):
-			s.hiddenCharacter(i, r)
+			s.fail(i, say("an invisible character (U+%04X) cannot stand in a line", r).
+				With("take it out; it may have come with a paste"))
 			return
 		}
 	}
@@ -286,7 +289,7 @@ func (s *scanner) quoted() string {
 	for off := start + 1; ; {
 		i := strings.IndexByte(s.text[off:s.end], '"')
 		if i < 0 {
-			s.textNotClosed(start)
+			s.fail(start, say("this text is not closed").With("write `\"` where it ends"))
 			return ""
 		}
 		off += i + 1

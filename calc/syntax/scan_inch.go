@@ -67,7 +67,8 @@ func (s *scanner) inchAt(off int) int {
 // before it, if any.
 func (s *scanner) inchFraction(t *token, whole decimal, off int) {
 	if t.off > 0 && whole.text == "" && s.text[t.off-1] == '/' {
-		s.slashBeforeFraction(t.off)
+		s.fail(t.off, say("this can be read in two ways").
+			With("put blanks round the `/` that divides, or use parentheses"))
 		return
 	}
 	text, x, end := s.inches(whole, off)
@@ -100,9 +101,11 @@ func (s *scanner) inches(whole decimal, off int) (text string, x *big.Rat, end i
 		after := s.blanks(end)
 		s.fractionOfWhat(off, typed, s.unitWord(after, after > end), den)
 	case den < 2 || den > 64 || den&(den-1) != 0:
-		s.oddFraction(off, typed, den)
+		s.fail(off, say("%s in is not in halves, quarters, eighths to 64ths of an inch", typed).
+			With("write the number with a point"))
 	case num == 0 || whole.text != "" && num >= den:
-		s.improperFraction(off, typed)
+		s.fail(off, say("%s in is not a whole number and a fraction less than one", typed).
+			With("write the number with a point"))
 	default:
 		x = big.NewRat(int64(num), int64(den))
 		if whole.text != "" {
@@ -144,9 +147,11 @@ func (s *scanner) mixed(t *token, d decimal, first link) {
 		case !ok || next.chain != first.chain:
 			return // another quantity: the parser says what is missing between
 		case next.rank <= last.rank:
-			s.mixedOrder(off, unit, last)
+			s.fail(off, say("%s cannot follow a unit that is not larger", unit).
+				With("the larger unit stands first and each once, as in `2 ft 6 in`"))
 		case !whole:
-			s.mixedNotWhole(t.off, s.text[t.off:s.off])
+			s.fail(t.off, say("%s is not whole, and more follows", s.text[t.off:s.off]).
+				With("write one number with a point, or whole ones but for the last"))
 		}
 		if s.err != nil {
 			return

@@ -31,7 +31,7 @@ func (s *scanner) name(t *token) {
 		case r == '"':
 			p.Text, p.Quoted = s.quoted(), true
 			if s.err == nil && p.Text == "" {
-				s.emptyPart(at)
+				s.fail(at, say("a part of this name is empty").With("put a row's label into the quotes"))
 			}
 		case startsName(r):
 			p.Text = s.namePart()
@@ -40,7 +40,7 @@ func (s *scanner) name(t *token) {
 		}
 		t.parts = append(t.parts, p)
 		if len(t.parts) > maxParts {
-			s.tooManyParts(at)
+			s.fail(at, say("this name has too many parts").With("the longest is `sheet.table.row.column`"))
 		}
 	}
 }
@@ -78,11 +78,13 @@ func (s *scanner) namePart() string {
 			s.noLetter(start)
 		case r == '_', r < utf8.RuneSelf && isDigit(byte(r)):
 		case !unicode.IsLetter(r):
-			s.noNameCharacter(start, name, r)
+			s.fail(start, say("the name %s holds the character %c", name, r).
+				With("use letters, the digits 0 to 9 and `_`"))
 		default:
 			of := scriptOf(r)
 			if script != nil && of != nil && of != script {
-				s.mixedScripts(start, name)
+				s.fail(start, say("the name %s mixes letters of two alphabets", name).
+					With("type it again in one alphabet; some letters of different alphabets look alike"))
 				return name
 			}
 			if of != nil {

@@ -122,15 +122,15 @@ func (s *scanner) wrongMark(start, end int) bool {
 	number := s.text[start:end]
 	switch {
 	case r == '.' && !digit:
-		s.pointAtEnd(start, number)
+		s.fail(start, say("a digit must follow the decimal point").With("write `"+number+"` or `"+number+".0`"))
 	case r == '.':
-		s.twoPoints(end)
+		s.fail(end, say("a number has one decimal point"))
 	case r == ',' && digit:
 		s.decimalComma(end, number, s.text[end+1:s.digits(end+1)])
 	case (r == '\'' || r == '’' || r == '_') && digit:
 		s.groupedDigits(start, number+s.text[end+n:s.digits(end+n)])
 	case r == '"' || r == '”' || r == '″':
-		s.inchMark(start, end, number)
+		s.fail(end, say("a quote begins a text and is no mark for inches").With("write `"+number+" in`"))
 	case r == '\'' || r == '’' || r == '′':
 		s.footMark(start, end, end+n, number)
 	}
@@ -154,7 +154,7 @@ func (s *scanner) bits(t *token) bool {
 	case err != nil && err.(*strconv.NumError).Err == strconv.ErrSyntax:
 		s.wrongBits(t.off, s.text[t.off:end], base)
 	case err != nil || v > 1<<53:
-		s.tooManyBits(t.off)
+		s.fail(t.off, say("this number has too many bits").With("up to 53 bits can be held exactly"))
 	}
 	t.lit.Form, t.lit.Value = Bits, float64(v)
 	t.lit.Text = s.text[t.off:from] + strings.ToUpper(digits)
@@ -170,14 +170,16 @@ func (s *scanner) ratio(t *token, d decimal, colon int) {
 	switch {
 	case s.err != nil || s.wrongMark(colon+1, end):
 	case s.at(end) == ':', d.text != "1" && e.text != "1":
-		s.notOneToSomething(t.off, d.text, e.text)
+		s.fail(t.off, say("a ratio has 1 on one side, as in 1:87").With("write `"+d.text+" / "+e.text+"`"))
 	case d.rat().Sign() == 0 || e.rat().Sign() == 0:
-		s.ratioOfNothing(t.off)
+		s.fail(t.off, say("a ratio to nothing has no value"))
 	default:
 		t.lit.Value, _ = d.rat().Quo(d.rat(), e.rat()).Float64()
 		s.bounded(t.off, decimal{text: "1"}, t.lit.Value)
 		if word := s.unitWord(s.blanks(end), s.blanks(end) > end); word != "" {
-			s.ratioWithUnit(t.off, t.lit.Text, word)
+			ratio := t.lit.Text
+			s.fail(t.off, say("a ratio takes no unit, got %s", word).
+				With("write `"+ratio+"` alone, or a length `at "+ratio+"`"))
 		}
 	}
 }

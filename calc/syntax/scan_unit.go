@@ -89,7 +89,7 @@ func (s *scanner) unitOrCode(t *token, d decimal) {
 	r, _ := s.rune(off)
 	if !startsUnit(r) || spaced && unitless[s.nameAt(off)] {
 		if !spaced && r == '(' {
-			s.missingTimes(s.off)
+			s.fail(s.off, say("an operator is missing before the bracket").With("to multiply write `*`"))
 		}
 		s.plain(t, d)
 		return
@@ -102,7 +102,8 @@ func (s *scanner) unitOrCode(t *token, d decimal) {
 	}
 	switch {
 	case k != nil && k.file == "K" && word[:n] == "K" && !spaced:
-		s.kelvinOrKilo(t.off, d.text)
+		s.fail(t.off, say("%sK can be read in two ways", d.text).
+			With("write `"+d.text+"k` for kilohms or `"+d.text+" K` for kelvin"))
 	case k != nil:
 		s.off = off + n
 		lit.Form, lit.Unit = Quantity, k.Unit
@@ -183,10 +184,12 @@ func (s *scanner) code(t *token, d decimal) bool {
 	behind := s.text[from:end]
 	switch {
 	case d.exp:
-		s.codeWithExponent(t.off, s.text[t.off:end])
+		s.fail(t.off, say("%s is no number: a letter code has no exponent", s.text[t.off:end]).
+			With("write the number without `e`, or with a unit"))
 		return true
 	case !d.whole && behind != "":
-		s.codeWithTwoPoints(t.off, s.text[t.off:end], d.text, c.letter)
+		s.fail(t.off, say("%s has two decimal points, the letter being one", s.text[t.off:end]).
+			With("write `"+d.text+c.letter+"` or `"+strings.Replace(d.text, ".", c.letter, 1)+"`"))
 		return true
 	}
 	lit := t.lit
@@ -210,7 +213,7 @@ func (s *scanner) unitRef() *UnitRef {
 	off := s.blanks(s.off)
 	word := s.text[off : off+units.WordLength(s.text[off:s.end])]
 	if word == "" {
-		s.unitWanted(off)
+		s.fail(off, say("a unit must stand here").With("as in `as mm`"))
 		return nil
 	}
 	k := s.units.lookup(word)
