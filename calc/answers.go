@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/function"
 	"railsum/calc/run"
@@ -51,7 +52,7 @@ func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 		a.Name = t.Table.Name
 		for _, name := range t.Order[1:] {
 			if col := t.Columns[name]; col.Line == i {
-				a.Columns = append(a.Columns, CardLine{Name: name, Value: b.value(col), Why: b.whyNot(col)})
+				a.Columns = append(a.Columns, answer.CardLine{Name: name, Value: b.value(col), Why: b.whyNot(col)})
 			}
 		}
 	}

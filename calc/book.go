@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
@@ -51,20 +52,20 @@ func (b *Book) Checked() *check.Checked { return b.checked }
 func (b *Book) Machine() *run.Machine { return b.machine }
 
 // Verdict is the worst of all rules of the notebook and of its placed sheets.
-func (b *Book) Verdict() Verdict {
-	worst := NotJudged
+func (b *Book) Verdict() answer.Verdict {
+	worst := answer.NotJudged
 	for i := range b.checked.Lines {
 		worst = max(worst, b.lineVerdict(i))
 	}
 	return worst
 }
 
-func (b *Book) lineVerdict(i int) Verdict {
-	worst := NotJudged
+func (b *Book) lineVerdict(i int) answer.Verdict {
+	worst := answer.NotJudged
 	if d := b.checked.Main[i]; d != nil && d.Role == check.Ruled {
-		worst = b.judge(d).Verdict
+		worst = b.ruleVerdict(d)
 	} else if _, ok := b.checked.Lines[i].Node.(*syntax.Rule); ok && d == nil {
-		worst = NoVerdict
+		worst = answer.NoVerdict
 	}
 	for _, p := range b.checked.Places[i] {
 		worst = max(worst, b.cardVerdict(p))
@@ -74,7 +75,7 @@ func (b *Book) lineVerdict(i int) Verdict {
 
 // OK is false if a line is in error, or if a must fails or has no verdict.
 func (b *Book) OK() bool {
-	if v := b.Verdict(); v >= NoVerdict {
+	if v := b.Verdict(); v >= answer.NoVerdict {
 		return false
 	}
 	faults := b.faultLines()

@@ -4,13 +4,16 @@ import (
 	"slices"
 	"strings"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/syntax"
 )
 
 // card makes the card of a placed sheet.
-func (b *Book) card(p *check.Placement) *Card {
-	c := &Card{Name: p.Name, Sheet: p.Sheet, Verdict: b.cardVerdict(p)}
+func (b *Book) card(p *check.Placement) *answer.Card {
+	c := &answer.Card{Name: p.Name, Sheet: p.Sheet.Name, Edition: p.Sheet.Edition, Own: p.Sheet.Own, About: p.Sheet.Meaning,
+		Verdict: b.cardVerdict(p), Asks: []answer.CardLine{}, Gives: []answer.CardLine{}, Rules: []answer.Judged{},
+		Hazards: []string{}, Sources: []string{}}
 	asked := map[*check.Tab]bool{}
 	for _, l := range p.Sheet.File.Lines {
 		switch node := l.Node.(type) {
@@ -36,19 +39,20 @@ func (b *Book) card(p *check.Placement) *Card {
 		c.Gives = append(c.Gives, line)
 	}
 	b.rulesOf(p, c)
+	c.Count()
 	return c
 }
 
 // rulesOf puts the rules, hazards and sources of a sheet and of the sheets that
 // it places on its card: what endangers a piece endangers the whole.
-func (b *Book) rulesOf(p *check.Placement, c *Card) {
+func (b *Book) rulesOf(p *check.Placement, c *answer.Card) {
 	for _, in := range p.Whole() {
 		for _, d := range in.Rules {
 			j := b.judge(d)
 			if in != p {
 				j.Piece = strings.TrimPrefix(in.Name, p.Name+".")
-				if slices.ContainsFunc(c.Rules, func(k Judged) bool {
-					return k.Piece != "" && k.Text == j.Text && k.Sides == j.Sides && k.Verdict == j.Verdict && k.Meaning == j.Meaning
+				if slices.ContainsFunc(c.Rules, func(k answer.Judged) bool {
+					return k.Piece != "" && k.Cond.String() == j.Cond.String() && k.Figures() == j.Figures() && k.Verdict == j.Verdict && k.Meaning == j.Meaning
 				}) {
 					continue // the same piece placed twice says the same
 				}
@@ -73,19 +77,20 @@ func (b *Book) rulesOf(p *check.Placement, c *Card) {
 
 // pieceRanges tells, as rules that do not hold, what a sheet has handed on to a
 // piece outside the range that the piece is good for.
-func (b *Book) pieceRanges(p, in *check.Placement) []Judged {
-	var js []Judged
+func (b *Book) pieceRanges(p, in *check.Placement) []answer.Judged {
+	var js []answer.Judged
 	for _, d := range in.Asks {
 		v := b.inputVerdict(d)
-		if v == Clear {
+		if v == answer.Clear {
 			continue
 		}
-		j := Judged{Piece: strings.TrimPrefix(in.Name, p.Name+"."), Verdict: v, Text: shortName(d)}
+		name := nameOf(shortName(d))
+		j := answer.Judged{Piece: strings.TrimPrefix(in.Name, p.Name+"."), Verdict: v, Cond: name}
 		switch why := b.notAmong(d); {
 		case why != "":
 			j.Why = why
-		case v == Caution:
-			j.Text += " from " + syntax.PrintExpr(d.Bounds[0].Expr) + " to " + syntax.PrintExpr(d.Bounds[1].Expr)
+		case v == answer.Caution:
+			j.Cond.Expr = &syntax.Compare{Ops: []string{"<=", "<="}, X: []syntax.Expr{d.Bounds[0].Expr, name.Expr, d.Bounds[1].Expr}}
 			j.Meaning = "outside what " + in.Sheet.Name + " is good for"
 		default:
 			j.Why, j.Follows = b.whyNot(d), true
@@ -105,12 +110,21 @@ func (b *Book) mayHold(d *check.Def) bool {
 	return firstMarked(col) >= 0 || slices.ContainsFunc(col.V, func(x float64) bool { return x != 0 })
 }
 
-func (b *Book) cardLine(d *check.Def) CardLine {
-	line := CardLine{Name: shortName(d), Value: b.value(d)}
+func (b *Book) cardLine(d *check.Def) answer.CardLine {
+	line := answer.CardLine{Name: shortName(d), Value: b.value(d)}
 	if line.Value == nil {
 		line.Why = b.whyNot(d)
 	}
 	return line
+}
+
+// nameOf is a dotted name as an expression.
+func nameOf(dotted string) answer.Expr {
+	n := &syntax.Name{}
+	for part := range strings.SplitSeq(dotted, ".") {
+		n.Parts = append(n.Parts, syntax.Part{Text: part})
+	}
+	return answer.Expr{Expr: n}
 }
 
 // shortName is a Def's name without that of the placed sheet.
@@ -121,34 +135,39 @@ func shortName(d *check.Def) string {
 	return strings.TrimPrefix(d.Name, d.At.Name+".")
 }
 
-func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) CardLine {
+func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) answer.CardLine {
 	line := b.cardLine(d)
 	line.Meaning = l.Note
-	line.State = Set
-	switch {
-	case d.Default:
-		line.State = Default
-	case d.Assumed:
-		line.State = Assumed
-	}
+	line.State = stateOf(d)
 	if !d.Default {
 		switch d.Expr.(type) {
 		case *syntax.Literal, *syntax.Text, *syntax.Truth:
 		default:
-			line.From = syntax.PrintExpr(d.Expr)
+			line.From = answer.Expr{Expr: d.Expr}
 		}
 	}
 	switch {
 	case node.Tail.From != nil:
-		line.Range = syntax.PrintExpr(node.Tail.From) + " to " + syntax.PrintExpr(node.Tail.To)
+		line.Range = &answer.Range{Range: node.Tail.Range}
 		line.Outside = b.outside(d)
 	case len(node.Tail.Among) > 0:
-		line.Range = "one of " + choices(d)
+		line.Range = &answer.Range{Range: node.Tail.Range}
 		if why := b.notAmong(d); why != "" {
 			line.Why = why
 		}
 	}
 	return line
+}
+
+// stateOf says where an input's value comes from.
+func stateOf(d *check.Def) answer.State {
+	switch {
+	case d.Default:
+		return answer.Default
+	case d.Assumed:
+		return answer.Assumed
+	}
+	return answer.Set
 }
 
 func choices(d *check.Def) string {
@@ -160,16 +179,16 @@ func choices(d *check.Def) string {
 }
 
 // tableLine is the card's line of a table that the sheet asks for.
-func (b *Book) tableLine(p *check.Placement, t *check.Tab, l *syntax.Line, node *syntax.Table) CardLine {
-	line := CardLine{Name: node.Name.Text, Meaning: l.Note, State: Default}
+func (b *Book) tableLine(p *check.Placement, t *check.Tab, l *syntax.Line, node *syntax.Table) answer.CardLine {
+	line := answer.CardLine{Name: node.Name.Text, Meaning: l.Note, State: answer.Default}
 	for _, h := range node.Heads {
 		col := t.Columns[h.Name.Text]
 		if col == nil {
 			continue
 		}
 		if t.Table.Name != p.Scope.FullName(node.Name.Text) {
-			line.State = Set
-			line.From = t.Table.Name
+			line.State = answer.Set
+			line.From = nameOf(t.Table.Name)
 		}
 		sub := b.cardLine(col)
 		sub.Name = h.Name.Text

@@ -198,7 +198,7 @@ func (f *filling) value(to check.Target, e syntax.Expr, tight bool) syntax.Expr 
 	case types.Truth:
 		return &syntax.Truth{At: e.Pos(), Value: v.Numbers[row] != 0}
 	}
-	text := v.Literal
+	text := v.Literal.String()
 	x := v.Unit.FromSI(v.Numbers[row])
 	if text == "" || v.Column() {
 		text = spelled(x, f.digits)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/library"
 )
@@ -59,7 +60,7 @@ func FuzzOpen(f *testing.F) {
 	})
 }
 
-func finite(t *testing.T, v *calc.Value) {
+func finite(t *testing.T, v *answer.Value) {
 	if v == nil {
 		return
 	}

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/library"
@@ -216,7 +217,7 @@ func (r row) look() (holds func(expected string) error, err error) {
 }
 
 // holds reports how a value that has been read differs from what is expected.
-func (r row) holds(got *calc.Value, expected string) error {
+func (r row) holds(got *answer.Value, expected string) error {
 	want, err := literal(expected)
 	switch {
 	case err != nil:
@@ -226,10 +227,10 @@ func (r row) holds(got *calc.Value, expected string) error {
 	case !got.Sound():
 		return fmt.Errorf("no answer: %s", got.Faults[0])
 	case r.of["read"] == "+-":
-		if got.Tol == "" {
+		if got.Tol.IsZero() {
 			return fmt.Errorf("the answer %s has no tolerance", got)
 		}
-		if got, err = literal(got.Tol); err != nil {
+		if got, err = literal(got.Tol.String()); err != nil {
 			return err
 		}
 	}
@@ -237,8 +238,8 @@ func (r row) holds(got *calc.Value, expected string) error {
 }
 
 // answered gives the value of a name, or of the last question.
-func answered(answers []*calc.Answer, name string) *calc.Value {
-	var last *calc.Value
+func answered(answers []*calc.Answer, name string) *answer.Value {
+	var last *answer.Value
 	for _, a := range answers {
 		_, question := a.Line.Node.(*syntax.Question)
 		if name == "" && question || name != "" && a.Name == name {
@@ -266,7 +267,7 @@ func wantVerdict(answers []*calc.Answer, name, want string) error {
 
 // literal reads an expectation. It must be a literal as such: what has to be
 // computed is no expectation.
-func literal(text string) (*calc.Value, error) {
+func literal(text string) (*answer.Value, error) {
 	line, _ := syntax.ParseLine(text)
 	q, ok := line.Node.(*syntax.Question)
 	if !ok || q.Tail.As != nil || q.Tail.Tol != nil {
@@ -285,7 +286,7 @@ func literal(text string) (*calc.Value, error) {
 }
 
 // compare reports how an answer differs from what was expected of it.
-func compare(got, want *calc.Value, tolerance string) error {
+func compare(got, want *answer.Value, tolerance string) error {
 	if got.Type.Kind != want.Type.Kind || got.Type.Dim != want.Type.Dim {
 		return fmt.Errorf("got %s, %s; want %s, %s", got, got.Type.Words(), want, want.Type.Words())
 	}
@@ -309,7 +310,7 @@ func compare(got, want *calc.Value, tolerance string) error {
 }
 
 // allowance is how far an answer may lie from what is expected, in SI.
-func allowance(want *calc.Value, tolerance string) (float64, error) {
+func allowance(want *answer.Value, tolerance string) (float64, error) {
 	if tolerance == "exact" {
 		return 1e-12 * math.Abs(want.Numbers[0]), nil
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
 	"railsum/calc/study"
@@ -26,7 +27,7 @@ func (b *Book) OnProgress(f func(share float64)) { b.progress = f }
 // Study answers the study of line i, nil if the line is none or is in error.
 // What only its values show to be wrong comes as Diags. The answer is kept
 // until the book changes.
-func (b *Book) Study(ctx context.Context, i int) (*StudyAnswer, []syntax.Diag, error) {
+func (b *Book) Study(ctx context.Context, i int) (answer.Study, []syntax.Diag, error) {
 	s := b.checked.Studies[i]
 	if s == nil || !s.OK {
 		return nil, nil, nil
@@ -46,7 +47,7 @@ func (b *Book) Study(ctx context.Context, i int) (*StudyAnswer, []syntax.Diag, e
 	case *syntax.Spread:
 		err = b.spread(ctx, s, node, &kept)
 	case *syntax.Working:
-		kept.answer = &StudyAnswer{Working: b.working(s.X, node.Levels, s.Row)}
+		kept.answer = b.working(s.X, node.Levels, s.Row)
 	case *syntax.Measured:
 		err = b.measure(ctx, s, node, &kept)
 	}
@@ -61,7 +62,7 @@ func (b *Book) Study(ctx context.Context, i int) (*StudyAnswer, []syntax.Diag, e
 }
 
 type studied struct {
-	answer *StudyAnswer
+	answer answer.Study
 	diags  []syntax.Diag
 }
 
@@ -130,8 +131,8 @@ func (b *Book) fits(k *studied, x, part *check.Def, values ...float64) bool {
 
 // like makes a value of a number in the type of a Def, shown as the Def is, or,
 // with as, in that unit.
-func (b *Book) like(d *check.Def, x float64, as *syntax.UnitRef) *Value {
-	v := &Value{Type: d.Type.Scalar(), Numbers: []float64{x}}
+func (b *Book) like(d *check.Def, x float64, as *syntax.UnitRef) *answer.Value {
+	v := &answer.Value{Type: d.Type.Scalar(), Numbers: []float64{x}}
 	switch {
 	case as != nil:
 		v.Unit = as.Unit
@@ -162,12 +163,12 @@ func settled(x float64, u units.Unit) float64 {
 var kelvin, _ = units.Parse("K")
 
 // difference makes a value of a difference between two values of a Def.
-func (b *Book) difference(d *check.Def, x float64) *Value {
+func (b *Book) difference(d *check.Def, x float64) *answer.Value {
 	t := d.Type.Scalar()
 	if t.Kind == types.Point {
-		return &Value{Type: types.Type{Kind: types.Number, Dim: kelvin.Dim()}, Numbers: []float64{x}, Unit: kelvin}
+		return &answer.Value{Type: types.Type{Kind: types.Number, Dim: kelvin.Dim()}, Numbers: []float64{x}, Unit: kelvin}
 	}
-	v := &Value{Type: t, Numbers: []float64{x}}
+	v := &answer.Value{Type: t, Numbers: []float64{x}}
 	v.Unit = b.unitFor(v, check.Display{Show: d.Show, Pinned: d.Pinned})
 	return v
 }
@@ -181,17 +182,19 @@ func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept
 	if err != nil || p != nil {
 		return err
 	}
-	f := &Found{Name: node.X.String(), Cond: syntax.PrintExpr(node.So), Equal: s.Op == check.Eq, Grown: found.Grown,
+	f := &answer.Found{Name: node.X.String(), Cond: answer.Expr{Expr: node.So}, Places: []answer.Place{}, Grown: found.Grown,
 		More: found.More, Holds: len(found.Spans) > 0 || found.All, All: found.All, Current: b.value(axis.X)}
-	x := func(v float64) *Value { return b.like(axis.X, v, node.As) }
-	side := func(n study.Near) [2]*Value {
-		return [2]*Value{b.like(s.Show[0], n.Left, nil), b.like(s.Show[1], n.Right, nil)}
+	x := func(v float64) *answer.Value { return b.like(axis.X, v, node.As) }
+	side := func(n study.Near) []*answer.Value {
+		return []*answer.Value{b.like(s.Show[0], n.Left, nil), b.like(s.Show[1], n.Right, nil)}
 	}
-	f.Looked = [2]*Value{x(found.From), x(found.To)}
+	if axis.Among == nil {
+		f.Looked = []*answer.Value{x(found.From), x(found.To)}
+	}
 	for _, sp := range found.Spans {
-		st := Stretch{From: x(sp.From), To: x(sp.To), Up: sp.AtFrom, Down: sp.AtTo, Touches: sp.Touches, Jump: sp.Jump, FromOut: sp.OutFrom, ToOut: sp.OutTo}
+		st := answer.Place{From: x(sp.From), To: x(sp.To), ToStart: sp.AtFrom, ToEnd: sp.AtTo, Touches: sp.Touches, Jump: sp.Jump, FromOut: sp.OutFrom, ToOut: sp.OutTo}
 		if sp.Jump {
-			st.Before, st.Next = side(sp.Before), side(sp.Behind)
+			st.Before, st.Behind = side(sp.Before), side(sp.Behind)
 		}
 		f.Places = append(f.Places, st)
 	}
@@ -200,7 +203,7 @@ func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept
 	}
 	if found.Near != nil {
 		two := side(*found.Near)
-		f.Near = &Nearby{x(found.Near.X), two[0], two[1]}
+		f.Near = &answer.Near{X: x(found.Near.X), Left: two[0], Right: two[1]}
 	}
 	if axis.Among != nil {
 		for _, d := range axis.Among {
@@ -215,8 +218,8 @@ func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept
 			}
 		}
 	}
-	kept.answer = &StudyAnswer{Find: f}
-	if f.TakeIt, err = b.takeOver(ctx, s, found, f); err != nil {
+	kept.answer = f
+	if f.Take, err = b.takeOver(ctx, s, found, f); err != nil {
 		return err
 	}
 	return b.ends(ctx, s, f)
@@ -235,39 +238,42 @@ func (b *Book) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose
 			return nil
 		}
 	}
-	out := &Supposed{}
+	out := &answer.Supposed{Lines: []answer.Beside{}, Turns: []answer.Turn{}}
 	for _, x := range node.Sets {
 		out.Sets = append(out.Sets, x.X.String()+" = "+syntax.PrintExpr(x.Expr))
 	}
 	for i, d := range s.Show {
-		l := Beside{Name: syntax.PrintExpr(node.Show[i].Expr), Now: b.value(d), Then: b.valueOf(d, &got.Show[i])}
+		l := answer.Beside{Name: syntax.PrintExpr(node.Show[i].Expr), Now: b.value(d), Then: b.valueOf(d, &got.Show[i])}
 		if d.Quantity() && l.Now.Sound() && l.Then.Sound() {
 			was, is := l.Now.Numbers[0], l.Then.Numbers[0]
 			l.Change = b.difference(d, is-was)
-			l.Percent = percent(d, is-was, was)
+			l.Percent = inPercent(d, is-was, was)
 		}
 		out.Lines = append(out.Lines, l)
 	}
 	for i, rule := range got.Rules {
-		was, now := b.judge(rule).Verdict, verdict(rule, &got.Then[i], 0)
+		was, now := b.ruleVerdict(rule), verdict(rule, &got.Then[i], 0)
 		if was != now {
-			out.Turns = append(out.Turns, Turn{Name: placeName(rule), Text: syntax.PrintExpr(rule.Expr), Line: rule.Line, Old: was, New: now})
+			out.Turns = append(out.Turns, answer.Turn{Name: placeName(rule), Cond: answer.Expr{Expr: rule.Expr}, Line: rule.Line, Was: was, Now: now})
 		}
 	}
-	kept.answer = &StudyAnswer{Suppose: out}
+	kept.answer = out
 	return nil
 }
 
-// percent spells a change as a share of what was; it means nothing of a
+var percent, _ = units.Parse("%")
+
+// inPercent is a change as a share of what was; it means nothing of a
 // temperature or of nothing, and a percentage of a percentage confuses.
-func percent(d *check.Def, change, was float64) string {
+func inPercent(d *check.Def, change, was float64) *float64 {
 	if d.Type.Kind == types.Point || was == 0 || d.Show.Percent() {
-		return ""
+		return nil
 	}
 	share := change / math.Abs(was) * 100
-	sign := ""
-	if share > 0 {
-		sign = "+"
-	}
-	return sign + units.Format(share) + " %"
+	return &share
+}
+
+// problem is a Diag of a study whose values do not make sense.
+func problem(at syntax.Pos, wrong words.Wrong) syntax.Diag {
+	return syntax.Diag{At: at, Wrong: wrong}
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/units"
 )
@@ -18,7 +19,7 @@ const (
 
 // end is an end of a stretch.
 type end struct {
-	v      *Value
+	v      *answer.Value
 	inward float64 // which way leads into the stretch
 	out    *bool
 	texts  [mostDigits + 1]string // by the number of digits, empty where that does not hold
@@ -28,18 +29,18 @@ type end struct {
 // ends spells the ends of stretches so that what is printed holds: with as many
 // digits as it takes, rounded inward. An end that is itself left out, as that of
 // a strict comparison, is printed all the same.
-func (b *Book) ends(ctx context.Context, s *check.Study, f *Found) error {
+func (b *Book) ends(ctx context.Context, s *check.Study, f *answer.Found) error {
 	var all []*end
 	for i := range f.Places {
 		p := &f.Places[i]
-		if p.Jump || p.Touches || p.From.Numbers[0] == p.To.Numbers[0] {
+		if p.Jump || p.Touches || p.Single() {
 			continue
 		}
 		from, to := &end{v: p.From, inward: 1, out: &p.FromOut}, &end{v: p.To, inward: -1, out: &p.ToOut}
-		if !p.Up && !p.FromOut {
+		if !p.ToStart && !p.FromOut {
 			all = append(all, from)
 		}
-		if !p.Down && !p.ToOut {
+		if !p.ToEnd && !p.ToOut {
 			all = append(all, to)
 		}
 		if err := b.tryEnds(ctx, s, all); err != nil {
@@ -96,7 +97,7 @@ func (e *end) settle(from int) {
 		if e.texts[d] != "" {
 			e.digits = d
 			if e.texts[d] != e.v.Number(0) {
-				e.v.Literal = withUnit(e.texts[d], e.v.Unit)
+				e.v.Literal = answer.Typed{Number: e.texts[d], Unit: e.v.Unit}
 			}
 			return
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/study"
 	"railsum/calc/syntax"
@@ -12,7 +13,7 @@ import (
 )
 
 func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, kept *studied) error {
-	var all []*Spreading
+	var all answer.Spreads
 	for i, d := range s.Show {
 		at := node.Show[i].Expr.Pos()
 		switch {
@@ -37,7 +38,8 @@ func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, 
 			kept.diags = append(kept.diags, problem(at, p.Wrong))
 			continue
 		}
-		out := &Spreading{Name: syntax.PrintExpr(node.Show[i].Expr), Nominal: b.value(d), Samples: study.Samples}
+		out := &answer.Spread{Name: syntax.PrintExpr(node.Show[i].Expr), Nominal: b.value(d), Samples: study.Samples, Distribution: answer.Distribution,
+			Parts: []answer.Part{}, Rules: []answer.RuleShare{}}
 		if got == nil {
 			why := b.noAnswer(at, d)
 			out.Why = why.Message
@@ -53,13 +55,13 @@ func (b *Book) spread(ctx context.Context, s *check.Study, node *syntax.Spread, 
 		all = append(all, out)
 	}
 	if len(all) > 0 {
-		kept.answer = &StudyAnswer{Spread: all}
+		kept.answer = all
 	}
 	return nil
 }
 
-func (b *Book) spreading(d *check.Def, got *study.Spread, out *Spreading) {
-	x := func(v float64) *Value {
+func (b *Book) spreading(d *check.Def, got *study.Spread, out *answer.Spread) {
+	x := func(v float64) *answer.Value {
 		w := b.like(d, v, nil)
 		w.Unit = out.Nominal.Unit
 		return w
@@ -70,12 +72,12 @@ func (b *Book) spreading(d *check.Def, got *study.Spread, out *Spreading) {
 	out.Failed, out.MoreRules = got.Failed, got.MoreRules
 	out.Exact = len(got.Parts) == 0
 	for _, p := range got.Parts {
-		out.Parts = append(out.Parts, SpreadPart{
-			Name: b.sourceName(p.Source), Tol: p.Source.Def.TolText, Moves: b.difference(d, p.Moves), Share: p.Share,
+		out.Parts = append(out.Parts, answer.Part{
+			Name: b.sourceName(p.Source), Tol: tolerance(p.Source.Def), Moves: b.difference(d, p.Moves), Share: p.Share,
 		})
 	}
 	for _, r := range got.Rules {
-		out.Rules = append(out.Rules, RuleSpread{Name: placeName(r.Rule), Text: syntax.PrintExpr(r.Rule.Expr), Must: r.Rule.Must, Holds: r.Holds})
+		out.Rules = append(out.Rules, answer.RuleShare{Name: placeName(r.Rule), Cond: answer.Expr{Expr: r.Rule.Expr}, Must: answer.Must(r.Rule.Must), Holds: r.Holds})
 	}
 }
 
@@ -137,8 +139,8 @@ func (b *Book) measure(ctx context.Context, s *check.Study, node *syntax.Measure
 		kept.diags = append(kept.diags, b.noAnswer(node.X.Pos(), s.X))
 		return nil
 	}
-	out := &Metered{Name: node.X.String(), Sum: b.value(s.X), Meter: meter, Inside: got.Inside,
-		Difference: b.difference(s.X, at-got.Sum), Percent: percent(s.X, at-got.Sum, got.Sum), Exact: len(got.Spread.Parts) == 0}
+	out := &answer.Measured{Suspects: []answer.Suspect{}, Name: node.X.String(), Sum: b.value(s.X), Meter: meter, Inside: got.Inside,
+		Difference: b.difference(s.X, at-got.Sum), Percent: inPercent(s.X, at-got.Sum, got.Sum), Exact: len(got.Spread.Parts) == 0}
 	out.Low, out.High = b.like(s.X, got.Spread.Lowest, nil), b.like(s.X, got.Spread.Highest, nil)
 	for _, e := range got.Explains {
 		name := e.Input.Name
@@ -148,9 +150,9 @@ func (b *Book) measure(ctx context.Context, s *check.Study, node *syntax.Measure
 		if name == "" || e.Input.At != nil && e.Input.At.Parent != nil {
 			continue
 		}
-		out.Explains = append(out.Explains, Explains{Name: name, Now: b.value(e.Input), Wanted: b.like(e.Input, e.Wanted, nil),
-			Tolerant: e.Tolerant, Default: e.Input.Default, Assumed: e.Input.Assumed})
+		out.Suspects = append(out.Suspects, answer.Suspect{Name: name, Now: b.value(e.Input), Wanted: b.like(e.Input, e.Wanted, nil),
+			Tolerant: e.Tolerant, State: stateOf(e.Input)})
 	}
-	kept.answer = &StudyAnswer{Measured: out}
+	kept.answer = out
 	return nil
 }

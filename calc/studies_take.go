@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/big"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/study"
 	"railsum/units"
@@ -14,7 +15,7 @@ import (
 // only place, or the end of the only stretch that the search itself has found.
 // It is empty where there is no one value, and for a cell, which has its value
 // in its table.
-func (b *Book) takeOver(ctx context.Context, s *check.Study, found *study.Found, f *Found) (string, error) {
+func (b *Book) takeOver(ctx context.Context, s *check.Study, found *study.Found, f *answer.Found) (string, error) {
 	axis := s.Axes[0]
 	if axis.X.Role == check.Cell {
 		return "", nil

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
 	"railsum/calc/study"
@@ -44,8 +45,8 @@ func tooMuch(sweep *study.Sweep, node *syntax.Vary) syntax.Diag {
 }
 
 // empty takes the numbers out of the series; names and units stay.
-func (v *Varied) empty() {
-	for _, all := range [][]Series{v.Axes, v.Shown} {
+func empty(v *answer.Varied) {
+	for _, all := range [][]answer.Series{v.Axes, v.Shown} {
 		for i := range all {
 			x := all[i].Value
 			x.Numbers, x.Texts, x.Faults = nil, nil, nil
@@ -59,7 +60,7 @@ func (v *Varied) empty() {
 type turn struct {
 	row      int
 	rule     *check.Def
-	was, now Verdict
+	was, now answer.Verdict
 }
 
 // turns keeps the first of many turns and counts the others.
@@ -70,7 +71,7 @@ type turns struct {
 
 // follow judges a rule in a block of rows and takes up where its verdict turns;
 // last is that of the row before.
-func (t *turns) follow(rule *check.Def, col *run.Col, first, n int, last *Verdict) {
+func (t *turns) follow(rule *check.Def, col *run.Col, first, n int, last *answer.Verdict) {
 	for w := range n {
 		now := verdict(rule, col, w)
 		if now != *last && first+w > 0 {
@@ -94,10 +95,10 @@ func (t *turns) cut() {
 	}
 }
 
-func (t *turns) told() (all []TurnAt, more int) {
+func (t *turns) told() (all []answer.TurnAt, more int) {
 	t.cut()
 	for _, x := range t.kept {
-		all = append(all, TurnAt{Row: x.row, Rule: syntax.PrintExpr(x.rule.Expr), Name: placeName(x.rule), Was: x.was, Now: x.now})
+		all = append(all, answer.TurnAt{Row: x.row, Turn: answer.Turn{Name: placeName(x.rule), Cond: answer.Expr{Expr: x.rule.Expr}, Was: x.was, Now: x.now}})
 	}
 	return all, t.more
 }

@@ -3,6 +3,7 @@ package calc
 import (
 	"context"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
 	"railsum/calc/study"
@@ -22,7 +23,7 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 			return nil
 		}
 	}
-	out := &Varied{Rows: sweep.Rows}
+	out := &answer.Varied{Rows: sweep.Rows}
 	series := 0
 	for _, d := range sweep.Show {
 		series += rowsOf(d)
@@ -36,17 +37,17 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 	out.Every = sweep.Every
 	rows := sweep.Rows
 	for i, a := range s.Axes {
-		v := &Value{Type: a.X.Type.Scalar(), Numbers: make([]float64, rows)}
+		v := &answer.Value{Type: a.X.Type.Scalar(), Numbers: make([]float64, rows)}
 		for r := range rows {
 			v.Numbers[r] = sweep.Axis(i, r)
 		}
 		v.Unit = b.axisUnit(a, v)
-		out.Axes = append(out.Axes, Series{Name: a.Name.String(), Value: v, Of: i, Points: sweep.Axes[i].N})
+		out.Axes = append(out.Axes, answer.Series{Expr: a.Name.String(), Value: v, Of: i, Points: sweep.Axes[i].N})
 	}
 	b.series(sweep, node.Show, rows, out)
 	var turned turns
 	for _, part := range sweep.Parts() {
-		last := make([]Verdict, len(part.Rules))
+		last := make([]answer.Verdict, len(part.Rules))
 		err := part.Run(ctx, func(first, n int, cols []*run.Col) error {
 			for k := range out.Shown {
 				if len(part.Show) > 0 { // it is the first of them
@@ -71,9 +72,9 @@ func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept
 	b.limits(s, sweep, out)
 	if out.TooMuch {
 		out.Every = 1
-		out.empty()
+		empty(out)
 	}
-	kept.answer = &StudyAnswer{Vary: out}
+	kept.answer = out
 	return nil
 }
 
@@ -99,7 +100,7 @@ func (b *Book) axisFits(kept *studied, a check.Axis, v study.Values) bool {
 }
 
 // axisUnit shows an axis in the unit its range was written in.
-func (b *Book) axisUnit(a check.Axis, v *Value) units.Unit {
+func (b *Book) axisUnit(a check.Axis, v *answer.Value) units.Unit {
 	for _, d := range append([]*check.Def{a.From, a.By}, a.Among...) {
 		if d != nil && d.Typed && d.Type.Kind == v.Type.Kind && !d.Show.IsZero() {
 			return d.Show
@@ -110,8 +111,8 @@ func (b *Book) axisUnit(a check.Axis, v *Value) units.Unit {
 
 // seriesUnit shows all series of one shown value, the rows of a column, in one
 // unit, so that they can stand in one table and on one chart.
-func (b *Book) seriesUnit(d *check.Def, of int, out *Varied) {
-	all := &Value{Type: d.Type.Scalar()}
+func (b *Book) seriesUnit(d *check.Def, of int, out *answer.Varied) {
+	all := &answer.Value{Type: d.Type.Scalar()}
 	for _, s := range out.Shown {
 		if s.Of == of {
 			for i, x := range s.Value.Numbers {
@@ -130,7 +131,7 @@ func (b *Book) seriesUnit(d *check.Def, of int, out *Varied) {
 }
 
 // series makes an empty series for every shown value, one per row of a column.
-func (b *Book) series(sweep *study.Sweep, shown []syntax.Shown, rows int, out *Varied) {
+func (b *Book) series(sweep *study.Sweep, shown []syntax.Shown, rows int, out *answer.Varied) {
 	for i, d := range sweep.Show {
 		name := syntax.PrintExpr(shown[i].Expr)
 		labels := []string{""}
@@ -138,10 +139,7 @@ func (b *Book) series(sweep *study.Sweep, shown []syntax.Shown, rows int, out *V
 			labels = d.Type.Of.Labels
 		}
 		for r, label := range labels {
-			s := Series{Name: name, Of: i, row: r, Value: &Value{Type: d.Type.Scalar(), Numbers: make([]float64, rows)}}
-			if label != "" {
-				s.Name += ": " + label
-			}
+			s := answer.Series{Expr: name, Label: label, Of: i, Row: r, Value: &answer.Value{Type: d.Type.Scalar(), Numbers: make([]float64, rows)}}
 			if d.Type.Kind == types.Text {
 				s.Value.Texts = make([]string, rows)
 			}
@@ -151,10 +149,10 @@ func (b *Book) series(sweep *study.Sweep, shown []syntax.Shown, rows int, out *V
 }
 
 // keep takes a block of a sweep over into a series.
-func (b *Book) keep(s *Series, cols []*run.Col, first, n int) {
+func (b *Book) keep(s *answer.Series, cols []*run.Col, first, n int) {
 	col := cols[s.Of]
 	for w := range n {
-		v, mk := col.At(s.row, w)
+		v, mk := col.At(s.Row, w)
 		s.Value.Numbers[first+w] = v
 		if s.Value.Texts != nil {
 			s.Value.Texts[first+w] = b.machine.Text(v)
@@ -170,7 +168,7 @@ func (b *Book) keep(s *Series, cols []*run.Col, first, n int) {
 
 // limits finds the limits that rules set to the shown values and that the sweep
 // does not move.
-func (b *Book) limits(s *check.Study, sweep *study.Sweep, out *Varied) {
+func (b *Book) limits(s *check.Study, sweep *study.Sweep, out *answer.Varied) {
 	for _, rule := range sweep.Rules {
 		for i, d := range sweep.Show {
 			side := study.Limit(rule, d)
@@ -193,8 +191,8 @@ func (b *Book) limits(s *check.Study, sweep *study.Sweep, out *Varied) {
 				if len(out.Limits) == keptLimits {
 					return
 				}
-				at := &Value{Type: shown.Value.Type, Numbers: []float64{col.V[0]}, Unit: shown.Value.Unit}
-				out.Limits = append(out.Limits, LimitLine{Shown: k, Rule: syntax.PrintExpr(rule.Expr), Must: rule.Must, At: at})
+				at := &answer.Value{Type: shown.Value.Type, Numbers: []float64{col.V[0]}, Unit: shown.Value.Unit}
+				out.Limits = append(out.Limits, answer.Limit{Shown: k, Cond: answer.Expr{Expr: rule.Expr}, Must: answer.Must(rule.Must), At: at})
 			}
 		}
 	}

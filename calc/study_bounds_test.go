@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/run"
 )
 
@@ -67,7 +68,7 @@ func TestVaryKeepsSoManyNumbers(t *testing.T) {
 	}{{3, 10_000, 10_000}, {500, 10_000, 3_334}, {5_000, 300, 300}, {5_000, 10_000, 0}, {30_000, 10_000, 0}, {30_000, 10, 10}} {
 		text := "x = 1\n" + tableOf(c.rows, func(i int) string { return fmt.Sprint(i) }) + fmt.Sprintf("vary x from 1 to %d by 1 show t.a * x\n", c.points)
 		a := within(t, text, 200)
-		v := a.Study.Vary
+		v := a.Study.(*answer.Varied)
 		if len(a.Errors) > 0 || len(v.Shown) != c.rows || v.Rows != c.points {
 			t.Fatalf("%d by %d: %d series of %d rows: %v", c.rows, c.points, len(v.Shown), v.Rows, a.Errors)
 		}
@@ -133,12 +134,12 @@ func TestVaryWithManyRules(t *testing.T) {
 		fmt.Fprintf(&s, "must x <= %d.5\n", i)
 	}
 	s.WriteString("vary x from 1 to 10000 by 1 show x\n")
-	v := within(t, s.String(), 200).Study.Vary
+	v := within(t, s.String(), 200).Study.(*answer.Varied)
 	if len(v.Turns)+v.MoreTurns != rules-1 || len(v.Turns) == 0 || len(v.Turns) > 200 {
 		t.Errorf("%d turns are told and %d counted, want %d in all", len(v.Turns), v.MoreTurns, rules-1)
 	}
 	for i, turn := range v.Turns { // x <= 1.5 turns at 2, the second value
-		if turn.Row != i+1 || turn.Rule != fmt.Sprintf("x <= %d.5", i+1) || turn.Now != calc.Danger {
+		if turn.Row != i+1 || turn.Cond.String() != fmt.Sprintf("x <= %d.5", i+1) || turn.Now != answer.Danger {
 			t.Fatalf("turn %d is %+v", i, turn)
 		}
 	}
@@ -148,12 +149,12 @@ func TestVaryWithManyRules(t *testing.T) {
 // case of a sum is the sum of the worst cases.
 func TestSpreadOverTable(t *testing.T) {
 	const n = 400
-	s := within(t, tableOf(n, func(i int) string { return fmt.Sprintf("%d +- 1 %%", i+1) })+"spread sum(t.a)\n", 200).Study.Spread[0]
+	s := within(t, tableOf(n, func(i int) string { return fmt.Sprintf("%d +- 1 %%", i+1) })+"spread sum(t.a)\n", 200).Study.(answer.Spreads)[0]
 	sum := float64(n) * (n + 1) / 2
 	if math.Abs(s.Lowest.Numbers[0]-0.99*sum) > 1e-9*sum || math.Abs(s.Highest.Numbers[0]-1.01*sum) > 1e-9*sum || len(s.Parts) != n {
 		t.Errorf("%v to %v from %d parts, want %v to %v", s.Lowest.Numbers, s.Highest.Numbers, len(s.Parts), 0.99*sum, 1.01*sum)
 	}
-	s = within(t, "k = 3 +- 1\n"+tableOf(100, func(i int) string { return fmt.Sprintf("%d +- 1", i%7) })+"spread sum((t.a - 3)^2) + k\n", 200).Study.Spread[0]
+	s = within(t, "k = 3 +- 1\n"+tableOf(100, func(i int) string { return fmt.Sprintf("%d +- 1", i%7) })+"spread sum((t.a - 3)^2) + k\n", 200).Study.(answer.Spreads)[0]
 	high := 4.0 // and each row at the end that is further from 3
 	for i := range 100 {
 		high += math.Pow(math.Abs(float64(i%7)-3)+1, 2)

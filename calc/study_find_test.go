@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // spellFind spells where a find line holds, as it is shown: "2" a place,
@@ -17,16 +17,16 @@ import (
 // looked, "2 touches", "2 jumps A | B to C | D" with both sides before and
 // behind, "pole 2", "everywhere"; or, where it holds nowhere, "nowhere, nearest
 // X with A | B".
-func spellFind(f *calc.Found) string {
+func spellFind(f *answer.Found) string {
 	var said []string
 	for _, p := range f.Places {
-		from, to := p.From.Cell(0), p.To.Cell(0)
+		from, to := forReaders(p.From, 0), forReaders(p.To, 0)
 		switch {
-		case p.Up && p.Down:
+		case p.ToStart && p.ToEnd:
 			said = append(said, from+" to "+to)
-		case p.Up:
+		case p.ToStart:
 			said = append(said, "to "+to)
-		case p.Down:
+		case p.ToEnd:
 			said = append(said, from+" to")
 		case p.From.Numbers[0] != p.To.Numbers[0]:
 			said = append(said, from+" to "+to)
@@ -34,7 +34,7 @@ func spellFind(f *calc.Found) string {
 			said = append(said, from+" touches")
 		case p.Jump:
 			said = append(said, fmt.Sprintf("%s jumps %s | %s to %s | %s", from,
-				p.Before[0].Cell(0), p.Before[1].Cell(0), p.Next[0].Cell(0), p.Next[1].Cell(0)))
+				forReaders(p.Before[0], 0), forReaders(p.Before[1], 0), forReaders(p.Behind[0], 0), forReaders(p.Behind[1], 0)))
 		default:
 			said = append(said, from)
 		}
@@ -43,16 +43,16 @@ func spellFind(f *calc.Found) string {
 		said = []string{"everywhere"}
 	}
 	for _, p := range f.Poles {
-		said = append(said, "pole "+p.Cell(0))
+		said = append(said, "pole "+forReaders(p, 0))
 	}
 	if f.More {
 		said = append(said, "more")
 	}
 	switch {
 	case f.Chosen != nil:
-		said = []string{strings.TrimSpace(f.Chosen.Cell(0) + " " + f.Label)}
+		said = []string{strings.TrimSpace(forReaders(f.Chosen, 0) + " " + f.Label)}
 	case f.Near != nil:
-		said = append(said, fmt.Sprintf("nowhere, nearest %s with %s | %s", f.Near.X.Cell(0), f.Near.Left.Cell(0), f.Near.Right.Cell(0)))
+		said = append(said, fmt.Sprintf("nowhere, nearest %s with %s | %s", forReaders(f.Near.X, 0), forReaders(f.Near.Left, 0), forReaders(f.Near.Right, 0)))
 	case !f.Holds:
 		said = append(said, "nowhere")
 	}
@@ -144,7 +144,7 @@ func TestFindShapes(t *testing.T) {
 		{"a row of a table", "find a among conductors.area so 1 ohm*mm2 / a <= 0.2 ohm", "6 mm² 6 mm2"},
 	} {
 		given := "x = 1 ; h = 1e300 ; z = 0 ; r = 1 kohm ; v = 1 V ; t = 20 degC ; l = 1 m ; a = 1 mm2 ; "
-		if got := spellFind(answeredStudy(t, given+c.lines).Find); got != c.want {
+		if got := spellFind(answeredStudy(t, given+c.lines).(*answer.Found)); got != c.want {
 			t.Errorf("%s: %s: got\n\t%s\nwant\n\t%s", c.what, c.lines, got, c.want)
 		}
 	}
@@ -153,9 +153,9 @@ func TestFindShapes(t *testing.T) {
 // More places than can be told are cut short, and that is told.
 func TestFindTellsOfMore(t *testing.T) {
 	for _, lines := range []string{"find x from 0 to 1000 so sin(x * 1 rad) = 0.1", "find x from 0 to 1000 so sin(x * 1 rad) >= 0.1"} {
-		f := answeredStudy(t, "x = 1 ; "+lines).Find
-		if !f.More || len(f.Places) < 30 || f.TakeIt != "" {
-			t.Errorf("%s: %d places, more: %v, take it: %q", lines, len(f.Places), f.More, f.TakeIt)
+		f := answeredStudy(t, "x = 1 ; "+lines).(*answer.Found)
+		if !f.More || len(f.Places) < 30 || f.Take != "" {
+			t.Errorf("%s: %d places, more: %v, take it: %q", lines, len(f.Places), f.More, f.Take)
 		}
 	}
 }
@@ -163,7 +163,7 @@ func TestFindTellsOfMore(t *testing.T) {
 // Of more places than can be told, where nobody said where to look, those round
 // the present value are.
 func TestFindTellsOfTheNearest(t *testing.T) {
-	f := answeredStudy(t, "x = 3 ; find x so sin(x * 1 rad) = 0.5").Find
+	f := answeredStudy(t, "x = 3 ; find x so sin(x * 1 rad) = 0.5").(*answer.Found)
 	var near []float64
 	for _, p := range f.Places {
 		if x := p.From.Numbers[0]; math.Abs(x) < 9.5 {
@@ -175,7 +175,7 @@ func TestFindTellsOfTheNearest(t *testing.T) {
 	if !f.More || len(f.Places) != 64 || !slices.EqualFunc(near, want, func(x, y float64) bool { return math.Abs(x-y) < 1e-9 }) {
 		t.Errorf("%d places, those near by are %v, want %v", len(f.Places), near, want)
 	}
-	f = answeredStudy(t, "x = 3 ; find x so sin(x * 1 rad) >= 0.5").Find
+	f = answeredStudy(t, "x = 3 ; find x so sin(x * 1 rad) >= 0.5").(*answer.Found)
 	near = nil
 	for _, p := range f.Places {
 		if x := p.From.Numbers[0]; math.Abs(x) < 9.5 {
@@ -209,13 +209,13 @@ func TestFindIsExact(t *testing.T) {
 		{"a = 1 rad ; find a from 0 deg to 89 deg so tan(a) = 15 %", []float64{math.Atan(0.15)}},            //
 		{"t = 20 degC ; find t so 10 ohm * (1 + (t - 20 degC) * 0.4 %/K) = 11 ohm", []float64{293.15 + 25}}, //
 	} {
-		f := answeredStudy(t, c.lines).Find
+		f := answeredStudy(t, c.lines).(*answer.Found)
 		var got []float64
 		for _, p := range f.Places {
 			switch {
-			case p.From.Numbers[0] == p.To.Numbers[0], p.Down:
+			case p.From.Numbers[0] == p.To.Numbers[0], p.ToEnd:
 				got = append(got, p.From.Numbers[0])
-			case p.Up:
+			case p.ToStart:
 				got = append(got, p.To.Numbers[0])
 			default:
 				got = append(got, p.From.Numbers[0], p.To.Numbers[0])
@@ -249,18 +249,18 @@ func TestFindTakesOver(t *testing.T) {
 		{"l = 3 ft", "find l", "l * 3 = 10 ft", ""},
 	} {
 		find := c.given + " ; " + c.find + " so " + c.so
-		f := answeredStudy(t, find).Find
-		if f.TakeIt == "" || c.take != "" && f.TakeIt != c.take {
-			t.Errorf("%s: take it by %q, want %q", find, f.TakeIt, c.take)
+		f := answeredStudy(t, find).(*answer.Found)
+		if f.Take == "" || c.take != "" && f.Take != c.take {
+			t.Errorf("%s: take it by %q, want %q", find, f.Take, c.take)
 			continue
 		}
-		taken := f.TakeIt
+		taken := f.Take
 		if strings.HasPrefix(c.given, "use ") {
-			taken = c.given + " ; " + f.TakeIt
+			taken = c.given + " ; " + f.Take
 		}
 		row := row{of: map[string]string{"lines": taken + " ; must " + c.so, "read": "verdict", "expected": "clear"}}
 		if err := row.shown(); err != nil {
-			t.Errorf("%s: taken over by %s: %v", find, f.TakeIt, err)
+			t.Errorf("%s: taken over by %s: %v", find, f.Take, err)
 		}
 	}
 	for _, none := range []string{ // there is no one value to take over
@@ -272,8 +272,8 @@ func TestFindTakesOver(t *testing.T) {
 		"x = 1 ; find x from -5 to 5 so 1 / x > 0",
 		"x = 1 ; find x from -5 to 5 so x^2 < 6",
 	} {
-		if f := answeredStudy(t, none).Find; f.TakeIt != "" {
-			t.Errorf("%s offers to take over %s", none, f.TakeIt)
+		if f := answeredStudy(t, none).(*answer.Found); f.Take != "" {
+			t.Errorf("%s offers to take over %s", none, f.Take)
 		}
 	}
 }
@@ -289,7 +289,7 @@ func TestFindTellsWhereItLooked(t *testing.T) {
 		{"ask x = 5 V from 1 V to 9 V ; find x so 2 * x = 3 V", "1 V", "9 V", false},
 		{"l = 2 m ; find l so 2 * l = 3 m", "2e-9 m", "2000000 km", true},
 	} {
-		f := answeredStudy(t, c.lines).Find
+		f := answeredStudy(t, c.lines).(*answer.Found)
 		if got := f.Looked[0].Cell(0); got != c.from && !strings.HasPrefix(c.from, "2e-9") || f.Grown != c.grown {
 			t.Errorf("%s: looked from %s, grown: %v", c.lines, got, f.Grown)
 		}
@@ -329,7 +329,7 @@ func TestFindRandomRoots(t *testing.T) {
 				inside = append(inside, r)
 			}
 		}
-		found := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from %.17g to %.17g so %s = 0", lo, hi, f)).Find
+		found := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from %.17g to %.17g so %s = 0", lo, hi, f)).(*answer.Found)
 		var got []float64
 		for _, p := range found.Places {
 			got = append(got, p.From.Numbers[0])
@@ -341,12 +341,12 @@ func TestFindRandomRoots(t *testing.T) {
 			t.Errorf("%s from %v to %v: found %v, want %v", f, lo, hi, got, inside)
 		}
 		var ends []float64
-		at := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from %.17g to %.17g so %s >= 0", lo, hi, f)).Find
+		at := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from %.17g to %.17g so %s >= 0", lo, hi, f)).(*answer.Found)
 		for _, p := range at.Places {
-			if !p.Up {
+			if !p.ToStart {
 				ends = append(ends, p.From.Numbers[0])
 			}
-			if !p.Down {
+			if !p.ToEnd {
 				ends = append(ends, p.To.Numbers[0])
 			}
 		}
@@ -364,12 +364,12 @@ func TestFindRandomStairs(t *testing.T) {
 		width := math.Round(rng.Float64()*900+100) / 1000 // 0.1 to 1
 		n := 1 + rng.IntN(8)
 		stair := fmt.Sprintf("ceil(x / %g)", width)
-		flat := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from 0.01 to 9.99 so %s = %d", stair, n)).Find
+		flat := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from 0.01 to 9.99 so %s = %d", stair, n)).(*answer.Found)
 		from, to := math.Max(0.01, float64(n-1)*width), math.Min(9.99, float64(n)*width)
 		if len(flat.Places) != 1 || math.Abs(flat.Places[0].From.Numbers[0]-from) > 1e-9 || math.Abs(flat.Places[0].To.Numbers[0]-to) > 1e-9 {
 			t.Errorf("%s = %d: %s, want %v to %v", stair, n, spellFind(flat), from, to)
 		}
-		rise := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from 0.01 to 9.99 so %s = %d.5", stair, n)).Find
+		rise := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from 0.01 to 9.99 so %s = %d.5", stair, n)).(*answer.Found)
 		if len(rise.Places) != 1 || !rise.Places[0].Jump || math.Abs(rise.Places[0].From.Numbers[0]-float64(n)*width) > 1e-9 {
 			t.Errorf("%s = %d.5: %s, want a jump at %v", stair, n, spellFind(rise), float64(n)*width)
 		}
@@ -430,7 +430,7 @@ func TestFindRandomMultipleRoots(t *testing.T) {
 				spell(began, 10)
 			}
 		}
-		found := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from -10 to 10 so %s %s 0", f, op)).Find
+		found := answeredStudy(t, fmt.Sprintf("x = 1 ; find x from -10 to 10 so %s %s 0", f, op)).(*answer.Found)
 		var got []string
 		for _, p := range found.Places {
 			got = append(got, fmt.Sprintf("%.2f to %.2f", p.From.Numbers[0]+0, p.To.Numbers[0]+0))
@@ -466,11 +466,11 @@ func TestFindPrintsBoundariesThatHold(t *testing.T) {
 		{"find x from -5 to 5", "1 / x < 0", "-5", "below 0"},
 		{"find x from 0 to 10", "(x - pi) * (x - pi - 1e-5) < 0", "3.141593", "3.141602"},
 		{"find x from 0 to 10", "(x - pi) * (x - pi - 1e-5) > 0", "", ""},
-		{"find t from 0 degC to 50 degC", "t >= 69 degF", "20.56 °C", "50 °C"},
+		{"find t from 0 degC to 50 degC", "t >= 69 degF", "20.56 degC", "50 degC"},
 		{"find d.length", "d.share <= 5 %", "0.1 m", "8.298 m"},
 	} {
 		const given = "x = 1 ; t = 20 degC ; use drop for d ; "
-		f := answeredStudy(t, given+c.find+" so "+c.so).Find
+		f := answeredStudy(t, given+c.find+" so "+c.so).(*answer.Found)
 		for _, p := range f.Places {
 			from, to := p.From.Cell(0), p.To.Cell(0)
 			for _, end := range []struct {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // The words of the column read for what the last study of a row says:
@@ -22,7 +23,7 @@ import (
 //	                  of a measured line
 //
 // studyRead gives a nil value for other words.
-func studyRead(book *calc.Book, read string) (*calc.Value, error) {
+func studyRead(book *calc.Book, read string) (*answer.Value, error) {
 	words := strings.Fields(read)
 	if len(words) == 0 || !strings.HasPrefix(read, "found") && !strings.HasSuffix(read, "of spread") && read != "share of rule" &&
 		!strings.HasPrefix(read, "measured ") && !strings.HasPrefix(read, "explained ") {
@@ -32,17 +33,23 @@ func studyRead(book *calc.Book, read string) (*calc.Value, error) {
 	if last == nil {
 		return nil, fmt.Errorf("there is no study to read")
 	}
-	switch {
-	case last.Find != nil && words[0] == "found":
-		return readFind(last.Find, strings.Join(words[1:], " "))
-	case len(last.Spread) == 1 && read == "share of rule" && len(last.Spread[0].Rules) == 1:
-		return number(last.Spread[0].Rules[0].Holds), nil
-	case len(last.Spread) == 1:
-		return readSpread(last.Spread[0], words)
-	case last.Measured != nil && words[0] == "measured":
-		return last.Measured.Difference, nil
-	case last.Measured != nil:
-		for _, e := range last.Measured.Explains {
+	switch s := last.(type) {
+	case *answer.Found:
+		if words[0] == "found" {
+			return readFind(s, strings.Join(words[1:], " "))
+		}
+	case answer.Spreads:
+		switch {
+		case len(s) == 1 && read == "share of rule" && len(s[0].Rules) == 1:
+			return number(s[0].Rules[0].Holds), nil
+		case len(s) == 1:
+			return readSpread(s[0], words)
+		}
+	case *answer.Measured:
+		if words[0] == "measured" {
+			return s.Difference, nil
+		}
+		for _, e := range s.Suspects {
 			if e.Name == words[len(words)-1] {
 				return e.Wanted, nil
 			}
@@ -51,7 +58,7 @@ func studyRead(book *calc.Book, read string) (*calc.Value, error) {
 	return nil, fmt.Errorf("the study has no %q", read)
 }
 
-func readFind(f *calc.Found, read string) (*calc.Value, error) {
+func readFind(f *answer.Found, read string) (*answer.Value, error) {
 	n, err := strconv.Atoi(read)
 	switch {
 	case read == "row" && f.Chosen != nil:
@@ -70,7 +77,7 @@ func readFind(f *calc.Found, read string) (*calc.Value, error) {
 	return nil, fmt.Errorf("found %s", spellFind(f))
 }
 
-func readSpread(s *calc.Spreading, words []string) (*calc.Value, error) {
+func readSpread(s *answer.Spread, words []string) (*answer.Value, error) {
 	switch words[0] {
 	case "nominal":
 		return s.Nominal, nil
@@ -95,7 +102,7 @@ func readSpread(s *calc.Spreading, words []string) (*calc.Value, error) {
 }
 
 // number makes a value of a plain number.
-func number(x float64) *calc.Value {
+func number(x float64) *answer.Value {
 	return answered(open(strconv.FormatFloat(x, 'g', -1, 64)).Answers(), "")
 }
 

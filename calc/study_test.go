@@ -7,16 +7,17 @@ import (
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/library"
 )
 
 // answeredStudy opens lines and gives what the last of them, a study, has to
 // say. No line may be in error.
-func answeredStudy(t *testing.T, lines string) *calc.StudyAnswer {
+func answeredStudy(t *testing.T, lines string) answer.Study {
 	t.Helper()
 	book := open(lines)
-	var last *calc.StudyAnswer
+	var last answer.Study
 	for i := range book.Lines() {
 		a, err := book.AnswerStudied(context.Background(), i)
 		switch {
@@ -34,8 +35,8 @@ func answeredStudy(t *testing.T, lines string) *calc.StudyAnswer {
 }
 
 // lastStudy answers all studies of a book and gives what the last has to say.
-func lastStudy(book *calc.Book) *calc.StudyAnswer {
-	var last *calc.StudyAnswer
+func lastStudy(book *calc.Book) answer.Study {
+	var last answer.Study
 	for i := range book.Lines() {
 		if a, err := book.AnswerStudied(context.Background(), i); err == nil && a.Study != nil {
 			last = a.Study
@@ -69,29 +70,29 @@ func studiesOf(t *testing.T, b *calc.Book) string {
 	return s.String()
 }
 
-func spellStudy(s *strings.Builder, a *calc.StudyAnswer) {
-	number := func(vs ...*calc.Value) {
+func spellStudy(s *strings.Builder, a answer.Study) {
+	number := func(vs ...*answer.Value) {
 		for _, v := range vs {
 			if v != nil {
 				fmt.Fprintf(s, " %v%v%s", v.Numbers, v.Faults, v.Unit)
 			}
 		}
 	}
-	if f := a.Find; f != nil {
-		fmt.Fprintf(s, " find %s %v %v %q %q", f.Cond, f.All, f.More, f.TakeIt, f.Label)
-		number(f.Current, f.Looked[0], f.Looked[1])
+	if f, is := a.(*answer.Found); is {
+		fmt.Fprintf(s, " find %s %v %v %q %q", f.Cond, f.All, f.More, f.Take, f.Label)
+		number(append(f.Looked, f.Current)...)
 		for _, p := range f.Places {
 			number(p.From, p.To)
-			fmt.Fprint(s, p.Up, p.Down, p.Touches, p.Jump)
+			fmt.Fprint(s, p.ToStart, p.ToEnd, p.Touches, p.Jump)
 		}
 		number(f.Poles...)
 		if f.Near != nil {
 			number(f.Near.X, f.Near.Left, f.Near.Right)
 		}
 	}
-	if v := a.Vary; v != nil {
+	if v, is := a.(*answer.Varied); is {
 		for _, x := range append(v.Axes, v.Shown...) {
-			fmt.Fprintf(s, " %s", x.Name)
+			fmt.Fprintf(s, " %s", x.Name())
 			number(x.Value)
 		}
 		fmt.Fprint(s, v.Turns)
@@ -99,14 +100,15 @@ func spellStudy(s *strings.Builder, a *calc.StudyAnswer) {
 			number(l.At)
 		}
 	}
-	if x := a.Suppose; x != nil {
+	if x, is := a.(*answer.Supposed); is {
 		for _, l := range x.Lines {
-			fmt.Fprintf(s, " %s %s", l.Name, l.Percent)
+			fmt.Fprintf(s, " %s %s", l.Name, percentOf(l.Percent))
 			number(l.Now, l.Then, l.Change)
 		}
 		fmt.Fprint(s, x.Turns)
 	}
-	for _, x := range a.Spread {
+	spreads, _ := a.(answer.Spreads)
+	for _, x := range spreads {
 		fmt.Fprintf(s, " spread %s %v %s", x.Name, x.Exact, x.Why)
 		number(x.Nominal, x.Lowest, x.Highest, x.RSS, x.Low95, x.High95)
 		for _, p := range x.Parts {
@@ -114,16 +116,16 @@ func spellStudy(s *strings.Builder, a *calc.StudyAnswer) {
 		}
 		fmt.Fprint(s, x.Rules)
 	}
-	if w := a.Working; w != nil {
+	if w, is := a.(*answer.Working); is {
 		for _, x := range w.Steps {
 			fmt.Fprintf(s, " %s [%s|%s]", x.Name, x.Formula, x.Filled)
 			number(x.Answer)
 		}
 	}
-	if m := a.Measured; m != nil {
-		fmt.Fprintf(s, " measured %v %s", m.Inside, m.Percent)
+	if m, is := a.(*answer.Measured); is {
+		fmt.Fprintf(s, " measured %v %s", m.Inside, percentOf(m.Percent))
 		number(m.Sum, m.Meter, m.Difference, m.Low, m.High)
-		for _, e := range m.Explains {
+		for _, e := range m.Suspects {
 			fmt.Fprint(s, e.Name, e.Tolerant)
 			number(e.Now, e.Wanted)
 		}
@@ -348,4 +350,11 @@ func TestStudiesOutsideTheRange(t *testing.T) {
 			t.Errorf("%s: notices %q, want %q", study, got, want)
 		}
 	}
+}
+
+func percentOf(p *float64) string {
+	if p == nil {
+		return ""
+	}
+	return answer.SignedPercent(*p)
 }

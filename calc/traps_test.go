@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/library"
 )
@@ -243,8 +244,8 @@ func lookedAt(book *calc.Book, read string) string {
 		}
 		return strings.Join(names, ", ")
 	case "find":
-		if s := lastStudy(book); s != nil && s.Find != nil {
-			return spellFind(s.Find)
+		if f, is := lastStudy(book).(*answer.Found); is {
+			return spellFind(f)
 		}
 		return ""
 	case "verdict", "fails":
@@ -255,13 +256,25 @@ func lookedAt(book *calc.Book, read string) string {
 	case v == nil:
 		return ""
 	case !v.Column():
-		return v.String()
+		s := forReaders(v, 0)
+		if !v.Tol.IsZero() {
+			s += " +- " + v.Tol.String()
+		}
+		return s
 	}
 	cells := make([]string, len(v.Numbers))
 	for i := range cells {
-		cells[i] = v.Cell(i)
+		cells[i] = forReaders(v, i)
 	}
 	return strings.Join(cells, ", ")
+}
+
+// forReaders spells a row with the signs of its unit: mm², and not mm2.
+func forReaders(v *answer.Value, row int) string {
+	if v.Fault(row) != "" || !v.Quantity() || v.Unit.IsZero() || !v.Literal.IsZero() {
+		return v.Cell(row)
+	}
+	return v.Number(row) + " " + v.Unit.Shown()
 }
 
 // ruled gives the verdict of the last rule, or the rows in which it fails.

@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
@@ -11,7 +12,7 @@ import (
 // another that names the same thing, only what depends on it is computed again;
 // where a line is added at the end, only that line; any other edit checks the
 // notebook anew.
-func (b *Book) Update(lines []*syntax.Line) Change {
+func (b *Book) Update(lines []*syntax.Line) answer.Change {
 	b.studies, b.faults = nil, nil
 	old := b.checked.Lines
 	if i, ok := oneReplaced(old, lines); ok {
@@ -23,7 +24,7 @@ func (b *Book) Update(lines []*syntax.Line) Change {
 		if from, ok := b.checked.Append(lines[len(old)]); ok {
 			b.machine.Extend(b.checked.Order[from:])
 			b.machine.Compute(from)
-			return Change{}
+			return answer.Change{}
 		}
 	}
 	before := b.snapshot()
@@ -57,27 +58,27 @@ func samePrefix(old, now []*syntax.Line) bool {
 }
 
 // replace takes the short way for a line whose place in the order stays.
-func (b *Book) replace(i int, l *syntax.Line) (Change, bool) {
+func (b *Book) replace(i int, l *syntax.Line) (answer.Change, bool) {
 	d, ok := b.checked.Replace(i, l)
 	if !ok {
-		return Change{}, false
+		return answer.Change{}, false
 	}
-	var change Change
+	var change answer.Change
 	b.machine.Lower(d)
 	b.machine.Recompute(d, func(d *check.Def, old *run.Col) {
 		switch {
 		case d.Role == check.Ruled && d.Listed:
-			change.turn(d, verdict(d, old, 0), verdict(d, b.machine.Col(d), 0))
+			turned(&change, d, verdict(d, old, 0), verdict(d, b.machine.Col(d), 0))
 		case d.Name != "" && b.listed(d):
-			change.Deltas = append(change.Deltas, Delta{Name: d.Name, Line: d.Line, Old: b.valueOf(d, old), New: b.value(d)})
+			change.Deltas = append(change.Deltas, answer.Delta{Name: d.Name, Line: d.Line, Old: b.valueOf(d, old), New: b.value(d)})
 		}
 	})
 	return change, true
 }
 
-func (c *Change) turn(d *check.Def, old, now Verdict) {
+func turned(c *answer.Change, d *check.Def, old, now answer.Verdict) {
 	if old != now {
-		c.Turns = append(c.Turns, Turn{Name: placeName(d), Text: syntax.PrintExpr(d.Expr), Line: d.Line, Old: old, New: now})
+		c.Turns = append(c.Turns, answer.Turn{Name: placeName(d), Cond: answer.Expr{Expr: d.Expr}, Line: d.Line, Was: old, Now: now})
 	}
 }
 
@@ -100,7 +101,7 @@ func (b *Book) listed(d *check.Def) bool {
 
 // snapshot is what a change is measured against.
 type snapshot struct {
-	values map[string]*Value
+	values map[string]*answer.Value
 	order  []string
 	lines  map[string]int
 	rules  []ruleState
@@ -108,17 +109,18 @@ type snapshot struct {
 }
 
 type ruleState struct {
-	name, text string
-	line       int
-	verdict    Verdict
+	name    string
+	cond    answer.Expr
+	line    int
+	verdict answer.Verdict
 }
 
 func (b *Book) snapshot() *snapshot {
-	s := &snapshot{values: map[string]*Value{}, lines: map[string]int{}, thats: map[*syntax.Line]*syntax.Line{}}
+	s := &snapshot{values: map[string]*answer.Value{}, lines: map[string]int{}, thats: map[*syntax.Line]*syntax.Line{}}
 	for _, d := range b.checked.Order {
 		switch {
 		case d.Listed:
-			s.rules = append(s.rules, ruleState{placeName(d), syntax.PrintExpr(d.Expr), d.Line, b.judge(d).Verdict})
+			s.rules = append(s.rules, ruleState{placeName(d), answer.Expr{Expr: d.Expr}, d.Line, b.ruleVerdict(d)})
 		case d.Name != "" && d.Line >= 0 && b.listed(d):
 			if _, twice := s.values[d.Name]; !twice {
 				s.order = append(s.order, d.Name)
@@ -138,32 +140,32 @@ func (b *Book) snapshot() *snapshot {
 // compare says what has changed since a snapshot: values that differ or are
 // gone, verdicts that turned, and every "that" that means another line. What is
 // new is no change: its own line shows it.
-func (b *Book) compare(old *snapshot) Change {
+func (b *Book) compare(old *snapshot) answer.Change {
 	now := b.snapshot()
-	var c Change
+	var c answer.Change
 	for _, name := range now.order {
-		if was, ok := old.values[name]; ok && !was.equal(now.values[name]) {
-			c.Deltas = append(c.Deltas, Delta{Name: name, Line: now.lines[name], Old: was, New: now.values[name]})
+		if was, ok := old.values[name]; ok && !equal(was, now.values[name]) {
+			c.Deltas = append(c.Deltas, answer.Delta{Name: name, Line: now.lines[name], Old: was, New: now.values[name]})
 		}
 	}
 	for _, name := range old.order {
 		if _, ok := now.values[name]; !ok {
-			c.Deltas = append(c.Deltas, Delta{Name: name, Line: -1, Old: old.values[name]})
+			c.Deltas = append(c.Deltas, answer.Delta{Name: name, Line: -1, Old: old.values[name]})
 		}
 	}
 	type key struct{ name, text string }
-	was := map[key][]Verdict{}
+	was := map[key][]answer.Verdict{}
 	for _, r := range old.rules {
-		k := key{r.name, r.text}
+		k := key{r.name, r.cond.String()}
 		was[k] = append(was[k], r.verdict)
 	}
 	for _, r := range now.rules {
-		k := key{r.name, r.text}
+		k := key{r.name, r.cond.String()}
 		if len(was[k]) == 0 {
 			continue
 		}
 		if v := was[k][0]; v != r.verdict {
-			c.Turns = append(c.Turns, Turn{Name: r.name, Text: r.text, Line: r.line, Old: v, New: r.verdict})
+			c.Turns = append(c.Turns, answer.Turn{Name: r.name, Cond: r.cond, Line: r.line, Was: v, Now: r.verdict})
 		}
 		was[k] = was[k][1:]
 	}
@@ -171,18 +173,18 @@ func (b *Book) compare(old *snapshot) Change {
 	return c
 }
 
-func (b *Book) rebound(old, now *snapshot) []Rebound {
+func (b *Book) rebound(old, now *snapshot) []answer.Rebound {
 	index := make(map[*syntax.Line]int, len(b.checked.Lines))
 	for i, l := range b.checked.Lines {
 		index[l] = i
 	}
-	var moved []Rebound
+	var moved []answer.Rebound
 	for i, l := range b.checked.Lines {
 		was, is := old.thats[l], now.thats[l]
 		if was == nil || is == nil || was == is {
 			continue
 		}
-		r := Rebound{Line: i, Was: -1, Now: index[is]}
+		r := answer.Rebound{Line: i, Was: -1, Now: index[is]}
 		if j, ok := index[was]; ok {
 			r.Was = j
 		}
@@ -192,7 +194,7 @@ func (b *Book) rebound(old, now *snapshot) []Rebound {
 }
 
 // equal reports whether two values would be told apart.
-func (v *Value) equal(w *Value) bool {
+func equal(v, w *answer.Value) bool {
 	if v == nil || w == nil {
 		return v == w
 	}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
 	"railsum/library"
@@ -26,7 +27,7 @@ func spelled(b *calc.Book) string {
 			}
 		}
 		if a.Rule != nil {
-			fmt.Fprintf(&s, " %v %v %s", a.Rule.Verdict, a.Rule.Fails, a.Rule.Sides)
+			fmt.Fprintf(&s, " %v %v %s", a.Rule.Verdict, a.Rule.Fails, a.Rule.Figures())
 		}
 		for _, c := range a.Cards {
 			fmt.Fprintf(&s, " card %v", c.Verdict)
@@ -110,7 +111,7 @@ func TestUpdateTellsWhatChanged(t *testing.T) {
 	}
 	turned := false
 	for _, turn := range change.Turns {
-		turned = turned || turn.Text == "north.lost <= 1 V" && turn.Old == calc.Clear && turn.New == calc.Caution
+		turned = turned || turn.Cond.String() == "north.lost <= 1 V" && turn.Was == answer.Clear && turn.Now == answer.Caution
 	}
 	if !turned {
 		t.Errorf("the rule has turned and was not told: %+v", change.Turns)
@@ -120,7 +121,7 @@ func TestUpdateTellsWhatChanged(t *testing.T) {
 	l, _ := syntax.ParseLine("9 m")
 	lines = append(lines[:5], append([]*syntax.Line{l}, lines[5:]...)...)
 	change = book.Update(lines)
-	if len(change.Moved) != 1 || change.Moved[0] != (calc.Rebound{Line: 6, Was: 4, Now: 5}) {
+	if len(change.Moved) != 1 || change.Moved[0] != (answer.Rebound{Line: 6, Was: 4, Now: 5}) {
 		t.Errorf("moved %+v", change.Moved)
 	}
 }

@@ -3,6 +3,7 @@ package calc
 import (
 	"math"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/function"
 	"railsum/calc/run"
@@ -11,7 +12,7 @@ import (
 )
 
 // value makes a Def's answer ready to be shown, nil if it has none.
-func (b *Book) value(d *check.Def) *Value {
+func (b *Book) value(d *check.Def) *answer.Value {
 	if d == nil || !d.OK() {
 		return nil
 	}
@@ -23,9 +24,9 @@ func (b *Book) value(d *check.Def) *Value {
 }
 
 // valueOf makes a value of a column that the Def has or had.
-func (b *Book) valueOf(d *check.Def, col *run.Col) *Value {
+func (b *Book) valueOf(d *check.Def, col *run.Col) *answer.Value {
 	v := newValue(col.V)
-	v.Type, v.Literal, v.Tol = d.Type, d.Literal, d.TolText
+	v.Type, v.Literal, v.Tol = d.Type, answer.Typed{Number: d.Literal}, tolerance(d)
 	if d.Type.Kind == types.Text {
 		v.Texts = make([]string, len(col.V))
 		for i, id := range col.V {
@@ -34,7 +35,7 @@ func (b *Book) valueOf(d *check.Def, col *run.Col) *Value {
 	}
 	if col.Marks != nil {
 		v.Faults = make([]string, len(col.V))
-		v.Literal = ""
+		v.Literal = answer.Typed{}
 		for i, m := range col.Marks {
 			v.Faults[i] = m.Fault().Words()
 		}
@@ -46,7 +47,7 @@ func (b *Book) valueOf(d *check.Def, col *run.Col) *Value {
 			if v.Faults == nil {
 				v.Faults = make([]string, len(v.Numbers))
 			}
-			v.Faults[i], v.Literal = function.Overflow.Words(), ""
+			v.Faults[i], v.Literal = function.Overflow.Words(), answer.Typed{}
 		}
 	}
 	return v
@@ -54,23 +55,23 @@ func (b *Book) valueOf(d *check.Def, col *run.Col) *Value {
 
 // newValue makes a value of numbers; a single one lies in the same piece of
 // memory, since a ripple makes thousands of them.
-func newValue(numbers []float64) *Value {
+func newValue(numbers []float64) *answer.Value {
 	if len(numbers) == 1 {
 		one := &struct {
-			Value
+			answer.Value
 			x [1]float64
 		}{x: [1]float64{numbers[0]}}
 		one.Numbers = one.x[:]
 		return &one.Value
 	}
-	return &Value{Numbers: append([]float64(nil), numbers...)}
+	return &answer.Value{Numbers: append([]float64(nil), numbers...)}
 }
 
 // unitFor chooses what a value is shown in: the unit pinned with "as" or typed;
 // for a setting that is computed, the unit of the sheet's own default where the
 // value reads well in it; else one of the preferred units, else what suits the
 // size.
-func (b *Book) unitFor(v *Value, as check.Display) units.Unit {
+func (b *Book) unitFor(v *answer.Value, as check.Display) units.Unit {
 	switch v.Type.Kind {
 	case types.Point:
 		return b.pointUnit(as.Show)
@@ -125,57 +126,13 @@ func readsWell(u units.Unit, si []float64) bool {
 	return top >= 0.9995 && top < 999.95 || top == 0 && len(si) > 0
 }
 
-// Sound reports whether every row has an answer.
-func (v *Value) Sound() bool {
-	for _, f := range v.Faults {
-		if f != "" {
-			return false
-		}
+// tolerance is a Def's tolerance as it is written.
+func tolerance(d *check.Def) answer.Typed {
+	switch {
+	case d.TolText == "":
+		return answer.Typed{}
+	case d.Tail.Tol != nil:
+		return answer.TypedOf(d.TolText, d.Tail.Tol.By.Unit)
 	}
-	return true
-}
-
-// Column reports whether the value is a column of a table.
-func (v *Value) Column() bool { return v.Type.Of != nil }
-
-// Number gives a row's number in the value's unit, without the unit: "725".
-func (v *Value) Number(row int) string {
-	return units.Format(v.Unit.FromSI(v.Numbers[row]))
-}
-
-// Cell spells a row as it is shown: "725 mV", "yes", a text, or why there is no
-// answer. It can be typed back.
-func (v *Value) Cell(row int) string {
-	if v.Faults != nil && v.Faults[row] != "" {
-		return "no answer: " + v.Faults[row]
-	}
-	switch v.Type.Kind {
-	case types.Text:
-		return v.Texts[row]
-	case types.Truth:
-		if v.Numbers[row] != 0 {
-			return "yes"
-		}
-		return "no"
-	}
-	s := v.Literal
-	if s == "" || v.Column() {
-		s = v.Number(row)
-		if !v.Unit.IsZero() {
-			s += " " + v.Unit.Shown()
-		}
-	}
-	return s
-}
-
-// String spells a single value with its tolerance: "15 V +- 5 %".
-func (v *Value) String() string {
-	if v.Column() || len(v.Numbers) == 0 {
-		return ""
-	}
-	s := v.Cell(0)
-	if v.Tol != "" {
-		s += " +- " + v.Tol
-	}
-	return s
+	return answer.TypedOf(d.TolText, percent)
 }

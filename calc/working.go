@@ -3,6 +3,7 @@ package calc
 import (
 	"strconv"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
@@ -14,8 +15,8 @@ const mostSteps = 500
 // working shows how a value arose: itself, then each ingredient in turn, each
 // once, down to the inputs or to a number of levels. Of the columns of one table
 // it is the row that was asked for, of all others the first.
-func (b *Book) working(d *check.Def, levels, row int) *Working {
-	w := &Working{}
+func (b *Book) working(d *check.Def, levels, row int) *answer.Working {
+	w := &answer.Working{}
 	seen := map[*check.Def]bool{}
 	told := map[*check.Placement]bool{}
 	at := rowOf{d.Type.Of, row}
@@ -60,8 +61,8 @@ func (r rowOf) in(of *types.Table) int {
 	return 0
 }
 
-func (b *Book) step(d *check.Def, level int, at rowOf) Step {
-	s := Step{Name: d.Name, Answer: b.value(d), Level: level, Default: d.Default}
+func (b *Book) step(d *check.Def, level int, at rowOf) answer.Step {
+	s := answer.Step{Name: d.Name, Answer: b.value(d), Level: level, Default: d.Default}
 	if d.Src != nil {
 		s.Meaning = d.Src.Note
 	}
@@ -75,10 +76,10 @@ func (b *Book) step(d *check.Def, level int, at rowOf) Step {
 	if s.Input || d.Expr == nil || d.Role == check.Column {
 		return s
 	}
-	s.Formula = syntax.PrintExpr(d.Expr)
+	s.Formula = answer.Expr{Expr: d.Expr}
 	if s.Answer != nil && s.Answer.Sound() && len(s.Answer.Numbers) > 0 {
 		s.Filled = b.filled(d, s.Answer, at)
-		if of := d.Type.Of; of != nil && s.Filled != "" {
+		if of := d.Type.Of; of != nil && !s.Filled.IsZero() {
 			s.Row = of.Labels[at.in(of)]
 		}
 	}
@@ -88,29 +89,28 @@ func (b *Book) step(d *check.Def, level int, at rowOf) Step {
 // filled is a formula with the values put in. It has as many digits as it takes
 // for it to give the answer that is shown when it is read again. Of a column it
 // is one row. It is empty where there is nothing to put in.
-func (b *Book) filled(d *check.Def, answer *Value, at rowOf) string {
-	want := answer.Cell(at.in(d.Type.Of))
-	best := ""
+func (b *Book) filled(d *check.Def, shown *answer.Value, at rowOf) (best answer.Expr) {
+	want := shown.Cell(at.in(d.Type.Of))
 	for digits := 4; digits <= 15; digits++ {
 		f := filling{b: b, digits: digits, refs: d.Refs(), at: at}
 		e := f.expr(d.Expr, false)
 		if !f.put {
-			return ""
+			return answer.Expr{}
 		}
-		best = syntax.PrintExpr(e)
+		best = answer.Expr{Expr: e}
 		if f.left { // names stand in it still, so it cannot be read alone
 			return best
 		}
-		text := best
-		if !answer.Unit.IsZero() {
-			text += " as " + answer.Unit.String()
+		text := best.String()
+		if !shown.Unit.IsZero() {
+			text += " as " + shown.Unit.String()
 		}
 		line, _ := syntax.ParseLine(text)
 		v := Open([]*syntax.Line{line}, b.lib).Answer(0).Value
 		if v == nil || len(v.Numbers) != 1 || !v.Sound() {
 			continue
 		}
-		if v.Unit = answer.Unit; v.Cell(0) == want || answer.Literal != "" {
+		if v.Unit = shown.Unit; v.Cell(0) == want || !shown.Literal.IsZero() {
 			return best
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 )
 
@@ -15,17 +16,17 @@ func TestLayouts(t *testing.T) {
 	for _, c := range []struct {
 		file    string
 		rows    int // at least
-		verdict calc.Verdict
+		verdict answer.Verdict
 		fails   []string // rules that do not hold, with the rows they fail in
 	}{
-		{"gannet_bay.sums", 60, calc.Danger, []string{"bus: fault >= trip * margin: lighthouse branch"}},
-		{"mill_lane.sums", 30, calc.Clear, nil},
-		{"club.sums", 20, calc.Clear, nil},
-		{"brindle_end.sums", 90, calc.Caution, []string{"platform: joint >= fouling"}},
-		{"damson_bank.sums", 90, calc.Caution, []string{
+		{"gannet_bay.sums", 60, answer.Danger, []string{"bus: fault >= trip * margin: lighthouse branch"}},
+		{"mill_lane.sums", 30, answer.Clear, nil},
+		{"club.sums", 20, answer.Clear, nil},
+		{"brindle_end.sums", 90, answer.Caution, []string{"platform: joint >= fouling"}},
+		{"damson_bank.sums", 90, answer.Caution, []string{
 			"pack: time >= session: yard engine",
 		}},
-		{"marrowby.sums", 150, calc.Danger, []string{
+		{"marrowby.sums", 150, answer.Danger, []string{
 			"vale: share <= allowed",
 			"tube: blows <= 1.45 * lasting: street lamps",
 		}},
@@ -33,9 +34,9 @@ func TestLayouts(t *testing.T) {
 		b, text := layout(t, c.file)
 		rows := 0
 		var fails []string
-		judge := func(place string, r calc.Judged) {
-			if r.Verdict != calc.Clear {
-				fail := place + ": " + r.Text
+		judge := func(place string, r answer.Judged) {
+			if r.Verdict != answer.Clear {
+				fail := place + ": " + r.Cond.String()
 				for _, label := range r.Fails {
 					fail += ": " + label
 				}
@@ -123,23 +124,25 @@ func TestLayoutStudies(t *testing.T) {
 			continue
 		}
 		said := ""
-		switch {
-		case a.Measured != nil:
-			said = fmt.Sprintf("measured %.3f V, inside %v", a.Measured.Sum.Numbers[0], a.Measured.Inside)
-		case a.Working != nil:
-			said = fmt.Sprintf("working %s = %s", a.Working.Steps[0].Name, a.Working.Steps[0].Formula)
-		case len(a.Spread) == 2 && len(a.Spread[0].Parts) > 0 && len(a.Spread[1].Parts) > 0:
-			said = fmt.Sprintf("spread, most by %s and %s", a.Spread[0].Parts[0].Name, a.Spread[1].Parts[0].Name)
-		case a.Find != nil && a.Find.Chosen != nil:
-			said = "find " + a.Find.Label
-		case a.Find != nil && len(a.Find.Places) == 1:
-			said = fmt.Sprintf("find up to %.2f m", a.Find.Places[0].To.Numbers[0])
-		case a.Vary != nil && len(a.Vary.Turns) == 1:
-			said = fmt.Sprintf("vary %d rows, turns %s", a.Vary.Rows, a.Vary.Turns[0].Rule)
-		case a.Vary != nil:
-			said = fmt.Sprintf("vary %d rows", a.Vary.Rows)
-		case a.Suppose != nil:
-			said = fmt.Sprintf("suppose %.2f A", a.Suppose.Lines[0].Then.Numbers[0])
+		switch s := a.(type) {
+		case *answer.Measured:
+			said = fmt.Sprintf("measured %.3f V, inside %v", s.Sum.Numbers[0], s.Inside)
+		case *answer.Working:
+			said = fmt.Sprintf("working %s = %s", s.Steps[0].Name, s.Steps[0].Formula)
+		case answer.Spreads:
+			said = fmt.Sprintf("spread, most by %s and %s", s[0].Parts[0].Name, s[1].Parts[0].Name)
+		case *answer.Found:
+			said = "find " + s.Label
+			if len(s.Places) == 1 && s.Chosen == nil {
+				said = fmt.Sprintf("find up to %.2f m", s.Places[0].To.Numbers[0])
+			}
+		case *answer.Varied:
+			said = fmt.Sprintf("vary %d rows", s.Rows)
+			if len(s.Turns) == 1 {
+				said += ", turns " + s.Turns[0].Cond.String()
+			}
+		case *answer.Supposed:
+			said = fmt.Sprintf("suppose %.2f A", s.Lines[0].Then.Numbers[0])
 		}
 		asked = append(asked, said)
 	}

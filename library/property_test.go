@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
@@ -256,8 +257,8 @@ func TestMetamorphic(t *testing.T) {
 				if len(a.Errors) > 0 {
 					t.Fatal(a.Errors[0].Message)
 				}
-				if a.Rule != nil && a.Rule.Verdict != calc.Clear {
-					t.Errorf("%s: %s", a.Rule.Text, a.Rule.Sides)
+				if a.Rule != nil && a.Rule.Verdict != answer.Clear {
+					t.Errorf("%s: %s", a.Rule.Cond.String(), a.Rule.Figures())
 				}
 			}
 		})

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 )
 
@@ -24,12 +25,12 @@ func open(t *testing.T, text string) *calc.Book {
 }
 
 // card gives the card of the last use line of a notebook without an error.
-func card(t *testing.T, text string) *calc.Card {
+func card(t *testing.T, text string) *answer.Card {
 	t.Helper()
 	return lastCard(t, open(t, text))
 }
 
-func lastCard(t *testing.T, b *calc.Book) *calc.Card {
+func lastCard(t *testing.T, b *calc.Book) *answer.Card {
 	t.Helper()
 	for i := len(b.Lines()) - 1; i >= 0; i-- {
 		if a := b.Answer(i); len(a.Cards) > 0 {
@@ -41,7 +42,7 @@ func lastCard(t *testing.T, b *calc.Book) *calc.Card {
 }
 
 // give finds an answer on a card.
-func give(t *testing.T, c *calc.Card, name string) *calc.Value {
+func give(t *testing.T, c *answer.Card, name string) *answer.Value {
 	t.Helper()
 	for _, g := range c.Gives {
 		if g.Name == name {
@@ -51,22 +52,22 @@ func give(t *testing.T, c *calc.Card, name string) *calc.Value {
 			return g.Value
 		}
 	}
-	t.Fatalf("no answer %s on the card of %s", name, c.Sheet.Name)
+	t.Fatalf("no answer %s on the card of %s", name, c.Sheet)
 	return nil
 }
 
 func TestDefaultsAreClear(t *testing.T) {
 	for _, name := range Shipped().SheetNames() {
 		c := card(t, "use "+name+" for x\n")
-		if c.Verdict != calc.Clear {
+		if c.Verdict != answer.Clear {
 			t.Errorf("%s: %v", name, c.Verdict)
 		}
 		for _, r := range c.Rules {
-			if r.Verdict != calc.Clear {
-				t.Errorf("%s: %s: %v, %s %s", name, r.Text, r.Verdict, r.Sides, r.Why)
+			if r.Verdict != answer.Clear {
+				t.Errorf("%s: %s: %v, %s %s", name, r.Cond.String(), r.Verdict, r.Figures(), r.Why)
 			}
 		}
-		for _, line := range append(append([]calc.CardLine{}, c.Asks...), c.Gives...) {
+		for _, line := range append(append([]answer.CardLine{}, c.Asks...), c.Gives...) {
 			if line.Meaning == "" || line.Why != "" || line.Outside {
 				t.Errorf("%s: %s: meaning %q, why %q, outside %v", name, line.Name, line.Meaning, line.Why, line.Outside)
 			}
@@ -188,29 +189,29 @@ func TestRules(t *testing.T) {
 	for _, c := range []struct {
 		with    string
 		rule    string // begins with this
-		verdict calc.Verdict
+		verdict answer.Verdict
 	}{
-		{"loop for x with joint = 50 mohm", "joint <= 20 mohm", calc.Caution},
-		{"drop for x with wire = 1 mm2, length = 4 m, trip = 6 A", "trip <= lasting", calc.Danger},
-		{"drop for x with length = 9.5 m", "share <= allowed", calc.Caution},
-		{"drop for x with wire = 1 mm2, length = 34 m, load = 0.35 A, contact = 0.5 ohm", "fault >= trip * margin", calc.Danger},
-		{"drop for x with load = 15 A, wire = 6 mm2, length = 1 m, joints = 0, joint = 0 ohm", "heat_per_metre <= 1 W/m", calc.Caution},
-		{"scale for x with norm = \"not named\"", "norm != \"not named\"", calc.Caution},
-		{"scale for x with norm = \"not named\", scale = scale_N", "", calc.Clear},
-		{"stub for x with length = 39 mm", "length <= longest", calc.Danger},
-		{"stub for x with fastest = 0.8 m/s", "length >= shortest", calc.Danger},
-		{"stub for x with length = 55 mm, span = 80 mm", "length <= usual", calc.Caution},
-		{"stub for x with length = 8 mm, fastest = 100 mm/s", "length >= 10 mm", calc.Caution},
-		{"input_resistor for x with fitted = 0.25 W", "rating <= fitted", calc.Danger},
-		{"input_resistor for x with fitted = 0.25 W, closed = 1 %", "rating <= fitted", calc.Danger},
-		{"input_resistor for x with resistor = 10k, least = 2 mA", "least_current >= least", calc.Danger},
-		{"input_resistor for x with resistor = 470R, fitted = 3 W", "greatest_current <= most", calc.Danger},
-		{"input_resistor for x with leakage = 0.6 mA", "leakage < ", calc.Caution},
-		{"headroom for x with rating = 2 A, reserve = 10 %", "total <= rating", calc.Danger},
-		{"headroom for x with trip = 2.5 A", "stalled <= trip", calc.Danger},
-		{"headroom for x with capacitors = 40", "restart <= trip", calc.Danger},
-		{"headroom for x with reserve = 50 %", "share >= reserve", calc.Caution},
-		{"headroom for x with rating = 8 A", "rating * track <= limited", calc.Caution},
+		{"loop for x with joint = 50 mohm", "joint <= 20 mohm", answer.Caution},
+		{"drop for x with wire = 1 mm2, length = 4 m, trip = 6 A", "trip <= lasting", answer.Danger},
+		{"drop for x with length = 9.5 m", "share <= allowed", answer.Caution},
+		{"drop for x with wire = 1 mm2, length = 34 m, load = 0.35 A, contact = 0.5 ohm", "fault >= trip * margin", answer.Danger},
+		{"drop for x with load = 15 A, wire = 6 mm2, length = 1 m, joints = 0, joint = 0 ohm", "heat_per_metre <= 1 W/m", answer.Caution},
+		{"scale for x with norm = \"not named\"", "norm != \"not named\"", answer.Caution},
+		{"scale for x with norm = \"not named\", scale = scale_N", "", answer.Clear},
+		{"stub for x with length = 39 mm", "length <= longest", answer.Danger},
+		{"stub for x with fastest = 0.8 m/s", "length >= shortest", answer.Danger},
+		{"stub for x with length = 55 mm, span = 80 mm", "length <= usual", answer.Caution},
+		{"stub for x with length = 8 mm, fastest = 100 mm/s", "length >= 10 mm", answer.Caution},
+		{"input_resistor for x with fitted = 0.25 W", "rating <= fitted", answer.Danger},
+		{"input_resistor for x with fitted = 0.25 W, closed = 1 %", "rating <= fitted", answer.Danger},
+		{"input_resistor for x with resistor = 10k, least = 2 mA", "least_current >= least", answer.Danger},
+		{"input_resistor for x with resistor = 470R, fitted = 3 W", "greatest_current <= most", answer.Danger},
+		{"input_resistor for x with leakage = 0.6 mA", "leakage < ", answer.Caution},
+		{"headroom for x with rating = 2 A, reserve = 10 %", "total <= rating", answer.Danger},
+		{"headroom for x with trip = 2.5 A", "stalled <= trip", answer.Danger},
+		{"headroom for x with capacitors = 40", "restart <= trip", answer.Danger},
+		{"headroom for x with reserve = 50 %", "share >= reserve", answer.Caution},
+		{"headroom for x with rating = 8 A", "rating * track <= limited", answer.Caution},
 	} {
 		found := c.rule == ""
 		card := card(t, "use "+c.with+"\n")
@@ -218,10 +219,10 @@ func TestRules(t *testing.T) {
 			t.Errorf("%s: the card says %v", c.with, card.Verdict)
 		}
 		for _, r := range card.Rules {
-			if c.rule != "" && strings.HasPrefix(r.Text, c.rule) {
+			if c.rule != "" && strings.HasPrefix(r.Cond.String(), c.rule) {
 				found = true
 				if r.Verdict != c.verdict || r.Meaning == "" {
-					t.Errorf("%s: %s: %v, %q", c.with, r.Text, r.Verdict, r.Meaning)
+					t.Errorf("%s: %s: %v, %q", c.with, r.Cond.String(), r.Verdict, r.Meaning)
 				}
 			}
 		}
@@ -238,8 +239,8 @@ func TestImpossibleLoad(t *testing.T) {
 	if lost := give(t, c, "lost").Numbers[0]; lost < 15 {
 		t.Fatalf("only %v V lost", lost)
 	}
-	if r := c.Rules[0]; r.Text != "lost < supply" || r.Verdict != calc.Danger {
-		t.Errorf("%s: %v", r.Text, r.Verdict)
+	if r := c.Rules[0]; r.Cond.String() != "lost < supply" || r.Verdict != answer.Danger {
+		t.Errorf("%s: %v", r.Cond.String(), r.Verdict)
 	}
 }
 
@@ -256,8 +257,8 @@ func TestNoWireWillDo(t *testing.T) {
 	if v := give(t, c, "least_wire").Numbers[0]; v != 1 {
 		t.Errorf("least_wire is %v, want the square metre that stands for none", v)
 	}
-	if r := c.Rules[6]; r.Text != "next_wire > 0" || r.Verdict != calc.Caution {
-		t.Errorf("%s: %v", r.Text, r.Verdict)
+	if r := c.Rules[6]; r.Cond.String() != "next_wire > 0" || r.Verdict != answer.Caution {
+		t.Errorf("%s: %v", r.Cond.String(), r.Verdict)
 	}
 }
 
@@ -283,8 +284,8 @@ func TestDropOverColumn(t *testing.T) {
 		}
 	}
 	for _, r := range c.Rules {
-		if r.Text == "trip <= lasting" && (r.Verdict != calc.Danger || strings.Join(r.Fails, " ") != "yard") {
-			t.Errorf("%s: %v in %q", r.Text, r.Verdict, r.Fails)
+		if r.Cond.String() == "trip <= lasting" && (r.Verdict != answer.Danger || strings.Join(r.Fails, " ") != "yard") {
+			t.Errorf("%s: %v in %q", r.Cond.String(), r.Verdict, r.Fails)
 		}
 	}
 }

@@ -5,14 +5,14 @@ import (
 	"slices"
 	"strings"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/units/words"
 )
 
 // Edit is what an edit has done.
 type Edit struct {
-	calc.Change
+	answer.Change
 	Lines    []int // indices of the lines that are new or another now, in order
 	Replaced bool  // a line entered has taken the place of an earlier one
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 )
 
@@ -248,7 +249,7 @@ func TestEnterReports(t *testing.T) {
 	if !cmp.Equal(names, []string{"track", "lost"}) {
 		t.Errorf("changed %v", names)
 	}
-	if len(done.Turns) != 1 || done.Turns[0].Old != calc.Clear || done.Turns[0].New != calc.Danger {
+	if len(done.Turns) != 1 || done.Turns[0].Was != answer.Clear || done.Turns[0].Now != answer.Danger {
 		t.Errorf("turned %+v", done.Turns)
 	}
 	if _, err := s.Enter("table f | n\n  x | 1"); !errors.Is(err, ErrIncomplete) {

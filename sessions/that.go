@@ -3,7 +3,7 @@ package sessions
 import (
 	"slices"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 )
 
@@ -43,7 +43,7 @@ func thatsOn(l *syntax.Line) []syntax.Pos {
 
 // rebound tells of every "that" that has come to mean another question. It goes
 // by where the lines went, not by their identity, which shifting them changes.
-func rebound(old, now []*syntax.Line, went []int) []calc.Rebound {
+func rebound(old, now []*syntax.Line, went []int) []answer.Rebound {
 	came := make([]int, len(now))
 	for i := range came {
 		came[i] = -1
@@ -54,7 +54,7 @@ func rebound(old, now []*syntax.Line, went []int) []calc.Rebound {
 		}
 	}
 	before, after := thats(old), thats(now)
-	var moved []calc.Rebound
+	var moved []answer.Rebound
 	for n, o := range came {
 		if o < 0 || after[n] == noThat || before[o] == noThat {
 			continue
@@ -66,7 +66,7 @@ func rebound(old, now []*syntax.Line, went []int) []calc.Rebound {
 			continue
 		}
 		if was != after[n] || was < 0 {
-			moved = append(moved, calc.Rebound{Line: n, Was: was, Now: after[n]})
+			moved = append(moved, answer.Rebound{Line: n, Was: was, Now: after[n]})
 		}
 	}
 	return moved

@@ -107,7 +107,15 @@ func doubt(in *check.Def, tolerant bool) int {
 	return 2
 }
 
-func (e Explanation) rank() int { return doubt(e.Input, e.Tolerant) }
+// rank puts the inputs first that may well be other than they are taken to be:
+// those that explain it within their tolerance, then those that have one and
+// those that nobody has settled.
+func (e Explanation) rank() int {
+	if !e.Tolerant && e.Input.Tol > 0 {
+		return 1
+	}
+	return doubt(e.Input, e.Tolerant)
+}
 
 // counts reports whether an input counts things: a plain whole number without a
 // tolerance. A share of one more explains nothing.

@@ -1,13 +1,24 @@
 package syntax
 
-import "strings"
+import (
+	"strings"
+
+	"railsum/units"
+)
 
 // A printer writes trees in their one canonical spelling.
-type printer struct{ strings.Builder }
+type printer struct {
+	strings.Builder
+	unit func(units.Unit) string // how units are spelled, nil for as in a file
+}
 
 // PrintExpr gives the canonical spelling of an expression.
-func PrintExpr(e Expr) string {
-	var p printer
+func PrintExpr(e Expr) string { return PrintExprIn(e, nil) }
+
+// PrintExprIn is PrintExpr with the units behind numbers spelled otherwise: for
+// a reader, and not for a file.
+func PrintExprIn(e Expr, unit func(units.Unit) string) string {
+	p := printer{unit: unit}
 	p.expr(e)
 	return p.String()
 }
@@ -48,7 +59,12 @@ func (p *printer) quote(s string) {
 func (p *printer) expr(e Expr) {
 	switch e := e.(type) {
 	case *Literal:
-		p.put(e.Text)
+		number, ok := strings.CutSuffix(e.Text, " "+e.Unit.String())
+		if p.unit == nil || !ok || e.Unit.IsZero() {
+			p.put(e.Text)
+			break
+		}
+		p.put(number, " ", p.unit(e.Unit))
 	case *Text:
 		p.quote(e.Value)
 	case *Truth:

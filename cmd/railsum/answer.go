@@ -8,7 +8,6 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/syntax"
-	"railsum/cmd/railsum/show"
 	"railsum/library"
 )
 
@@ -52,64 +51,17 @@ func (a *app) answer(ctx context.Context, text string, as form) error {
 		}
 		return a.csv(ctx, "", book, i)
 	}
-	answers, ok, err := a.carryOut(ctx, book)
+	n, err := a.outline(ctx, fromCall, book)
 	if err != nil {
 		return err
 	}
-	if !ok {
+	if !n.OK || n.Tally.Waiting > 0 {
 		a.note(codeWrong)
 	}
-	n := &notebook{fromCall, book, answers, ok}
-	switch as {
-	case readJSON:
-		doc := document{Schema: schema, Files: []fileRecord{recordOf(n)}}
-		return doc.write(a.out)
-	case readPlain:
-		a.plain(n)
-	default:
-		a.speakAll(n)
+	w := a.writer(as)
+	if as == readText {
+		w = a.answers().Called(a.errors())
 	}
-	return nil
-}
-
-// speakAll writes the answers to the lines given with the call.
-func (a *app) speakAll(n *notebook) {
-	out := a.answers().AtMargin()
-	for i, ans := range n.answers {
-		line := ans.Line
-		a.complain(line, ans.Errors)
-		a.complain(line, ans.Notices)
-		a.waits(line, ans)
-		a.speak(out, ans, i == len(n.answers)-1)
-	}
-}
-
-// speak writes one answer without the line it belongs to.
-func (a *app) speak(out *show.Printer, ans *calc.Answer, last bool) {
-	_, question := ans.Line.Node.(*syntax.Question)
-	if len(ans.Errors)+len(ans.Waiting) > 0 && ans.Study == nil {
-		return // said on standard error
-	}
-	if len(ans.Cards) > 0 || ans.Rule != nil || ans.Study != nil || question || last {
-		out.Answer(ans)
-	}
-}
-
-// complain writes messages below their line, without the place: the line was
-// typed just now.
-func (a *app) complain(line *syntax.Line, diags []syntax.Diag) {
-	p := a.errors()
-	for _, d := range diags {
-		p.Complaint(line, d)
-	}
-}
-
-func (a *app) waits(line *syntax.Line, ans *calc.Answer) {
-	if len(ans.Waiting) == 0 || len(ans.Errors) > 0 {
-		return
-	}
-	p := a.errors()
-	p.Line(line)
-	p.Say("nothing is called %s", strings.Join(ans.Waiting, ", "))
-	a.note(codeWrong)
+	n.Write(w)
+	return w.Close()
 }

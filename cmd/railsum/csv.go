@@ -3,14 +3,15 @@ package main
 import (
 	"context"
 	"encoding/csv"
-	"io"
 	"strconv"
 	"strings"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	machine "railsum/calc/run"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/progress"
 	"railsum/cmd/railsum/show"
 	"railsum/units"
@@ -63,34 +64,62 @@ func (a *app) csv(ctx context.Context, name string, book *calc.Book, i int) erro
 	if err != nil {
 		return err
 	}
-	if len(ans.Errors)+len(ans.Waiting) > 0 || ans.Study == nil || ans.Study.Vary == nil {
-		row.End()
-		a.errors().Diags(name, ans.Line, ans.Errors)
-		a.note(codeWrong)
-		return nil
-	}
-	sweep, problem := book.Lab().Sweep(book.Checked().Studies[i])
-	if problem != nil {
-		return &failure{codeWrong, problem.Wrong} // the study has met it before
-	}
-	sweep = sweep.ShowOnly()
-	t := sweepTable{w: a.out, book: book, shown: ans.Study.Vary}
-	if err := t.head(); err != nil {
-		return err
-	}
-	return sweep.Run(ctx, func(first, n int, cols []*machine.Col) error {
-		return t.rows(first, n, sweep.Axis, cols)
-	})
+	t := &sweepTable{app: a, name: name, ctx: ctx, book: book, at: i, row: row}
+	outline.Of(name, []*calc.Answer{ans}, true).Write(t)
+	return t.err
 }
 
 // sweepTable writes a sweep as comma-separated values, a block of rows at a
 // time. Names and units are those that the first rows have settled.
 type sweepTable struct {
-	w     io.Writer
+	app   *app
+	name  string // of the file
+	ctx   context.Context
 	book  *calc.Book
-	shown *calc.Varied
+	at    int // which line
+	row   *progress.Row
+	shown *answer.Varied
 	cells []cell
 	buf   []byte
+	err   error
+}
+
+// A sweep stands alone: all that is not of it is left out.
+func (t *sweepTable) Begin(*outline.Outline)                  {}
+func (t *sweepTable) Each(*syntax.Line)                       {}
+func (t *sweepTable) End(*outline.Outline)                    {}
+func (t *sweepTable) Prose(*outline.Item, *outline.Prose)     {}
+func (t *sweepTable) Answer(*outline.Item, *outline.Answer)   {}
+func (t *sweepTable) Verdict(*outline.Item, *outline.Verdict) {}
+func (t *sweepTable) Card(*outline.Item, *outline.Card)       {}
+func (t *sweepTable) Working(*outline.Item, *answer.Working)  {}
+func (t *sweepTable) Hazard(*outline.Item, *outline.Hazard)   {}
+func (t *sweepTable) Source(*outline.Item, *outline.Source)   {}
+
+// Fault says on standard error why there are no rows.
+func (t *sweepTable) Fault(i *outline.Item, f *outline.Fault) {
+	if len(f.Errors)+len(f.Waiting) > 0 {
+		t.row.End()
+		t.app.errors().Diags(t.name, i.Line, f.Errors)
+		t.app.note(codeWrong)
+	}
+}
+
+// Study streams a sweep.
+func (t *sweepTable) Study(_ *outline.Item, s answer.Study) {
+	varied, is := s.(*answer.Varied)
+	if !is {
+		return
+	}
+	sweep, problem := t.book.Lab().Sweep(t.book.Checked().Studies[t.at])
+	if problem != nil {
+		t.err = &failure{codeWrong, problem.Wrong} // the study has met it before
+		return
+	}
+	t.shown, sweep = varied, sweep.ShowOnly()
+	if t.err = t.head(); t.err == nil {
+		t.err = sweep.Run(t.ctx, func(first, n int, cols []*machine.Col) error { return t.rows(first, n, sweep.Axis, cols) })
+	}
 }
 
 // cell is where a shown value comes from.
@@ -105,18 +134,12 @@ func (t *sweepTable) head() error {
 	for i := range t.shown.Axes {
 		heads = append(heads, headOf(&t.shown.Axes[i]))
 	}
-	row := 0
 	for i := range t.shown.Shown {
 		s := &t.shown.Shown[i]
-		if i > 0 && s.Of == t.shown.Shown[i-1].Of {
-			row++
-		} else {
-			row = 0
-		}
-		t.cells = append(t.cells, cell{s.Of, row, s.Value.Type.Kind, s.Value.Unit})
+		t.cells = append(t.cells, cell{s.Of, s.Row, s.Value.Type.Kind, s.Value.Unit})
 		heads = append(heads, headOf(s))
 	}
-	w := csv.NewWriter(t.w)
+	w := csv.NewWriter(t.app.out)
 	if err := w.Write(heads); err != nil {
 		return err
 	}
@@ -125,11 +148,11 @@ func (t *sweepTable) head() error {
 }
 
 // headOf is a name with its unit: "north.lost (mV)".
-func headOf(s *calc.Series) string {
+func headOf(s *answer.Series) string {
 	if s.Value.Unit.IsZero() {
-		return show.Safe(s.Name)
+		return show.Safe(s.Name())
 	}
-	return show.Safe(s.Name) + " (" + s.Value.Unit.String() + ")"
+	return show.Safe(s.Name()) + " (" + s.Value.Unit.String() + ")"
 }
 
 func (t *sweepTable) rows(first, n int, axis func(i, row int) float64, cols []*machine.Col) error {
@@ -151,7 +174,7 @@ func (t *sweepTable) rows(first, n int, axis func(i, row int) float64, cols []*m
 		b = append(b, '\n')
 	}
 	t.buf = b
-	_, err := t.w.Write(b)
+	_, err := t.app.out.Write(b)
 	return err
 }
 

@@ -4,6 +4,9 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"railsum/cmd/railsum/document"
+	"railsum/cmd/railsum/outline"
 )
 
 // form is how answers are written.
@@ -23,6 +26,18 @@ func (f *forms) flags(c *cobra.Command) {
 	c.Flags().BoolVar(&f.json, "json", false, "one JSON document")
 	c.Flags().BoolVar(&f.plain, "plain", false, "one record a row, its fields separated by tabs")
 	c.Flags().BoolVar(&f.csv, "csv", false, "the rows of a vary line, separated by commas")
+}
+
+// writer writes notebooks in a form; what is wrong with lines goes to standard
+// error where the form does not hold it.
+func (a *app) writer(as form) outline.Files {
+	switch as {
+	case readJSON:
+		return document.New(a.out)
+	case readPlain:
+		return newRecords(a.out)
+	}
+	return a.answers().Notebook(a.errors())
 }
 
 // one is the form that was chosen; two do not go together.

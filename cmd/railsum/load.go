@@ -9,18 +9,11 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/syntax"
+	"railsum/cmd/railsum/outline"
 	"railsum/library"
 	"railsum/sessions"
 	"railsum/units/words"
 )
-
-// notebook is a text that has been read, with its answers.
-type notebook struct {
-	name    string // as shown
-	book    *calc.Book
-	answers []*calc.Answer
-	ok      bool // no line is in error and no must fails
-}
 
 // fromPipe is what standard input is called.
 const fromPipe = "standard input"
@@ -69,13 +62,12 @@ func shown(name string) string {
 }
 
 // notebook reads a file and has it answered, its studies carried out.
-func (a *app) notebook(ctx context.Context, name string) (*notebook, error) {
+func (a *app) notebook(ctx context.Context, name string) (*outline.Outline, error) {
 	book, err := a.open(name)
 	if err != nil {
 		return nil, err
 	}
-	answers, ok, err := a.carryOut(ctx, book)
-	return &notebook{shown(name), book, answers, ok}, err
+	return a.outline(ctx, shown(name), book)
 }
 
 // open reads a file.

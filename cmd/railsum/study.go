@@ -4,13 +4,14 @@ import (
 	"context"
 
 	"railsum/calc"
+	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/progress"
 )
 
-// carryOut answers every line of a book, its studies carried out. ok is false
-// if a line is in error or a must fails; the error is that of the context.
-func (a *app) carryOut(ctx context.Context, book *calc.Book) (answers []*calc.Answer, ok bool, err error) {
-	answers, ok = book.Answers(), book.OK()
+// outline answers every line of a book, its studies carried out. The error is
+// that of the context.
+func (a *app) outline(ctx context.Context, name string, book *calc.Book) (o *outline.Outline, err error) {
+	answers, ok := book.Answers(), book.OK()
 	row := a.progress()
 	defer row.End()
 	book.OnProgress(row.Tell)
@@ -21,11 +22,11 @@ func (a *app) carryOut(ctx context.Context, book *calc.Book) (answers []*calc.An
 		}
 		row.Begin("line %d, %s", answers[i].Line.Row, study.Node.Word())
 		if answers[i], err = book.AnswerStudied(ctx, i); err != nil {
-			return nil, false, err
+			return nil, err
 		}
 		ok = ok && len(answers[i].Errors) == 0
 	}
-	return answers, ok, nil
+	return outline.Of(name, answers, ok), nil
 }
 
 // progress is the row for standard error.

@@ -6,8 +6,10 @@ import (
 	"strings"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/desk/lineedit"
+	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
 	"railsum/sessions"
 )
@@ -172,17 +174,17 @@ func (d *desk) answer(a *calc.Answer) {
 	for _, e := range a.Notices {
 		d.err.Complaint(a.Line, e)
 	}
-	if show.Repeats(a) || len(a.Waiting) == 0 && len(a.Errors) > 0 && !hasAnswer(a) {
+	if outline.Repeats(a) || len(a.Waiting) == 0 && len(a.Errors) > 0 && !hasAnswer(a) {
 		return
 	}
-	d.out.AnswerAs(a, func(c *calc.Card) show.CardForm { return d.form(a, c) })
+	d.out.AnswerAs(a, func(c *answer.Card) show.CardForm { return d.form(a, c) })
 }
 
 // form is how a card is shown: in full when its sheet is new at this desk; with
 // less about what is still the sheet's own when only the card is, at the line that
 // has just been typed; and in short from then on.
-func (d *desk) form(a *calc.Answer, c *calc.Card) show.CardForm {
-	sheet, card := c.Sheet.Name, c.Sheet.Name+" for "+c.Name
+func (d *desk) form(a *calc.Answer, c *answer.Card) show.CardForm {
+	sheet, card := c.Sheet, c.Sheet+" for "+c.Name
 	if c.Name == "" {
 		card = a.Line.Raw
 	}
@@ -194,8 +196,8 @@ func (d *desk) form(a *calc.Answer, c *calc.Card) show.CardForm {
 // wholly shows all that a line has to say.
 func (d *desk) wholly(a *calc.Answer) {
 	for _, c := range a.Cards {
-		delete(d.carded, c.Sheet.Name)
-		delete(d.carded, c.Sheet.Name+" for "+c.Name)
+		delete(d.carded, c.Sheet)
+		delete(d.carded, c.Sheet+" for "+c.Name)
 	}
 	delete(d.carded, a.Line.Raw)
 	d.answer(a)

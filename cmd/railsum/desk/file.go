@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"railsum/cmd/railsum/desk/lineedit"
+	"railsum/cmd/railsum/outline"
 	"railsum/sessions"
 	"railsum/units/words"
 )
@@ -86,7 +87,7 @@ func (d *desk) greet() {
 		d.note("%s has no lines yet.", d.name())
 		return
 	}
-	d.out.Verdicts(d.name(), d.s.Book().Answers())
+	d.out.Verdicts(d.name(), outline.Count(d.s.Book().Answers()))
 }
 
 // name is what the notebook is called in messages.

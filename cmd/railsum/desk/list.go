@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
+	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
 )
 
@@ -21,7 +23,7 @@ func (d *desk) list(which string) error {
 		d.listAll(func(*calc.Answer) bool { return true }, d.brief)
 		return nil
 	case "danger":
-		d.out.Verdicts(d.name(), d.s.Book().Answers())
+		d.out.Verdicts(d.name(), outline.Count(d.s.Book().Answers()))
 		return nil
 	case "waiting":
 		if !d.listAll(func(a *calc.Answer) bool { return len(a.Waiting) > 0 || len(a.Errors) > 0 }, d.brief) {
@@ -150,15 +152,15 @@ func unsettled(a *calc.Answer) int {
 		n = 1
 	}
 	for _, c := range a.Cards {
-		n += c.Unsettled()
+		n += c.Unsettled
 	}
 	return n
 }
 
 // unsettled lists the inputs of a card that are the sheet's own, or guesses.
-func (d *desk) unsettled(c *calc.Card) {
+func (d *desk) unsettled(c *answer.Card) {
 	for _, in := range c.Asks {
-		if in.State == calc.Set {
+		if in.State.Settled() {
 			continue
 		}
 		text := in.Name
@@ -168,7 +170,7 @@ func (d *desk) unsettled(c *calc.Card) {
 		if in.Value != nil {
 			text += " = " + d.out.Value(in.Value)
 		}
-		if in.State == calc.Assumed {
+		if in.State == answer.Assumed {
 			text += " (assumed)"
 		}
 		if in.Meaning != "" {

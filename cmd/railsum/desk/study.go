@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/progress"
 	"railsum/cmd/railsum/show"
@@ -94,13 +95,13 @@ const enough = 300 * time.Millisecond
 // that the input is another now is no news.
 func finding(a *calc.Answer) string {
 	said := *a
-	if s := a.Study; s != nil && s.Find != nil {
-		found := *s.Find
+	if f, is := a.Study.(*answer.Found); is {
+		found := *f
 		found.Current = nil
 		if found.Grown {
-			found.Looked = [2]*calc.Value{}
+			found.Looked = []*answer.Value{nil, nil}
 		}
-		said.Study = &calc.StudyAnswer{Find: &found}
+		said.Study = &found
 	}
 	var b bytes.Buffer
 	p := show.New(&b, show.Options{})
@@ -114,11 +115,13 @@ func finding(a *calc.Answer) string {
 // something else has left it.
 func (d *desk) offerTake(a *calc.Answer) {
 	d.taking = ""
-	if a == nil || a.Study == nil || a.Study.Find == nil || a.Study.Find.TakeIt == "" || !d.ed.Interactive() {
+	if a == nil || !d.ed.Interactive() {
 		return
 	}
-	d.taking = a.Study.Find.TakeIt
-	d.note("    yes enters %s", d.taking)
+	if f, is := a.Study.(*answer.Found); is && f.Take != "" {
+		d.taking = f.Take
+		d.note("    yes enters %s", d.taking)
+	}
 }
 
 // takeOver enters the line that a find has found.

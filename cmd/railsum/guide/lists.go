@@ -5,6 +5,7 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/function"
+	"railsum/cmd/railsum/document"
 	"railsum/units"
 )
 
@@ -13,6 +14,7 @@ func listPages(lib calc.Library) []page {
 	return []page{
 		{name: "functions", kind: "list", meaning: "what can be called in an expression", write: writeFunctions},
 		{name: "units", kind: "list", meaning: "what may stand after a number", write: writeUnits},
+		{name: "json", kind: "list", meaning: "the keys of what --json writes", write: writeKeys},
 		{name: "tables", kind: "list", meaning: "the tables that ship with railsum", write: func(w *writer) { writeTables(w, lib) }},
 	}
 }
@@ -49,6 +51,29 @@ func writeUnits(w *writer) {
 	}
 	w.line("")
 	w.line("they go together as in km/h, ohm/m, A/mm2 and W/(m*K); about UNIT says more of one")
+}
+
+// writeKeys lists the objects of a document with their keys.
+func writeKeys(w *writer) {
+	for i, o := range document.Keys() {
+		if i > 0 {
+			w.line("")
+		}
+		w.line(o.Name)
+		width := 0
+		for _, k := range o.Keys {
+			width = max(width, cells(k.Name))
+		}
+		for _, k := range o.Keys {
+			meaning := k.Kind
+			if k.Doc != "" {
+				meaning += ": " + k.Doc
+			}
+			w.entry(k.Name, meaning, width)
+		}
+	}
+	w.line("")
+	w.line("keys that say nothing are left out; numbers are in the unit beside them, units are spelled as in a file")
 }
 
 func writeTables(w *writer, lib calc.Library) {

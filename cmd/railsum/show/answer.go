@@ -1,11 +1,12 @@
 package show
 
 import (
-	"io"
 	"strings"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
+	"railsum/cmd/railsum/outline"
 )
 
 // Line writes a line of a notebook as it stands, each of its rows.
@@ -28,90 +29,22 @@ func rowsOf(l *syntax.Line) []string {
 // verdict or card, and what it waits for. Of errors it says only that there are
 // some; Diags shows them.
 func (p *Printer) Answer(a *calc.Answer) {
-	p.AnswerAs(a, func(*calc.Card) CardForm { return CardForm{} })
+	p.AnswerAs(a, func(*answer.Card) CardForm { return CardForm{} })
 }
 
 // AnswerAs writes an answer with its cards in a form.
-func (p *Printer) AnswerAs(a *calc.Answer, form func(*calc.Card) CardForm) {
-	switch {
-	case len(a.Waiting) > 0:
-		p.wrapped(p.indent, p.paint(p.none, "waiting")+" for "+Safe(strings.Join(a.Waiting, ", ")))
-	case len(a.Errors) > 0:
-		p.row(p.indent + p.paint(p.bad, "in error"))
+func (p *Printer) AnswerAs(a *calc.Answer, form func(*answer.Card) CardForm) {
+	items := outline.Line(a)
+	for i := range items {
+		items[i].Write(&text{p, form})
 	}
-	if a.Value != nil {
-		p.value(a)
-	}
-	if a.Rule != nil {
-		p.wrapped(p.indent, p.Verdict(a.Rule.Verdict)+p.because(a.Rule))
-	}
-	for _, c := range a.Cards {
-		p.CardAs(c, form(c))
-	}
-	if len(a.Columns) > 0 {
-		p.columns(a.Columns, p.indent, nil)
-	}
-	if a.Study != nil {
-		p.Study(a.Study)
-	}
-}
-
-// Value of an answer, a row for each of its rows if it is a column.
-func (p *Printer) value(a *calc.Answer) {
-	if a.Value.Type.Of != nil {
-		p.Column(a.Value, p.indent)
-		return
-	}
-	mark := ""
-	if a.Assumed {
-		mark = " (" + p.paint(p.warn, "assumed") + ")"
-	}
-	p.row(p.indent + p.Cell(a.Value, 0) + mark)
-}
-
-// Repeats reports whether a line's answer says no more than the line does, as
-// for "track = 15 V".
-func Repeats(a *calc.Answer) bool {
-	switch n := a.Line.Node.(type) {
-	case *syntax.Define:
-		return a.Value != nil && a.Value.Type.Of == nil && !a.Assumed && asTyped(n) == fileForm.Cell(a.Value, 0)
-	case *syntax.Table:
-		return literal(n) && len(a.Errors)+len(a.Waiting) == 0
-	}
-	return false
-}
-
-// fileForm spells values as they stand in a file.
-var fileForm = New(io.Discard, Options{ASCII: true})
-
-// asTyped is the right side of a definition as it stands in a file.
-func asTyped(n *syntax.Define) string {
-	text := syntax.PrintExpr(n.Expr)
-	if n.Tail.Tol != nil {
-		text += " +- " + n.Tail.Tol.By.Text
-	}
-	return text
-}
-
-// literal reports whether a table's cells are all values, not formulas.
-func literal(t *syntax.Table) bool {
-	for _, row := range t.Rows {
-		for _, cell := range row.Cells {
-			switch cell.Expr.(type) {
-			case *syntax.Literal, *syntax.Text, *syntax.Truth:
-			default:
-				return false
-			}
-		}
-	}
-	return true
 }
 
 // because is what follows a rule's verdict: what decided it, and whether the
 // tolerances were left aside.
-func (p *Printer) because(j *calc.Judged) string {
+func (p *Printer) because(j *answer.Judged) string {
 	text := p.decided(j)
-	if !j.Tolerance || j.Verdict == calc.NotJudged || j.Why != "" {
+	if !j.Nominal || j.Verdict == answer.NotJudged || j.Why != "" {
 		return text
 	}
 	if text == "" {
@@ -122,17 +55,22 @@ func (p *Printer) because(j *calc.Judged) string {
 
 // decided is what decided a rule's verdict: the values compared, the rows where
 // it does not hold, or why there is no verdict.
-func (p *Printer) decided(j *calc.Judged) string {
+func (p *Printer) decided(j *answer.Judged) string {
 	text := ""
 	switch {
 	case j.Why != "":
 		text = Safe(j.Why)
 	case len(j.Fails) > 0:
-		text = Safe(failing(j))
-	case j.Sides != "":
-		text = Safe(p.sides(j))
-	case j.Rows > 0 && j.Verdict == calc.Clear:
+		text = p.failing(j)
+	case j.Rows > 0 && j.Verdict == answer.Clear:
 		text = "it holds in every row (" + count(j.Rows, "row", "rows") + ")"
+		if c := j.Compared; c != nil {
+			text += ", nearest " + Safe(c.Row) + ", " + p.compared(c)
+		}
+	case j.Compared != nil && j.Verdict > answer.Clear:
+		text = "not " + p.compared(j.Compared)
+	case j.Compared != nil:
+		text = p.compared(j.Compared)
 	}
 	if text == "" {
 		return ""
@@ -140,27 +78,26 @@ func (p *Printer) decided(j *calc.Judged) string {
 	return ": " + text
 }
 
-// failing names the rows where a rule does not hold, five and then a count.
-func failing(j *calc.Judged) string {
+// failing names the rows where a rule does not hold, five and then a count, and
+// the figures of the worst of them.
+func (p *Printer) failing(j *answer.Judged) string {
 	const most = 5
 	names := strings.Join(j.Fails[:min(most, len(j.Fails))], ", ")
 	if more := len(j.Fails) - most; more > 0 {
 		names += " and " + count(more, "more row", "more rows")
 	}
-	return "it does not hold for " + names
+	text := "it does not hold for " + Safe(names)
+	switch c := j.Compared; {
+	case c == nil:
+	case len(j.Fails) > 1:
+		text += "; worst " + Safe(c.Row) + ", not " + p.compared(c)
+	default:
+		text += ", not " + p.compared(c)
+	}
+	return text
 }
 
-// signs are the signs of units beyond ASCII and how they are typed instead.
-var signs = strings.NewReplacer("²", "2", "³", "3", "µ", "u", "Ω", "ohm", "°", "deg", "·", "*")
-
-// sides are the two values compared, which come spelled with signs.
-func (p *Printer) sides(j *calc.Judged) string {
-	s := j.Sides
-	if j.Verdict > calc.Clear {
-		s = "not " + s
-	}
-	if p.ASCII {
-		s = signs.Replace(s)
-	}
-	return s
+// compared are two values compared.
+func (p *Printer) compared(c *answer.Compared) string {
+	return Safe(p.bare(c.Left, 0) + " " + c.Sign + " " + p.bare(c.Right, 0))
 }

@@ -3,7 +3,7 @@ package show
 import (
 	"fmt"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // A CardForm is how much of a card is written; the zero form is all of it.
@@ -17,17 +17,17 @@ type CardForm struct {
 
 // Card writes a sheet in use as a stack of blocks: what it asks, what it
 // gives, its rules, hazards and sources.
-func (p *Printer) Card(c *calc.Card) { p.CardAs(c, CardForm{}) }
+func (p *Printer) Card(c *answer.Card) { p.CardAs(c, CardForm{}) }
 
 // longCard is how many rows of a card the eye still has together.
 const longCard = 20
 
 // CardAs writes a card in one of its forms.
-func (p *Printer) CardAs(c *calc.Card, f CardForm) {
+func (p *Printer) CardAs(c *answer.Card, f CardForm) {
 	before := p.rows
 	p.cardTitle(c)
 	if !f.Short && !f.Again {
-		p.about(c.Sheet)
+		p.about(c)
 	}
 	p.asks(c, f)
 	p.gives(c, f)
@@ -41,68 +41,48 @@ func (p *Printer) CardAs(c *calc.Card, f CardForm) {
 	}
 }
 
-func (p *Printer) cardTitle(c *calc.Card) { p.wrapped(p.indent, p.CardTitle(c)) }
+func (p *Printer) cardTitle(c *answer.Card) { p.wrapped(p.indent, p.CardTitle(c)) }
 
 // CardTitle is the sheet, what it is placed as, and the card's verdict, which
 // says so when nothing in it is the user's own: "drop for north: clear".
-func (p *Printer) CardTitle(c *calc.Card) string {
-	title := ""
-	if c.Sheet != nil {
-		title = c.Sheet.Name
-	}
+func (p *Printer) CardTitle(c *answer.Card) string {
+	title := c.Sheet
 	if c.Name != "" {
 		title += " for " + c.Name
 	}
 	title = p.paint(p.head, Safe(title))
-	if len(c.Rules) == 0 && c.Verdict <= calc.Clear {
+	if len(c.Rules) == 0 && c.Verdict <= answer.Clear {
 		return title
 	}
 	title += ": " + p.Verdict(c.Verdict)
-	if OnDefaults(c) {
-		title += ", " + OwnDefaults
+	if c.OnDefaults {
+		title += ", " + answer.OwnDefaults
 	}
 	return title
 }
 
-// OwnDefaults is what a card says that is of no layout yet.
-const OwnDefaults = "on the sheet's own defaults alone"
-
-// OnDefaults reports whether every input of a card is still the sheet's own, so
-// that its verdict is of the sheet's example and not of the user's layout.
-func OnDefaults(c *calc.Card) bool {
-	for i := range c.Asks {
-		if c.Asks[i].State != calc.Default {
-			return false
-		}
-	}
-	return len(c.Asks) > 0
-}
-
 // about is what a sheet is for.
-func (p *Printer) about(s *calc.Sheet) {
-	if s == nil {
-		return
-	}
-	about := s.Meaning
+func (p *Printer) about(c *answer.Card) {
+	about := c.About
 	switch {
-	case s.Own:
+	case c.Own:
 		about = joined(about, "a sheet of your own")
-	case s.Edition > 0:
-		about = joined(about, fmt.Sprintf("edition %d", s.Edition))
+	case c.Edition > 0:
+		about = joined(about, fmt.Sprintf("edition %d", c.Edition))
 	}
 	p.wrapped(p.indent, Safe(about))
 }
 
-func (p *Printer) gives(c *calc.Card, f CardForm) {
+func (p *Printer) gives(c *answer.Card, f CardForm) {
 	if len(c.Gives) == 0 {
 		return
 	}
 	p.block("gives")
-	var gives []*calc.CardLine
+	var gives []*answer.CardLine
 	for i := range c.Gives {
 		gives = append(gives, &c.Gives[i])
 	}
-	p.cardLines(gives, f, func(*calc.CardLine) string { return "" }, failingRows(c))
+	p.cardLines(gives, f, func(*answer.CardLine) string { return "" }, failingRows(c))
 }
 
 func (p *Printer) block(heading string) { p.row(p.indent + p.paint(p.head, heading)) }

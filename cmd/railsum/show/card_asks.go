@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // mostDefaults is how many inputs at the sheet's defaults have a row each on a
@@ -12,20 +12,20 @@ import (
 const mostDefaults = 2
 
 // asks writes the inputs of a card.
-func (p *Printer) asks(c *calc.Card, f CardForm) {
+func (p *Printer) asks(c *answer.Card, f CardForm) {
 	if len(c.Asks) == 0 {
 		return
 	}
 	p.block("asks" + unsettled(c))
-	var rest, set, defaults []*calc.CardLine
+	var rest, set, defaults []*answer.CardLine
 	for i := range c.Asks {
 		l := &c.Asks[i]
 		switch {
 		case l.Outside || l.Why != "" || l.Value == nil && len(l.Columns) == 0:
 			rest = append(rest, l)
-		case (f.Short || f.Again) && l.State != calc.Default:
+		case (f.Short || f.Again) && l.State != answer.Default:
 			set = append(set, l)
-		case l.State == calc.Default && len(l.Columns) == 0 && l.Value.Type.Of == nil:
+		case l.State == answer.Default && len(l.Columns) == 0 && l.Value.Type.Of == nil:
 			defaults = append(defaults, l)
 		default:
 			rest = append(rest, l)
@@ -51,10 +51,10 @@ func (p *Printer) asks(c *calc.Card, f CardForm) {
 }
 
 // troubled are the lines that a card tells even where it tells little.
-func troubled(lines []*calc.CardLine) []*calc.CardLine {
-	var out []*calc.CardLine
+func troubled(lines []*answer.CardLine) []*answer.CardLine {
+	var out []*answer.CardLine
 	for _, l := range lines {
-		if l.Outside || l.Why != "" || l.State != calc.Default {
+		if l.Outside || l.Why != "" || l.State != answer.Default {
 			out = append(out, l)
 		}
 	}
@@ -62,13 +62,13 @@ func troubled(lines []*calc.CardLine) []*calc.CardLine {
 }
 
 // shortly writes inputs one behind the other.
-func (p *Printer) shortly(heading string, lines []*calc.CardLine) {
+func (p *Printer) shortly(heading string, lines []*answer.CardLine) {
 	if len(lines) == 0 {
 		return
 	}
 	var items []string
 	for _, l := range lines {
-		from := Safe(l.From)
+		from := Safe(l.From.String())
 		column := l.Value == nil || l.Value.Type.Of != nil
 		item := Safe(l.Name) + " = "
 		switch {
@@ -79,7 +79,7 @@ func (p *Printer) shortly(heading string, lines []*calc.CardLine) {
 		default:
 			item += p.Value(l.Value)
 		}
-		if l.State == calc.Assumed {
+		if l.State == answer.Assumed {
 			item += " (" + p.paint(p.warn, "assumed") + ")"
 		}
 		items = append(items, item)
@@ -88,8 +88,8 @@ func (p *Printer) shortly(heading string, lines []*calc.CardLine) {
 }
 
 // unsettled counts in words the inputs that are not the user's own yet.
-func unsettled(c *calc.Card) string {
-	if n := c.Unsettled(); n > 0 {
+func unsettled(c *answer.Card) string {
+	if n := c.Unsettled; n > 0 {
 		return fmt.Sprintf(", %d of %d not yet yours", n, len(c.Asks))
 	}
 	return ""
@@ -97,16 +97,16 @@ func unsettled(c *calc.Card) string {
 
 // marks says in words what there is to know of an input: where its value comes
 // from, and whether it lies where the sheet is good for.
-func (p *Printer) marks(l *calc.CardLine) string {
+func (p *Printer) marks(l *answer.CardLine) string {
 	var marks []string
 	switch l.State {
-	case calc.Default:
+	case answer.Default:
 		marks = append(marks, p.paint(p.warn, "default")+", not yet yours")
-	case calc.Assumed:
+	case answer.Assumed:
 		marks = append(marks, p.paint(p.warn, "assumed")+", not yet yours")
 	}
-	if l.From != "" {
-		marks = append(marks, "from "+Safe(l.From))
+	if !l.From.IsZero() {
+		marks = append(marks, "from "+Safe(l.From.String()))
 	}
 	if l.Outside {
 		marks = append(marks, p.paint(p.warn, "outside")+" "+p.ranged(l)+", what the sheet is good for")
@@ -118,4 +118,4 @@ func (p *Printer) marks(l *calc.CardLine) string {
 }
 
 // ranged is the range that an input is good for.
-func (p *Printer) ranged(l *calc.CardLine) string { return Safe(p.inSigns(l.Range)) }
+func (p *Printer) ranged(l *answer.CardLine) string { return l.Range.Spelled(p.expr) }

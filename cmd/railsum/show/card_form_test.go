@@ -5,14 +5,14 @@ import (
 	"strings"
 	"testing"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units/words"
 )
 
 // rowsOf40 is a column of forty rows, r1 to r40.
-func rowsOf40(t testing.TB) *calc.Value {
+func rowsOf40(t testing.TB) *answer.Value {
 	of := &types.Table{Name: "long"}
 	var xs []float64
 	for i := range 40 {
@@ -40,9 +40,9 @@ func TestLongColumns(t *testing.T) {
 		t.Errorf("got %s, want %s", got, want)
 	}
 	fails := []string{"r2", "r15", "r16", "r20", "r25", "r30", "r31", "r40"}
-	card := &calc.Card{
-		Gives: []calc.CardLine{{Name: "x", Value: v}},
-		Rules: []calc.Judged{{Text: "x < 1 V", Verdict: calc.Caution, Fails: fails, Rows: 40}},
+	card := &answer.Card{
+		Gives: []answer.CardLine{{Name: "x", Value: v}},
+		Rules: []answer.Judged{{Cond: expr("x < 1 V"), Verdict: answer.Caution, Fails: fails, Rows: 40}},
 	}
 	got := shown(func(p *Printer) { p.Card(card) })
 	if want := first + " r15 r16 r20 r25 r30 r38 r39 r40 20 "; !strings.Contains(got, want) {
@@ -56,17 +56,18 @@ func TestLongColumns(t *testing.T) {
 }
 
 // defaultCard has nothing of the user's own, and a sheet within the sheet.
-func defaultCard(t testing.TB) *calc.Card {
-	c := &calc.Card{Name: "north", Sheet: &calc.Sheet{Name: "drop"}, Verdict: calc.Clear, Hazards: []string{"hot"}, Sources: []string{"a book"}}
+func defaultCard(t testing.TB) *answer.Card {
+	c := &answer.Card{Name: "north", Sheet: "drop", Verdict: answer.Clear, Hazards: []string{"hot"}, Sources: []string{"a book"}}
 	for _, name := range []string{"a", "b", "c"} {
-		c.Asks = append(c.Asks, calc.CardLine{Name: name, Meaning: "of " + name, Value: quantity(t, 1, "m"), State: calc.Default})
+		c.Asks = append(c.Asks, answer.CardLine{Name: name, Meaning: "of " + name, Value: quantity(t, 1, "m"), State: answer.Default})
 	}
-	c.Rules = []calc.Judged{
-		{Must: true, Text: "p > 0", Verdict: calc.Clear, Piece: "run"},
-		{Must: true, Text: "q > 0", Verdict: calc.Caution, Piece: "run", Meaning: "mend it"},
-		{Must: true, Text: "a > 0 m", Verdict: calc.Clear, Sides: "1 m > 0 m", Tolerance: true},
-		{Must: true, Text: "z > 0", Verdict: calc.NoVerdict, Meaning: "never read", Why: "z is not defined", Follows: true},
+	c.Rules = []answer.Judged{
+		{Must: true, Cond: expr("p > 0"), Verdict: answer.Clear, Piece: "run"},
+		{Must: true, Cond: expr("q > 0"), Verdict: answer.Caution, Piece: "run", Meaning: "mend it"},
+		{Must: true, Cond: expr("a > 0 m"), Verdict: answer.Clear, Compared: compared(t, "1 m > 0 m"), Nominal: true},
+		{Must: true, Cond: expr("z > 0"), Verdict: answer.NoVerdict, Meaning: "never read", Why: "z is not defined", Follows: true},
 	}
+	c.Count()
 	return c
 }
 
@@ -121,12 +122,13 @@ func TestLongCardEndsWithItsVerdict(t *testing.T) {
 	if n := strings.Count(short, title); n != 1 {
 		t.Errorf("a short card has its title %d times", n)
 	}
-	card.Gives = []calc.CardLine{{Name: "x", Value: rowsOf40(t)}}
+	card.Gives = []answer.CardLine{{Name: "x", Value: rowsOf40(t)}}
 	long := written(Options{Width: 80}, func(p *Printer) { p.CardAs(card, CardForm{End: true}) })
 	if !strings.HasPrefix(long, title) || !strings.HasSuffix(long, title) {
 		t.Errorf("the title does not stand at both ends:\n%s", long)
 	}
-	card.Asks[1].State = calc.Set
+	card.Asks[1].State = answer.Set
+	card.Count()
 	if got := New(nil, Options{}).CardTitle(card); got != "drop for north: clear" {
 		t.Errorf("with an input set: %s", got)
 	}
@@ -136,7 +138,7 @@ func TestLongCardEndsWithItsVerdict(t *testing.T) {
 // apart.
 func TestColumnsAbreast(t *testing.T) {
 	other := &types.Table{Name: "other", Labels: []string{"one", "two"}}
-	card := &calc.Card{Gives: []calc.CardLine{
+	card := &answer.Card{Gives: []answer.CardLine{
 		{Name: "x", Meaning: "this", Value: column(t, fleet, "V", 1, 2)},
 		{Name: "y", Meaning: "that", Value: column(t, fleet, "A", 3, 4)},
 		{Name: "z", Value: column(t, other, "A", 5, 6)},

@@ -1,15 +1,15 @@
 package show
 
 import (
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // cardLines writes inputs or answers. Columns of one table that follow one
 // another stand side by side on a card that is no whole one; in a notebook read
 // out, a column that the notebook has under a name stands there already.
-func (p *Printer) cardLines(lines []*calc.CardLine, f CardForm, marks func(*calc.CardLine) string, failing map[string]bool) {
+func (p *Printer) cardLines(lines []*answer.CardLine, f CardForm, marks func(*answer.CardLine) string, failing map[string]bool) {
 	for i := 0; i < len(lines); {
-		if l := lines[i]; f.Bare && isName(l.From) && (len(l.Columns) > 0 || l.Value != nil && l.Value.Type.Of != nil) {
+		if l := lines[i]; f.Bare && l.From.Bare() && (len(l.Columns) > 0 || l.Value != nil && l.Value.Type.Of != nil) {
 			p.meant(l.Meaning, Safe(l.Name)+marks(l))
 			i++
 			continue
@@ -23,7 +23,7 @@ func (p *Printer) cardLines(lines []*calc.CardLine, f CardForm, marks func(*calc
 			i++
 			continue
 		}
-		var columns []calc.CardLine
+		var columns []answer.CardLine
 		for _, l := range lines[i : i+n] {
 			p.meant(l.Meaning, Safe(l.Name)+marks(l))
 			columns = append(columns, *l)
@@ -35,7 +35,7 @@ func (p *Printer) cardLines(lines []*calc.CardLine, f CardForm, marks func(*calc
 
 // abreast counts the lines at the beginning that are columns of one table and
 // have room side by side; one if there are no two.
-func (p *Printer) abreast(lines []*calc.CardLine) int {
+func (p *Printer) abreast(lines []*answer.CardLine) int {
 	if p.spoken() || lines[0].Value == nil || lines[0].Value.Type.Of == nil {
 		return 1
 	}
@@ -49,7 +49,7 @@ func (p *Printer) abreast(lines []*calc.CardLine) int {
 			return n
 		}
 		wide := width(Safe(l.Name))
-		for i := range Rows(l.Value) {
+		for i := range l.Value.Rows() {
 			wide = max(wide, width(p.Cell(l.Value, i)))
 		}
 		if total += len(gap) + wide; total > p.Width {
@@ -61,7 +61,7 @@ func (p *Printer) abreast(lines []*calc.CardLine) int {
 
 // cardLine writes one input or answer: its meaning, then name = value. Of a
 // long column the rows that fail a rule are among those shown.
-func (p *Printer) cardLine(l *calc.CardLine, marks string, failing map[string]bool) {
+func (p *Printer) cardLine(l *answer.CardLine, marks string, failing map[string]bool) {
 	name := Safe(l.Name)
 	switch {
 	case len(l.Columns) > 0:

@@ -1,12 +1,12 @@
 package show
 
 import (
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // cardRules writes the rules of a card: the sheet's own first, then those of its
 // pieces, of which only what is not clear is told.
-func (p *Printer) cardRules(c *calc.Card, f CardForm) {
+func (p *Printer) cardRules(c *answer.Card, f CardForm) {
 	if len(c.Rules) == 0 {
 		return
 	}
@@ -17,9 +17,9 @@ func (p *Printer) cardRules(c *calc.Card, f CardForm) {
 			j := &c.Rules[i]
 			switch {
 			case (j.Piece != "") != piece:
-			case j.Verdict == calc.Clear && piece:
+			case j.Verdict == answer.Clear && piece:
 				pieces++
-			case j.Verdict == calc.Clear && f.Short:
+			case j.Verdict == answer.Clear && f.Short:
 				own++
 			default:
 				p.cardRule(j, f)
@@ -28,7 +28,7 @@ func (p *Printer) cardRules(c *calc.Card, f CardForm) {
 		}
 	}
 	if own+pieces > 0 {
-		p.wrapped(p.indent+"  ", clearRules(own, pieces, told > 0)+", "+p.Verdict(calc.Clear))
+		p.wrapped(p.indent+"  ", clearRules(own, pieces, told > 0)+", "+p.Verdict(answer.Clear))
 	}
 }
 
@@ -51,7 +51,7 @@ func clearRules(own, pieces int, more bool) string {
 
 // failingRows are the labels of the rows for which a rule of a card does not
 // hold.
-func failingRows(c *calc.Card) map[string]bool {
+func failingRows(c *answer.Card) map[string]bool {
 	failing := map[string]bool{}
 	for i := range c.Rules {
 		for _, label := range c.Rules[i].Fails {
@@ -65,21 +65,13 @@ func failingRows(c *calc.Card) map[string]bool {
 // the condition and what decided. A rule that is clear leaves its meaning out,
 // and so does one that only follows from an error: sheets say there what is
 // wrong when the rule does not hold, and how to mend it.
-func (p *Printer) cardRule(j *calc.Judged, f CardForm) {
+func (p *Printer) cardRule(j *answer.Judged, f CardForm) {
 	meaning, because := j.Meaning, p.because(j)
 	if f.Bare {
 		because = p.decided(j)
 	}
-	if j.Verdict == calc.Clear || j.Follows {
+	if j.Verdict == answer.Clear || j.Follows {
 		meaning = ""
 	}
-	p.meant(meaning, p.Verdict(j.Verdict)+", "+ruleOf(j.Piece, j.Text, j.Must)+because)
-}
-
-// RuleText is a rule as it is typed.
-func RuleText(j *calc.Judged) string {
-	if j.Must {
-		return "must " + j.Text
-	}
-	return "should " + j.Text
+	p.meant(meaning, p.Verdict(j.Verdict)+", "+ruleOf(j.Piece, j.Cond, j.Must)+because)
 }

@@ -3,23 +3,19 @@ package show
 import (
 	"fmt"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 )
 
 // Change writes what an edit has done: old and new value of every named answer
 // downstream, each verdict that turned, and each "that" that means another
 // question now. The lines are the notebook's as it is now.
-func (p *Printer) Change(c calc.Change, lines []*syntax.Line) {
+func (p *Printer) Change(c answer.Change, lines []*syntax.Line) {
 	for _, d := range c.Deltas {
 		p.wrapped(p.indent, Safe(d.Name)+": "+p.before(d.Old)+" "+p.arrow()+" "+p.before(d.New))
 	}
 	for _, t := range c.Turns {
-		name := Safe(t.Text)
-		if t.Name != "" {
-			name = Safe(t.Name) + ", " + name
-		}
-		p.wrapped(p.indent, name+": "+p.Verdict(t.Old)+" "+p.arrow()+" "+p.Verdict(t.New))
+		p.say(p.turn(&t))
 	}
 	for _, m := range c.Moved {
 		now := "nothing"
@@ -31,9 +27,9 @@ func (p *Printer) Change(c calc.Change, lines []*syntax.Line) {
 }
 
 // Nothing reports whether a change has changed no answer.
-func Nothing(c calc.Change) bool { return len(c.Deltas)+len(c.Turns)+len(c.Moved) == 0 }
+func Nothing(c answer.Change) bool { return len(c.Deltas)+len(c.Turns)+len(c.Moved) == 0 }
 
-func (p *Printer) before(v *calc.Value) string {
+func (p *Printer) before(v *answer.Value) string {
 	if v == nil {
 		return "no answer"
 	}

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // drawn is a chart as it is written.
@@ -125,9 +125,9 @@ func TestDenseCurves(t *testing.T) {
 
 // TestSortedAcross: values listed in any order are drawn in theirs.
 func TestSortedAcross(t *testing.T) {
-	v := &calc.Varied{
-		Axes:  []calc.Series{{Name: "x", Value: column(t, nil, "m", 3, 1, 2), Points: 3}},
-		Shown: []calc.Series{{Name: "y", Value: column(t, nil, "V", 30, 10, 20)}}, Rows: 3,
+	v := &answer.Varied{
+		Axes:  []answer.Series{{Expr: "x", Value: column(t, nil, "m", 3, 1, 2), Points: 3}},
+		Shown: []answer.Series{{Expr: "y", Value: column(t, nil, "V", 30, 10, 20)}}, Rows: 3,
 	}
 	k := curveOf(gridOf(v), &v.Shown[0], 0)
 	for i := range 3 {

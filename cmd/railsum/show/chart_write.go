@@ -7,7 +7,7 @@ import (
 
 	"github.com/fatih/color"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/units"
 )
 
@@ -22,7 +22,7 @@ func (p *Printer) charts(g grid) {
 		}
 		i += len(group)
 		switch {
-		case !isQuantity(group[0].Value) || g.main.n < 3:
+		case !group[0].Value.Quantity() || g.main.n < 3:
 		case drawn == mostCharts:
 			left++
 		default:
@@ -36,9 +36,9 @@ func (p *Printer) charts(g grid) {
 }
 
 // chart draws one shown value: of a column, or with two axes, several curves.
-func (p *Printer) chart(g grid, group []calc.Series) {
+func (p *Printer) chart(g grid, group []answer.Series) {
 	c := &chart{
-		title: p.caption(titleOf(group), group[0].Value.Unit), across: p.caption(g.main.Name, g.main.Value.Unit),
+		title: p.caption(titleOf(group), group[0].Value.Unit), across: p.caption(g.main.Name(), g.main.Value.Unit),
 		xUnit: g.main.Value.Unit, yUnit: group[0].Value.Unit, wide: p.Width - len(p.indent),
 	}
 	all := p.curves(g, group, c)
@@ -68,19 +68,16 @@ func (p *Printer) chart(g grid, group []calc.Series) {
 	p.thinned(len(c.curves), all, "curves")
 }
 
-// titleOf is what a group of series shows: the expression without the row's
-// label.
-func titleOf(group []calc.Series) string {
-	name := group[0].Name
+// titleOf is what a group of series shows: of several the expression without the
+// row's label.
+func titleOf(group []answer.Series) string {
 	if len(group) > 1 {
-		if i := strings.Index(name, ": "); i > 0 {
-			name = name[:i]
-		}
+		return group[0].Expr
 	}
-	return name
+	return group[0].Name()
 }
 
-func firstSound(s *calc.Series) float64 {
+func firstSound(s *answer.Series) float64 {
 	if lo, _ := extremes(s); lo >= 0 {
 		return s.Value.Numbers[lo]
 	}
@@ -88,19 +85,19 @@ func firstSound(s *calc.Series) float64 {
 }
 
 // curves makes the curves of a chart and says how many there could be.
-func (p *Printer) curves(g grid, group []calc.Series, c *chart) (all int) {
+func (p *Printer) curves(g grid, group []answer.Series, c *chart) (all int) {
 	switch {
 	case g.two():
 		for n, o := range chosen(g.other.n, mostCurves, nil) {
 			k := curveOf(g, &group[0], o)
-			k.letter, k.name = byte('a'+n), Safe(g.other.Name)+" = "+p.Cell(g.other.Value, g.row(0, o))
+			k.letter, k.name = byte('a'+n), Safe(g.other.Name())+" = "+p.Cell(g.other.Value, g.row(0, o))
 			c.curves = append(c.curves, k)
 		}
 		return g.other.n
 	case len(group) > 1:
 		for n, i := range chosen(len(group), mostCurves, nil) {
 			k := curveOf(g, &group[i], 0)
-			k.letter, k.name = byte('a'+n), Safe(strings.TrimPrefix(group[i].Name, titleOf(group)+": "))
+			k.letter, k.name = byte('a'+n), Safe(group[i].Label)
 			c.curves = append(c.curves, k)
 		}
 		return len(group)
@@ -110,7 +107,7 @@ func (p *Printer) curves(g grid, group []calc.Series, c *chart) (all int) {
 }
 
 // curveOf takes the points of a series along the main axis, sorted across.
-func curveOf(g grid, s *calc.Series, other int) curve {
+func curveOf(g grid, s *answer.Series, other int) curve {
 	rows := make([]int, g.main.n)
 	for i := range rows {
 		rows[i] = g.row(i, other)
@@ -128,7 +125,7 @@ func curveOf(g grid, s *calc.Series, other int) curve {
 	var k curve
 	for _, r := range rows {
 		y := math.NaN()
-		if Fault(s.Value, r) == "" {
+		if s.Value.Fault(r) == "" {
 			y = s.Value.Unit.FromSI(s.Value.Numbers[r])
 		}
 		k.x = append(k.x, x.Unit.FromSI(x.Numbers[r]))
@@ -143,7 +140,7 @@ const (
 	shouldSign = '~'
 )
 
-func (p *Printer) limitPaint(must bool) (byte, *color.Color) {
+func (p *Printer) limitPaint(must answer.Must) (byte, *color.Color) {
 	if must {
 		return mustSign, p.bad
 	}

@@ -3,13 +3,13 @@ package show
 import (
 	"fmt"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // Find writes what a search has found: a sentence for each place, how near it
 // comes if there is none, where it looked, and the line that would take the
 // value over.
-func (p *Printer) Find(f *calc.Found) {
+func (p *Printer) Find(f *answer.Found) {
 	switch {
 	case f.Tried > 0:
 		p.chosen(f)
@@ -30,41 +30,41 @@ func (p *Printer) Find(f *calc.Found) {
 		p.say("no answer at " + p.equals(f.Name, pole) + ": the two sides pass one another at infinity there")
 	}
 	p.say(p.looked(f))
-	if f.TakeIt != "" {
-		p.say("to take it over: " + Safe(f.TakeIt))
+	if f.Take != "" {
+		p.say("to take it over: " + Safe(f.Take))
 	}
 }
 
 // stretch is one place where the comparison holds.
-func (p *Printer) stretch(f *calc.Found, s *calc.Stretch) string {
+func (p *Printer) stretch(f *answer.Found, s *answer.Place) string {
 	from, to := p.Value(s.From), p.Value(s.To)
 	name := Safe(f.Name)
 	if s.FromOut { // it holds right beside that end, and not at it
-		from += " (itself left out)"
+		from += " (" + answer.LeftOut + ")"
 	}
 	if s.ToOut {
-		to += " (itself left out)"
+		to += " (" + answer.LeftOut + ")"
 	}
 	switch {
 	case s.Jump:
 		return fmt.Sprintf("at %s = %s the sides jump past one another: %s before it, %s behind it", name, from,
-			p.against(s.Before[0], s.Before[1]), p.against(s.Next[0], s.Next[1]))
+			p.against(s.Before[0], s.Before[1]), p.against(s.Behind[0], s.Behind[1]))
 	case s.Touches:
 		return fmt.Sprintf("%s = %s, where the two sides touch and do not cross", name, from)
-	case s.From.Numbers[0] == s.To.Numbers[0]:
+	case s.Single():
 		return name + " = " + from
-	case s.Up && s.Down:
+	case s.ToStart && s.ToEnd:
 		return fmt.Sprintf("any %s from %s to %s", name, from, to)
-	case s.Up:
+	case s.ToStart:
 		return fmt.Sprintf("%s up to %s (from %s)", name, to, from)
-	case s.Down:
+	case s.ToEnd:
 		return fmt.Sprintf("%s from %s up (to %s)", name, from, to)
 	}
 	return fmt.Sprintf("%s from %s to %s", name, from, to)
 }
 
 // nowhere says that nothing makes it so, and where it comes nearest.
-func (p *Printer) nowhere(f *calc.Found) {
+func (p *Printer) nowhere(f *answer.Found) {
 	text := p.paint(p.none, "no "+Safe(f.Name)) + " makes it so"
 	if f.Near == nil {
 		p.say(text + "; the comparison has no answer anywhere there")
@@ -75,7 +75,7 @@ func (p *Printer) nowhere(f *calc.Found) {
 }
 
 // chosen is the answer of a search among listed values.
-func (p *Printer) chosen(f *calc.Found) {
+func (p *Printer) chosen(f *answer.Found) {
 	if f.Chosen == nil {
 		p.say(p.paint(p.none, "none") + " of the " + count(f.Tried, "value", "values") + " of " + Safe(f.Name) + " makes it so")
 		if f.Near != nil {
@@ -92,7 +92,7 @@ func (p *Printer) chosen(f *calc.Found) {
 
 // looked says what the input is now, and where was looked unless that has been
 // said.
-func (p *Printer) looked(f *calc.Found) string {
+func (p *Printer) looked(f *answer.Found) string {
 	text := "now " + p.Value(f.Current)
 	switch {
 	case f.Tried > 0 || f.All:

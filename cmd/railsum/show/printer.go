@@ -8,7 +8,7 @@ import (
 	"github.com/clipperhouse/displaywidth"
 	"github.com/fatih/color"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // standIn is how far an answer stands in from its line.
@@ -149,19 +149,19 @@ func (p *Printer) paint(c *color.Color, s string) string {
 }
 
 // Verdict is a verdict spelled out, coloured where the writer takes colour.
-func (p *Printer) Verdict(v calc.Verdict) string {
+func (p *Printer) Verdict(v answer.Verdict) string {
 	return p.paint(p.verdictColour(v), v.String())
 }
 
-func (p *Printer) verdictColour(v calc.Verdict) *color.Color {
+func (p *Printer) verdictColour(v answer.Verdict) *color.Color {
 	switch v {
-	case calc.Clear:
+	case answer.Clear:
 		return p.good
-	case calc.Caution:
+	case answer.Caution:
 		return p.warn
-	case calc.Danger:
+	case answer.Danger:
 		return p.bad
-	case calc.NoVerdict:
+	case answer.NoVerdict:
 		return p.none
 	}
 	return p.faint

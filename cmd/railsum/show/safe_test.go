@@ -11,8 +11,10 @@ import (
 	"github.com/clipperhouse/displaywidth"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/cmd/railsum/outline"
 	"railsum/units/words"
 )
 
@@ -128,37 +130,39 @@ func TestHostileNotebook(t *testing.T) {
 
 func writeHostile(t *testing.T, p *Printer, h string) {
 	of := &types.Table{Name: h, Labels: []string{h, "x" + h}}
-	text := &calc.Value{Type: types.Type{Kind: types.Text}, Texts: []string{h}}
+	text := &answer.Value{Type: types.Type{Kind: types.Text}, Texts: []string{h}}
 	typed := quantity(t, 1, "V")
-	typed.Literal, typed.Tol = h, h
+	typed.Literal, typed.Tol = answer.Typed{Number: h}, answer.Typed{Number: h}
 	col := column(t, of, "V", 1, 2)
 	col.Faults = []string{h, ""}
 	line := &syntax.Line{Row: 1, Raw: "x = 1 # " + h + "\n" + h, Note: h}
-	rule := calc.Judged{Text: h, Meaning: h, Verdict: calc.Danger, Fails: []string{h}, Sides: h}
-	unjudged := calc.Judged{Text: h, Verdict: calc.NoVerdict, Why: h}
-	card := &calc.Card{
-		Name: h, Sheet: &calc.Sheet{Name: h, Meaning: h, Own: true},
-		Asks: []calc.CardLine{
-			{Name: h, Meaning: h, Value: text, From: h, Range: h, Outside: true},
-			{Name: h, Meaning: h, Columns: []calc.CardLine{{Name: h, Value: col}}},
+	rule := answer.Judged{Cond: expr(h), Meaning: h, Verdict: answer.Danger, Fails: []string{h}, Compared: &answer.Compared{Left: typed, Sign: "<", Right: typed, Row: h}}
+	unjudged := answer.Judged{Cond: expr(h), Verdict: answer.NoVerdict, Why: h}
+	card := &answer.Card{
+		Name: h, Sheet: h, About: h, Own: true,
+		Asks: []answer.CardLine{
+			{Name: h, Meaning: h, Value: text, From: expr(h), Range: &answer.Range{Range: syntax.Range{From: expr(h).Expr, To: expr(h).Expr}}, Outside: true},
+			{Name: h, Meaning: h, Columns: []answer.CardLine{{Name: h, Value: col}}},
 		},
-		Gives: []calc.CardLine{{Name: h, Meaning: h, Why: h}, {Name: h, Value: col}, {Name: h, Value: typed}},
-		Rules: []calc.Judged{rule, unjudged}, Hazards: []string{h}, Sources: []string{h},
+		Gives: []answer.CardLine{{Name: h, Meaning: h, Why: h}, {Name: h, Value: col}, {Name: h, Value: typed}},
+		Rules: []answer.Judged{rule, unjudged}, Hazards: []string{h}, Sources: []string{h},
 	}
 	diag := syntax.Diag{At: syntax.Pos{Row: 1, Col: 12}, Wrong: words.Wrong{Message: h, Cure: h}, Other: syntax.Pos{Row: 1, Col: 1}, OtherIn: h}
-	answer := &calc.Answer{Line: line, Name: h, Value: text, Rule: &rule, Cards: []*calc.Card{card}, Columns: []calc.CardLine{{Name: h, Value: col}}, Errors: []syntax.Diag{diag}}
+	said := &calc.Answer{Line: line, Name: h, Value: text, Rule: &rule, Cards: []*answer.Card{card}, Columns: []answer.CardLine{{Name: h, Value: col}}, Errors: []syntax.Diag{diag}}
 	p.Line(line)
-	p.Answer(answer)
+	p.Answer(said)
 	p.Answer(&calc.Answer{Line: line, Waiting: []string{h}})
 	p.Diags(h, line, []syntax.Diag{diag})
-	p.Verdicts(h, []*calc.Answer{answer, {Line: line, Waiting: []string{h}}})
+	p.Verdicts(h, outline.Count([]*calc.Answer{said, {Line: line, Waiting: []string{h}}}))
+	outline.Of(h, []*calc.Answer{said}, false).Write(p.Notebook(p))
+	outline.Of(h, []*calc.Answer{said}, false).Write(p.Called(p))
 	p.Table([]string{"", h}, [][]string{{h, h}}, "")
 	p.Say("%s", h)
 	p.Heading("%s", h)
-	p.Change(calc.Change{
-		Deltas: []calc.Delta{{Name: h, Old: text, New: typed}},
-		Turns:  []calc.Turn{{Name: h, Text: h}},
-		Moved:  []calc.Rebound{{Line: 0, Now: 0}},
+	p.Change(answer.Change{
+		Deltas: []answer.Delta{{Name: h, Old: text, New: typed}},
+		Turns:  []answer.Turn{{Name: h, Cond: expr(h)}},
+		Moved:  []answer.Rebound{{Line: 0, Now: 0}},
 	}, []*syntax.Line{line})
 	io.WriteString(p, SafeRows(h)+"\n")
 }

@@ -6,12 +6,15 @@ import (
 	"math/big"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/cmd/railsum/outline"
 	"railsum/units"
 	"railsum/units/words"
 )
@@ -28,21 +31,55 @@ func unit(t testing.TB, s string) units.Unit {
 }
 
 // quantity is a value of one row, given in its unit.
-func quantity(t testing.TB, x float64, in string) *calc.Value {
+func quantity(t testing.TB, x float64, in string) *answer.Value {
 	u := unit(t, in)
-	return &calc.Value{
+	return &answer.Value{
 		Type:    types.Type{Kind: types.Number, Dim: u.Dim()},
 		Numbers: []float64{u.SI(new(big.Rat).SetFloat64(x))},
 		Unit:    u,
 	}
 }
 
-func typed(v *calc.Value, literal, tol string) *calc.Value {
-	v.Literal, v.Tol = literal, tol
+func typed(v *answer.Value, literal, tol string) *answer.Value {
+	v.Literal, v.Tol = number(literal), number(tol)
 	return v
 }
 
-func column(t testing.TB, of *types.Table, in string, xs ...float64) *calc.Value {
+// number is a number as typed, its unit behind a blank.
+func number(text string) answer.Typed {
+	if n, unit, ok := strings.Cut(text, " "); ok {
+		if u, err := units.Parse(unit); err == nil {
+			return answer.Typed{Number: n, Unit: u}
+		}
+	}
+	return answer.Typed{Number: text}
+}
+
+// expr is an expression of the language, or what is none as it stands.
+func expr(text string) answer.Expr {
+	line, _ := syntax.ParseLine(text)
+	if q, ok := line.Node.(*syntax.Question); ok {
+		return answer.Expr{Expr: q.Expr}
+	}
+	return answer.Expr{Expr: &syntax.Literal{Text: text}}
+}
+
+// compared is a comparison such as "725 mV < 15 V".
+func compared(t testing.TB, text string) *answer.Compared {
+	c := &answer.Compared{}
+	words := strings.Fields(text)
+	side := func(x, unit string) *answer.Value {
+		f, err := strconv.ParseFloat(x, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return quantity(t, f, unit)
+	}
+	c.Left, c.Sign, c.Right = side(words[0], words[1]), words[2], side(words[3], words[4])
+	return c
+}
+
+func column(t testing.TB, of *types.Table, in string, xs ...float64) *answer.Value {
 	v := quantity(t, 1, in)
 	v.Type.Of = of
 	v.Numbers = nil
@@ -62,35 +99,37 @@ func written(o Options, write func(p *Printer)) string {
 var fleet = &types.Table{Name: "fleet", Labels: []string{"dock shunter", "railcar"}}
 
 // busCard is a card with one of everything.
-func busCard(t testing.TB) *calc.Card {
-	return &calc.Card{
-		Name:    "north",
-		Sheet:   &calc.Sheet{Name: "drop", Meaning: "volts lost along a two-wire copper run", Edition: 1},
-		Verdict: calc.Danger,
-		Asks: []calc.CardLine{
-			{Name: "supply", Meaning: "voltage at the feed", Value: typed(quantity(t, 15, "V"), "15 V", "5 %"), From: "track"},
-			{Name: "length", Meaning: "length of the run, one way", Value: typed(quantity(t, 120, "m"), "120 m", ""), Range: "0.1 m to 100 m", Outside: true},
-			{Name: "wire", Meaning: "area of one conductor", Value: typed(quantity(t, 1.5, "mm2"), "1.5 mm2", ""), State: calc.Default},
-			{Name: "temperature", Value: typed(quantity(t, 303.15, "K"), "30 degC", ""), State: calc.Assumed},
-			{Name: "engines", Meaning: "what runs here", Columns: []calc.CardLine{
-				{Name: "count", Value: &calc.Value{Type: types.Type{Kind: types.Number, Of: fleet}, Numbers: []float64{2, 1}}},
+func busCard(t testing.TB) *answer.Card {
+	c := &answer.Card{
+		Name:  "north",
+		Sheet: "drop", About: "volts lost along a two-wire copper run", Edition: 1,
+		Verdict: answer.Danger,
+		Asks: []answer.CardLine{
+			{Name: "supply", Meaning: "voltage at the feed", Value: typed(quantity(t, 15, "V"), "15 V", "5 %"), From: expr("track")},
+			{Name: "length", Meaning: "length of the run, one way", Value: typed(quantity(t, 120, "m"), "120 m", ""), Range: &answer.Range{Range: syntax.Range{From: expr("0.1 m").Expr, To: expr("100 m").Expr}}, Outside: true},
+			{Name: "wire", Meaning: "area of one conductor", Value: typed(quantity(t, 1.5, "mm2"), "1.5 mm2", ""), State: answer.Default},
+			{Name: "temperature", Value: typed(quantity(t, 303.15, "K"), "30 degC", ""), State: answer.Assumed},
+			{Name: "engines", Meaning: "what runs here", Columns: []answer.CardLine{
+				{Name: "count", Value: &answer.Value{Type: types.Type{Kind: types.Number, Of: fleet}, Numbers: []float64{2, 1}}},
 				{Name: "draw", Value: column(t, fleet, "mA", 280, 450)},
 			}},
 		},
-		Gives: []calc.CardLine{
+		Gives: []answer.CardLine{
 			{Name: "lost", Meaning: "volts lost", Value: quantity(t, 725, "mV")},
 			{Name: "each", Meaning: "volts lost to each engine", Value: column(t, fleet, "mV", 67.7, 108.8)},
 			{Name: "spare", Meaning: "what is left over", Why: "a division by nothing"},
 		},
-		Rules: []calc.Judged{
-			{Must: true, Text: "lost < supply", Meaning: "the current can flow at all", Verdict: calc.Clear, Sides: "725 mV < 15 V", Tolerance: true},
-			{Text: "share <= allowed", Meaning: "trains at the end should not slow down", Verdict: calc.Caution, Sides: "6.2 % <= 5 %"},
-			{Must: true, Text: "short >= trip", Verdict: calc.Danger, Fails: []string{"a", "b", "c", "d", "e", "f", "g"}, Rows: 9},
-			{Must: true, Text: "spare > 0", Verdict: calc.NoVerdict, Why: "a division by nothing"},
+		Rules: []answer.Judged{
+			{Must: true, Cond: expr("lost < supply"), Meaning: "the current can flow at all", Verdict: answer.Clear, Compared: compared(t, "725 mV < 15 V"), Nominal: true},
+			{Cond: expr("share <= allowed"), Meaning: "trains at the end should not slow down", Verdict: answer.Caution, Compared: compared(t, "6.2 % <= 5 %")},
+			{Must: true, Cond: expr("short >= trip"), Verdict: answer.Danger, Fails: []string{"a", "b", "c", "d", "e", "f", "g"}, Rows: 9},
+			{Must: true, Cond: expr("spare > 0"), Verdict: answer.NoVerdict, Why: "a division by nothing"},
 		},
 		Hazards: []string{"a run that cannot trip its booster glows quietly: fuse it or thicken it"},
 		Sources: []string{"IEC 60028, resistivity of copper"},
 	}
+	c.Count()
+	return c
 }
 
 // TestCards compares whole cards with what was looked over by eye.
@@ -158,17 +197,17 @@ func TestNarrowRows(t *testing.T) {
 }
 
 func TestValues(t *testing.T) {
-	truth := func(x float64) *calc.Value {
-		return &calc.Value{Type: types.Type{Kind: types.Truth}, Numbers: []float64{x}}
+	truth := func(x float64) *answer.Value {
+		return &answer.Value{Type: types.Type{Kind: types.Truth}, Numbers: []float64{x}}
 	}
-	text := func(s string) *calc.Value {
-		return &calc.Value{Type: types.Type{Kind: types.Text}, Texts: []string{s}}
+	text := func(s string) *answer.Value {
+		return &answer.Value{Type: types.Type{Kind: types.Text}, Texts: []string{s}}
 	}
 	faulty := column(t, fleet, "mA", 280, 0)
 	faulty.Faults = []string{"", "a division by nothing"}
 	for _, c := range []struct {
 		name        string
-		v           *calc.Value
+		v           *answer.Value
 		want, ascii string
 	}{
 		{"a length", quantity(t, 287.35632, "mm"), "287.4 mm", "287.4 mm"},
@@ -227,13 +266,13 @@ func TestWideLabels(t *testing.T) {
 
 func TestChange(t *testing.T) {
 	lines := []*syntax.Line{{Row: 2, Raw: "table t | a\nx | 1\nend"}, {Row: 5, Raw: "1 m + 1 m"}, {Row: 6, Raw: "that * 2"}}
-	c := calc.Change{
-		Deltas: []calc.Delta{
+	c := answer.Change{
+		Deltas: []answer.Delta{
 			{Name: "north.lost", Old: quantity(t, 568, "mV"), New: quantity(t, 1.136, "V")},
 			{Name: "fresh", New: quantity(t, 1, "V")},
 		},
-		Turns: []calc.Turn{{Name: "north", Text: "share <= allowed", Old: calc.Clear, New: calc.Caution}},
-		Moved: []calc.Rebound{{Line: 2, Was: -1, Now: 1}, {Line: 2, Was: 1, Now: -1}},
+		Turns: []answer.Turn{{Name: "north", Cond: expr("share <= allowed"), Was: answer.Clear, Now: answer.Caution}},
+		Moved: []answer.Rebound{{Line: 2, Was: -1, Now: 1}, {Line: 2, Was: 1, Now: -1}},
 	}
 	got := written(Options{ASCII: true, Width: 80}, func(p *Printer) { p.Change(c, lines) })
 	want := `    north.lost: 568 mV -> 1.136 V
@@ -251,10 +290,10 @@ func TestVerdicts(t *testing.T) {
 	line := func(row int, raw string) *syntax.Line { return &syntax.Line{Row: row, Raw: raw} }
 	answers := []*calc.Answer{
 		{Line: line(2, "track = 15 V"), Value: quantity(t, 15, "V")},
-		{Line: line(3, "should lost <= 5 %"), Rule: &calc.Judged{Text: "lost <= 5 %", Verdict: calc.Caution, Sides: "6 % <= 5 %"}},
+		{Line: line(3, "should lost <= 5 %"), Rule: &answer.Judged{Cond: expr("lost <= 5 %"), Verdict: answer.Caution, Compared: compared(t, "6 % <= 5 %")}},
 		{Line: line(4, "1 V + 1 m"), Errors: []syntax.Diag{{At: syntax.Pos{Row: 4, Col: 5}, Wrong: words.Wrong{Message: "a voltage (V) and a length (m) cannot be added"}}}},
-		{Line: line(5, "use drop for north"), Cards: []*calc.Card{busCard(t)}},
+		{Line: line(5, "use drop for north"), Cards: []*answer.Card{busCard(t)}},
 	}
-	got := written(Options{Width: 100}, func(p *Printer) { p.Verdicts("gannet.sums", answers) })
+	got := written(Options{Width: 100}, func(p *Printer) { p.Verdicts("gannet.sums", outline.Count(answers)) })
 	golden(t, "verdicts", got)
 }

@@ -3,15 +3,21 @@ package show
 import (
 	"fmt"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/units"
 )
 
 // mostParts is how many contributions are shown.
 const mostParts = 12
 
-// Spread writes how sure an answer is.
-func (p *Printer) Spread(s *calc.Spreading) {
+// Spread writes how sure answers are.
+func (p *Printer) Spread(all answer.Spreads) {
+	for _, one := range all {
+		p.spread(one)
+	}
+}
+
+func (p *Printer) spread(s *answer.Spread) {
 	p.row(p.indent + p.paint(p.head, Safe(s.Name)))
 	in := p.indent + "  "
 	switch {
@@ -27,8 +33,8 @@ func (p *Printer) Spread(s *calc.Spreading) {
 	p.wrapped(in, "nominal: "+p.Value(s.Nominal))
 	p.wrapped(in, "highest: "+p.Value(s.Highest))
 	p.wrapped(in, "root sum square: +- "+p.Value(s.RSS))
-	p.wrapped(in, fmt.Sprintf("95 %% of cases: %s to %s (%d seeded samples, even within each tolerance)",
-		p.Value(s.Low95), p.Value(s.High95), s.Samples))
+	p.wrapped(in, fmt.Sprintf("95 %% of cases: %s to %s (%d seeded samples, %s)",
+		p.Value(s.Low95), p.Value(s.High95), s.Samples, s.Distribution))
 	if s.Failed > 0 {
 		p.wrapped(in, p.paint(p.none, "no answer")+" in "+share(s.Failed)+" of cases")
 	}
@@ -45,7 +51,7 @@ func (p *Printer) Spread(s *calc.Spreading) {
 }
 
 // parts writes what each tolerance contributes, worst first.
-func (p *Printer) parts(parts []calc.SpreadPart, in string) {
+func (p *Printer) parts(parts []answer.Part, in string) {
 	p.row(in + p.paint(p.head, "contributions, worst first"))
 	for i := range parts {
 		if i == mostParts {
@@ -53,13 +59,13 @@ func (p *Printer) parts(parts []calc.SpreadPart, in string) {
 			return
 		}
 		part := &parts[i]
-		p.wrapped(in+"  ", fmt.Sprintf("%s +- %s: +- %s, %s of the whole", Safe(part.Name), Safe(p.spelled(part.Tol)),
+		p.wrapped(in+"  ", fmt.Sprintf("%s +- %s: +- %s, %s of the whole", Safe(part.Name), Safe(p.typed(part.Tol)),
 			p.Value(part.Moves), share(part.Share)))
 	}
 }
 
 // ruleSpread says in how many cases a rule holds.
-func (p *Printer) ruleSpread(r *calc.RuleSpread) string {
+func (p *Printer) ruleSpread(r *answer.RuleShare) string {
 	how := p.paint(p.good, "always")
 	bad := p.warn
 	if r.Must {
@@ -71,7 +77,7 @@ func (p *Printer) ruleSpread(r *calc.RuleSpread) string {
 	case r.Holds < 1:
 		how = p.paint(bad, "not always") + ", it holds in " + share(r.Holds) + " of cases"
 	}
-	return ruleOf(r.Name, r.Text, r.Must) + ": " + how
+	return ruleOf(r.Name, r.Cond, r.Must) + ": " + how
 }
 
 // share is a fraction in per cent. One that is not all and not nothing is never

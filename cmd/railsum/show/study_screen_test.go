@@ -74,7 +74,7 @@ func TestStudyScreensHold(t *testing.T) {
 		text := written(s.o, func(p *Printer) {
 			for _, a := range answers {
 				if a.Study != nil {
-					p.Study(a.Study)
+					a.Study.Visit(p)
 				}
 			}
 		})
@@ -84,7 +84,7 @@ func TestStudyScreensHold(t *testing.T) {
 			plain := written(bare, func(p *Printer) {
 				for _, a := range answers {
 					if a.Study != nil {
-						p.Study(a.Study)
+						a.Study.Visit(p)
 					}
 				}
 			})

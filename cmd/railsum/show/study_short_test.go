@@ -5,24 +5,19 @@ import (
 	"strings"
 	"testing"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
-// TestMeasuredShortly: five explanations, what is least sure first.
+// TestMeasuredShortly: five explanations, in their order, and whose their values are.
 func TestMeasuredShortly(t *testing.T) {
-	m := &calc.Metered{Name: "lost", Sum: quantity(t, 1, "V"), Meter: quantity(t, 2, "V"), Difference: quantity(t, 1, "V"),
+	m := &answer.Measured{Name: "lost", Sum: quantity(t, 1, "V"), Meter: quantity(t, 2, "V"), Difference: quantity(t, 1, "V"),
 		Low: quantity(t, 1, "V"), High: quantity(t, 1, "V")}
 	for i := range 8 {
-		e := calc.Explains{Name: fmt.Sprintf("i%d", i), Now: quantity(t, 1, "m"), Wanted: quantity(t, 2, "m")}
-		switch i {
-		case 3:
-			e.Default = true
-		case 5:
-			e.Now.Tol = "5 %"
-		case 6:
-			e.Now.Tol, e.Tolerant = "5 %", true
+		e := answer.Suspect{Name: fmt.Sprintf("i%d", i), Now: quantity(t, 1, "m"), Wanted: quantity(t, 2, "m")}
+		if i == 3 {
+			e.State = answer.Assumed
 		}
-		m.Explains = append(m.Explains, e)
+		m.Suspects = append(m.Suspects, e)
 	}
 	got := written(Options{Width: 80}, func(p *Printer) { p.Measured(m) })
 	var names []string
@@ -31,8 +26,11 @@ func TestMeasuredShortly(t *testing.T) {
 			names = append(names, name)
 		}
 	}
-	if got, want := strings.Join(names, " "), "i6 i3 i5 i0 i1"; got != want {
+	if got, want := strings.Join(names, " "), "i0 i1 i2 i3 i4"; got != want {
 		t.Errorf("got %s, want %s", got, want)
+	}
+	if !strings.Contains(got, "i3 = 2 m instead of 1 m (assumed, not yet yours)") {
+		t.Errorf("it is not told what is assumed:\n%s", got)
 	}
 	if !strings.Contains(got, "and 3 inputs more\n") {
 		t.Errorf("what is left out is not told:\n%s", got)
@@ -43,12 +41,12 @@ func TestMeasuredShortly(t *testing.T) {
 // lies below moves out with it, and sources come last, by sheet.
 func TestWorkingFolds(t *testing.T) {
 	v := quantity(t, 6, "V")
-	w := &calc.Working{Steps: []calc.Step{
-		{Name: "north.lost", Formula: "run.lost", Answer: v, Level: 1, Sheet: "drop", Sources: []string{"one"}, Meaning: "all of it"},
-		{Name: "north.run.lost", Formula: "a * 2", Filled: "3 V * 2", Answer: v, Level: 2, Sheet: "loop", Sources: []string{"two", "three"}},
-		{Name: "north.run.a", Formula: "a", Answer: quantity(t, 3, "V"), Level: 3},
+	w := &answer.Working{Steps: []answer.Step{
+		{Name: "north.lost", Formula: expr("run.lost"), Answer: v, Level: 1, Sheet: "drop", Sources: []string{"one"}, Meaning: "all of it"},
+		{Name: "north.run.lost", Formula: expr("a * 2"), Filled: expr("3 V * 2"), Answer: v, Level: 2, Sheet: "loop", Sources: []string{"two", "three"}},
+		{Name: "north.run.a", Formula: expr("a"), Answer: quantity(t, 3, "V"), Level: 3},
 		{Name: "north.a", Answer: quantity(t, 3, "V"), Level: 4, Input: true},
-		{Name: "north.run.b", Formula: "a", Answer: quantity(t, 3, "V"), Level: 3},
+		{Name: "north.run.b", Formula: expr("a"), Answer: quantity(t, 3, "V"), Level: 3},
 	}}
 	want := `    north.lost = north.run.lost = a * 2 (sheet loop)
       = 3 V * 2
@@ -74,21 +72,21 @@ func TestWorkingFolds(t *testing.T) {
 
 // TestNothingMoves: a sweep that changes nothing says so in place of a chart.
 func TestNothingMoves(t *testing.T) {
-	series := func(name string, of int, xs ...float64) calc.Series {
+	series := func(name string, of int, xs ...float64) answer.Series {
 		v := quantity(t, 1, "V")
 		v.Numbers = xs
-		return calc.Series{Name: name, Value: v, Of: of, Points: len(xs)}
+		return answer.Series{Expr: name, Value: v, Of: of, Points: len(xs)}
 	}
 	axis := series("x", 0, 1, 2, 3, 4)
 	for _, c := range []struct {
-		shown []calc.Series
+		shown []answer.Series
 		want  string
 	}{
-		{[]calc.Series{series("a", 0, 5, 5, 5, 5)}, "a does not change with x\n"},
-		{[]calc.Series{series("a", 0, 5, 5, 5, 5), series("b", 1, 7, 7, 7, 7)}, "no shown value changes with x\n"},
-		{[]calc.Series{series("a", 0, 5, 5, 5, 5), series("b", 1, 7, 7, 7, 8)}, "a stays 5 V\n"},
+		{[]answer.Series{series("a", 0, 5, 5, 5, 5)}, "a does not change with x\n"},
+		{[]answer.Series{series("a", 0, 5, 5, 5, 5), series("b", 1, 7, 7, 7, 7)}, "no shown value changes with x\n"},
+		{[]answer.Series{series("a", 0, 5, 5, 5, 5), series("b", 1, 7, 7, 7, 8)}, "a stays 5 V\n"},
 	} {
-		v := &calc.Varied{Axes: []calc.Series{axis}, Shown: c.shown, Rows: 4, Every: 1}
+		v := &answer.Varied{Axes: []answer.Series{axis}, Shown: c.shown, Rows: 4, Every: 1}
 		got := written(Options{Width: 80}, func(p *Printer) { p.Vary(v) })
 		if !strings.Contains(got, c.want) {
 			t.Errorf("got\n%s\nwant in it %s", got, c.want)

@@ -1,13 +1,13 @@
 package show
 
 import (
-	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/types"
 )
 
 // Suppose writes what is beside what would be: each shown value with its
 // change, and the rules that would turn.
-func (p *Printer) Suppose(s *calc.Supposed) {
+func (p *Printer) Suppose(s *answer.Supposed) {
 	var rows [][]string
 	all := 0
 	for i := range s.Lines {
@@ -19,7 +19,7 @@ func (p *Printer) Suppose(s *calc.Supposed) {
 		p.leftOut(p.indent, all-len(rows), all)
 	}
 	for _, t := range s.Turns {
-		p.say(p.turn(t.Name, t.Text, t.Old, t.New))
+		p.say(p.turn(&t))
 	}
 	if len(s.Turns) == 0 {
 		p.say("no rule turns")
@@ -28,7 +28,7 @@ func (p *Printer) Suppose(s *calc.Supposed) {
 
 // beside is a value now and supposed, a row for each row of a column that is
 // shown, and how many it has. The labels are made safe by the table.
-func (p *Printer) beside(l *calc.Beside) (rows [][]string, of int) {
+func (p *Printer) beside(l *answer.Beside) (rows [][]string, of int) {
 	now, then := l.Now, l.Then
 	if now == nil || then == nil {
 		return [][]string{{l.Name, p.Value(now), p.Value(then), ""}}, 1
@@ -36,34 +36,34 @@ func (p *Printer) beside(l *calc.Beside) (rows [][]string, of int) {
 	if now.Type.Of == nil {
 		return [][]string{{l.Name, p.Cell(now, 0), p.Cell(then, 0), p.change(l)}}, 1
 	}
-	of = max(Rows(now), Rows(then))
-	for _, i := range p.rowsShown(of, func(i int) bool { return Fault(now, i) != Fault(then, i) }) {
-		rows = append(rows, []string{l.Name + ": " + Label(now, i), p.Cell(now, i), p.Cell(then, i), p.changed(now, then, i)})
+	of = max(now.Rows(), then.Rows())
+	for _, i := range p.rowsShown(of, func(i int) bool { return now.Fault(i) != then.Fault(i) }) {
+		rows = append(rows, []string{l.Name + ": " + now.Label(i), p.Cell(now, i), p.Cell(then, i), p.changed(now, then, i)})
 	}
 	return rows, of
 }
 
 // change is a change in units and, where that means something, in per cent.
-func (p *Printer) change(l *calc.Beside) string {
+func (p *Printer) change(l *answer.Beside) string {
 	if l.Change == nil {
 		return ""
 	}
-	if l.Percent == "" || l.Change.Numbers[0] == 0 {
+	if l.Change.Numbers[0] == 0 {
 		return p.signed(l.Change)
 	}
-	return p.signed(l.Change) + ", " + l.Percent
+	return p.signed(l.Change) + percent(l.Percent)
 }
 
 // changed is the change of one row of a column.
-func (p *Printer) changed(now, then *calc.Value, i int) string {
-	if now.Type.Kind != types.Number || Fault(now, i) != "" || Fault(then, i) != "" {
+func (p *Printer) changed(now, then *answer.Value, i int) string {
+	if now.Type.Kind != types.Number || now.Fault(i) != "" || then.Fault(i) != "" {
 		return ""
 	}
-	return p.signed(&calc.Value{Type: now.Type.Scalar(), Numbers: []float64{then.Numbers[i] - now.Numbers[i]}, Unit: now.Unit})
+	return p.signed(&answer.Value{Type: now.Type.Scalar(), Numbers: []float64{then.Numbers[i] - now.Numbers[i]}, Unit: now.Unit})
 }
 
 // signed is a difference with its sign.
-func (p *Printer) signed(v *calc.Value) string {
+func (p *Printer) signed(v *answer.Value) string {
 	switch {
 	case v.Numbers[0] > 0:
 		return "+" + p.Cell(v, 0)

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/types"
 )
 
@@ -16,31 +16,31 @@ const narrow = 50
 const gap = "   "
 
 // Column writes a column, a row of text for each of its rows, with its label.
-func (p *Printer) Column(v *calc.Value, indent string) { p.column(v, indent, nil) }
+func (p *Printer) Column(v *answer.Value, indent string) { p.column(v, indent, nil) }
 
-func (p *Printer) column(v *calc.Value, indent string, failing map[string]bool) {
-	n := Rows(v)
+func (p *Printer) column(v *answer.Value, indent string, failing map[string]bool) {
+	n := v.Rows()
 	if n == 0 {
 		p.row(indent + "no rows")
 		return
 	}
 	var rows [][]string
-	for _, i := range p.rowsShown(n, func(i int) bool { return failing[Label(v, i)] || Fault(v, i) != "" }) {
-		rows = append(rows, []string{Label(v, i), p.Cell(v, i)})
+	for _, i := range p.rowsShown(n, func(i int) bool { return failing[v.Label(i)] || v.Fault(i) != "" }) {
+		rows = append(rows, []string{v.Label(i), p.Cell(v, i)})
 	}
 	p.table(nil, rows, []bool{false, v.Type.Kind != types.Text && v.Sound()}, indent)
 	p.leftOut(indent, n-len(rows), n)
 }
 
 // columns writes the columns of one table side by side.
-func (p *Printer) columns(columns []calc.CardLine, indent string, failing map[string]bool) {
+func (p *Printer) columns(columns []answer.CardLine, indent string, failing map[string]bool) {
 	heads := []string{""}
 	var of *types.Table
 	n := 0
 	for i := range columns {
 		heads = append(heads, Safe(columns[i].Name))
 		if v := columns[i].Value; v != nil {
-			n = max(n, Rows(v))
+			n = max(n, v.Rows())
 			of = v.Type.Of
 		}
 	}

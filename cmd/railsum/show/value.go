@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"railsum/calc"
+	"railsum/calc/answer"
+	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
 )
@@ -14,14 +15,14 @@ const mostInline = 5
 
 // Value is a value in one row of text, safe to write: "15 V +- 5 %", or for a
 // column its first rows. Every single value can be typed back.
-func (p *Printer) Value(v *calc.Value) string {
+func (p *Printer) Value(v *answer.Value) string {
 	if v == nil {
 		return "no answer"
 	}
 	if v.Type.Of == nil {
 		return p.Cell(v, 0)
 	}
-	n := Rows(v)
+	n := v.Rows()
 	if n == 0 {
 		return "no rows"
 	}
@@ -35,52 +36,25 @@ func (p *Printer) Value(v *calc.Value) string {
 	return strings.Join(parts, ", ")
 }
 
-// Rows is how many rows a value has; a single value has one.
-func Rows(v *calc.Value) int {
-	if v.Type.Kind == types.Text {
-		return len(v.Texts)
-	}
-	return len(v.Numbers)
-}
-
-// Label is the label of a row of a column, empty for a single value.
-func Label(v *calc.Value, row int) string {
-	if v.Type.Of == nil || row >= len(v.Type.Of.Labels) {
-		return ""
-	}
-	return v.Type.Of.Labels[row]
-}
-
 // Cell is one row of a value, safe to write.
-func (p *Printer) Cell(v *calc.Value, row int) string {
-	if why := Fault(v, row); why != "" {
+func (p *Printer) Cell(v *answer.Value, row int) string {
+	if why := v.Fault(row); why != "" {
 		return "no answer: " + Safe(why)
 	}
 	text := p.bare(v, row)
-	if v.Tol != "" {
-		text += " +- " + p.spelled(v.Tol)
+	if !v.Tol.IsZero() {
+		text += " +- " + p.typed(v.Tol)
 	}
 	return Safe(text)
 }
 
-// Fault is why a row has no answer, empty if it has one.
-func Fault(v *calc.Value, row int) string {
-	switch {
-	case row < len(v.Faults) && v.Faults[row] != "":
-		return v.Faults[row]
-	case row >= Rows(v):
-		return "the row is missing"
-	}
-	return ""
-}
-
-func (p *Printer) bare(v *calc.Value, row int) string {
-	if v.Literal != "" && v.Type.Of == nil {
-		return p.spelled(v.Literal)
+func (p *Printer) bare(v *answer.Value, row int) string {
+	if !v.Literal.IsZero() && !v.Column() {
+		return p.typed(v.Literal)
 	}
 	switch v.Type.Kind {
 	case types.Text:
-		return Quote(v.Texts[row])
+		return answer.Quote(v.Texts[row])
 	case types.Truth:
 		if v.Numbers[row] != 0 {
 			return "yes"
@@ -106,23 +80,21 @@ func (p *Printer) Unit(u units.Unit) string {
 	return u.Shown()
 }
 
-// spelled turns a literal in the spelling of a file, "1.5 mm2", into the one
-// for this writer.
-func (p *Printer) spelled(literal string) string {
-	if p.ASCII {
-		return literal
+// typed is a number as it was typed, its unit in the spelling for this writer.
+func (p *Printer) typed(t answer.Typed) string {
+	if t.Unit.IsZero() {
+		return t.Number
 	}
-	number, unit, two := strings.Cut(literal, " ")
-	if !two {
-		return literal
-	}
-	if u, err := units.Parse(unit); err == nil {
-		return number + " " + u.Shown()
-	}
-	return literal // 2 ft 6 in: its units have one spelling
+	return t.Number + " " + p.Unit(t.Unit)
 }
 
-// Quote is a text as it is typed in a line.
-func Quote(s string) string {
-	return `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
+// expr is an expression with its units in the spelling for this writer, safe.
+func (p *Printer) expr(e syntax.Expr) string { return Safe(syntax.PrintExprIn(e, p.Unit)) }
+
+// percent is a change in per cent behind the change itself, if there is one.
+func percent(p *float64) string {
+	if p == nil {
+		return ""
+	}
+	return ", " + answer.SignedPercent(*p)
 }

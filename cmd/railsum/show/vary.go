@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // What is shown of a long sweep; --csv writes all of it.
@@ -18,7 +18,7 @@ const (
 // Vary writes a sweep: a table, in which the places where a verdict turns are
 // marked in words, and a chart of each shown value. For a screen reader and in
 // a narrow window a sentence stands in place of the chart.
-func (p *Printer) Vary(v *calc.Varied) {
+func (p *Printer) Vary(v *answer.Varied) {
 	if v.TooMuch { // a notice says so, and what to do
 		return
 	}
@@ -51,12 +51,12 @@ func (p *Printer) Vary(v *calc.Varied) {
 }
 
 // unmoved reports whether no shown value is another anywhere in the sweep.
-func unmoved(v *calc.Varied) bool {
+func unmoved(v *answer.Varied) bool {
 	for i := range v.Shown {
 		s := v.Shown[i].Value
-		for row := range Rows(s) {
+		for row := range s.Rows() {
 			switch {
-			case Fault(s, row) != Fault(s, 0):
+			case s.Fault(row) != s.Fault(0):
 				return false
 			case row < len(s.Numbers) && s.Numbers[row] != s.Numbers[0]:
 				return false
@@ -69,14 +69,14 @@ func unmoved(v *calc.Varied) bool {
 }
 
 // unmovedBy says that a sweep has changed nothing.
-func (p *Printer) unmovedBy(v *calc.Varied) string {
+func (p *Printer) unmovedBy(v *answer.Varied) string {
 	var axes []string
 	for i := range v.Axes {
-		axes = append(axes, Safe(v.Axes[i].Name))
+		axes = append(axes, Safe(v.Axes[i].Name()))
 	}
 	by := strings.Join(axes, " and ")
 	if len(v.Shown) == 1 {
-		return Safe(v.Shown[0].Name) + " does not change with " + by
+		return Safe(v.Shown[0].Name()) + " does not change with " + by
 	}
 	return "no shown value changes with " + by
 }
@@ -88,18 +88,18 @@ func (p *Printer) spoken() bool { return p.Stacked || p.Width < narrow }
 // rows of a table and the curves of a chart, and there is one column of a table
 // and one curve for each value of the other, which has no more values than it.
 type grid struct {
-	v           *calc.Varied
+	v           *answer.Varied
 	main, other axis
 }
 
 // axis is an axis of a sweep: how many values it takes, and how many rows of
 // the sweep lie between one value and the next.
 type axis struct {
-	*calc.Series
+	*answer.Series
 	n, every int
 }
 
-func gridOf(v *calc.Varied) grid {
+func gridOf(v *answer.Varied) grid {
 	kept := len(v.Axes[0].Value.Numbers)
 	if len(v.Axes) == 1 {
 		return grid{v: v, main: axis{&v.Axes[0], kept, 1}}
@@ -121,7 +121,7 @@ func (g *grid) row(main, other int) int { return main*g.main.every + other*g.oth
 // along writes the table of a sweep with one axis.
 func (p *Printer) along(g grid) {
 	must := []int{}
-	turns := map[int][]calc.TurnAt{}
+	turns := map[int][]answer.TurnAt{}
 	for _, t := range g.v.Turns {
 		if t.Row < g.main.n && len(turns[t.Row])+len(must) < mostRows {
 			must = append(must, t.Row-1, t.Row)
@@ -145,22 +145,22 @@ func (p *Printer) along(g grid) {
 }
 
 // turnsBetween says between which two values of the axis a verdict turns.
-func (p *Printer) turnsBetween(g grid, t calc.TurnAt) string {
+func (p *Printer) turnsBetween(g grid, t answer.TurnAt) string {
 	x := g.main.Value
-	return p.turn(t.Name, t.Rule, t.Was, t.Now) + " between " + p.Cell(x, t.Row-1) + " and " + p.Cell(x, t.Row)
+	return p.turn(&t.Turn) + " between " + p.Cell(x, t.Row-1) + " and " + p.Cell(x, t.Row)
 }
 
 // heads are the heads of a table: the axis and what is shown, made safe.
-func heads(x *calc.Series, shown []calc.Series) []string {
-	all := []string{Safe(x.Name)}
+func heads(x *answer.Series, shown []answer.Series) []string {
+	all := []string{Safe(x.Name())}
 	for i := range shown {
-		all = append(all, Safe(shown[i].Name))
+		all = append(all, Safe(shown[i].Name()))
 	}
 	return all
 }
 
 // cells are the rows of a table; row finds the row of the sweep.
-func (p *Printer) cells(g grid, at []int, row func(i int) int, shown []calc.Series) [][]string {
+func (p *Printer) cells(g grid, at []int, row func(i int) int, shown []answer.Series) [][]string {
 	rows := make([][]string, len(at))
 	for k, i := range at {
 		r := row(i)
@@ -173,8 +173,8 @@ func (p *Printer) cells(g grid, at []int, row func(i int) int, shown []calc.Seri
 }
 
 // point is a value of a series; why there is none is told below the table.
-func (p *Printer) point(s *calc.Series, row int) string {
-	if Fault(s.Value, row) != "" {
+func (p *Printer) point(s *answer.Series, row int) string {
+	if s.Value.Fault(row) != "" {
 		return "no answer"
 	}
 	return p.Cell(s.Value, row)
@@ -185,12 +185,12 @@ func (p *Printer) families(g grid) {
 	blocks := chosen(g.other.n, mostCurves, nil)
 	at := chosen(g.main.n, mostRows/2, nil)
 	for _, o := range blocks {
-		p.row(p.indent + p.paint(p.head, Safe(g.other.Name)+" = "+p.Cell(g.other.Value, g.row(0, o))))
+		p.row(p.indent + p.paint(p.head, Safe(g.other.Name())+" = "+p.Cell(g.other.Value, g.row(0, o))))
 		rows := p.cells(g, at, func(i int) int { return g.row(i, o) }, g.v.Shown)
 		p.sweepTable(heads(g.main.Series, g.v.Shown), rows, nil, p.indent+"  ")
 	}
-	p.thinned(len(at), g.main.n, "values of "+Safe(g.main.Name))
-	p.thinned(len(blocks), g.other.n, "values of "+Safe(g.other.Name))
+	p.thinned(len(at), g.main.n, "values of "+Safe(g.main.Name()))
+	p.thinned(len(blocks), g.other.n, "values of "+Safe(g.other.Name()))
 }
 
 // thinned says that not everything is shown.
@@ -201,7 +201,7 @@ func (p *Printer) thinned(shown, of int, what string) {
 }
 
 // unanswered says how often and why there is no answer.
-func (p *Printer) unanswered(v *calc.Varied) {
+func (p *Printer) unanswered(v *answer.Varied) {
 	for i := range v.Shown {
 		s := &v.Shown[i]
 		n, why := 0, ""
@@ -212,7 +212,7 @@ func (p *Printer) unanswered(v *calc.Varied) {
 			}
 		}
 		if n > 0 {
-			p.say(fmt.Sprintf("%s has %s in %s: %s", Safe(s.Name), p.paint(p.none, "no answer"), count(n, "row", "rows"), Safe(why)))
+			p.say(fmt.Sprintf("%s has %s in %s: %s", Safe(s.Name()), p.paint(p.none, "no answer"), count(n, "row", "rows"), Safe(why)))
 		}
 	}
 }

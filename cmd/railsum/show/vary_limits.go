@@ -3,24 +3,24 @@ package show
 import (
 	"math"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/units"
 )
 
 // level is a limit that a rule sets to a shown value.
 type level struct {
 	si   float64
-	must bool
-	rule string // as it is typed, unsafe
+	must answer.Must
+	cond answer.Expr
 }
 
 // limitsOf are the limits of the rules that a series appears in, each once.
-func (p *Printer) limitsOf(v *calc.Varied, series ...*calc.Series) []level {
+func (p *Printer) limitsOf(v *answer.Varied, series ...*answer.Series) []level {
 	var all []level
 	for _, l := range v.Limits {
 		for _, s := range series {
 			if l.Shown < len(v.Shown) && &v.Shown[l.Shown] == s && l.At != nil && len(l.At.Numbers) == 1 {
-				all = appendNew(all, level{l.At.Numbers[0], l.Must, l.Rule})
+				all = appendNew(all, level{l.At.Numbers[0], l.Must, l.Cond})
 			}
 		}
 	}
@@ -38,7 +38,7 @@ func appendNew(all []level, l level) []level {
 
 // limitText names a limit: "750 mV, the limit of should north.lost <= allowed".
 func (p *Printer) limitText(l *level, u units.Unit) string {
-	return p.Number(l.si, suiting(l.si, u)) + ", the limit of " + ruleOf("", l.rule, l.must)
+	return p.Number(l.si, suiting(l.si, u)) + ", the limit of " + ruleOf("", l.cond, l.must)
 }
 
 // suiting is a unit that a limit reads well in, which need not be that of the
@@ -54,21 +54,21 @@ func suiting(si float64, u units.Unit) units.Unit {
 // lowest and the highest, and where it passes a limit.
 func (p *Printer) courses(g grid) {
 	for i := range g.v.Shown {
-		if s := &g.v.Shown[i]; isQuantity(s.Value) {
+		if s := &g.v.Shown[i]; s.Value.Quantity() {
 			p.course(g, s)
 		}
 	}
 }
 
-func (p *Printer) course(g grid, s *calc.Series) {
+func (p *Printer) course(g grid, s *answer.Series) {
 	lo, hi := extremes(s)
 	if lo < 0 {
 		return // that it has no answers has been said
 	}
 	if s.Value.Numbers[lo] == s.Value.Numbers[hi] {
-		p.say(Safe(s.Name) + " stays " + p.point(s, lo))
+		p.say(Safe(s.Name()) + " stays " + p.point(s, lo))
 	} else {
-		p.say(Safe(s.Name) + ": lowest " + p.point(s, lo) + " at " + p.where(g, lo) + ", highest " + p.point(s, hi) + " at " + p.where(g, hi))
+		p.say(Safe(s.Name()) + ": lowest " + p.point(s, lo) + " at " + p.where(g, lo) + ", highest " + p.point(s, hi) + " at " + p.where(g, hi))
 	}
 	for _, l := range p.limitsOf(g.v, s) {
 		p.say(p.passes(g, s, &l))
@@ -77,10 +77,10 @@ func (p *Printer) course(g grid, s *calc.Series) {
 
 // extremes are the rows of the lowest and the highest value, -1 if there is no
 // value.
-func extremes(s *calc.Series) (lo, hi int) {
+func extremes(s *answer.Series) (lo, hi int) {
 	lo, hi = -1, -1
 	for r, x := range s.Value.Numbers {
-		if Fault(s.Value, r) != "" || math.IsNaN(x) {
+		if s.Value.Fault(r) != "" || math.IsNaN(x) {
 			continue
 		}
 		if lo < 0 || x < s.Value.Numbers[lo] {
@@ -95,16 +95,16 @@ func extremes(s *calc.Series) (lo, hi int) {
 
 // where is the place of a row of the sweep on its axes.
 func (p *Printer) where(g grid, row int) string {
-	text := Safe(g.main.Name) + " = " + p.Cell(g.main.Value, row)
+	text := Safe(g.main.Name()) + " = " + p.Cell(g.main.Value, row)
 	if g.two() {
-		text += " and " + Safe(g.other.Name) + " = " + p.Cell(g.other.Value, row)
+		text += " and " + Safe(g.other.Name()) + " = " + p.Cell(g.other.Value, row)
 	}
 	return text
 }
 
 // passes says where a series passes a limit, or that it does not.
-func (p *Printer) passes(g grid, s *calc.Series, l *level) string {
-	name, limit := Safe(s.Name), p.limitText(l, s.Value.Unit)
+func (p *Printer) passes(g grid, s *answer.Series, l *level) string {
+	name, limit := Safe(s.Name()), p.limitText(l, s.Value.Unit)
 	if !g.two() {
 		for r := 1; r < g.main.n; r++ {
 			if crosses(s, l, r-1, r) {

@@ -3,7 +3,7 @@ package show
 import (
 	"strings"
 
-	"railsum/calc"
+	"railsum/calc/answer"
 )
 
 // sweepTable writes the rows of a sweep under their heads, with sentences
@@ -73,11 +73,11 @@ func (p *Printer) spokenRows(heads []string, rows, before [][]string, indent str
 const passed = " | "
 
 // twoWays writes a table with one axis down and the other across.
-func (p *Printer) twoWays(g grid, s *calc.Series) {
+func (p *Printer) twoWays(g grid, s *answer.Series) {
 	down := chosen(g.main.n, mostRows, nil)
 	across := p.fitting(g, s, down)
-	p.say(Safe(s.Name) + ", " + Safe(g.main.Name) + " down, " + Safe(g.other.Name) + " across")
-	head := []string{Safe(g.main.Name)}
+	p.say(Safe(s.Name()) + ", " + Safe(g.main.Name()) + " down, " + Safe(g.other.Name()) + " across")
+	head := []string{Safe(g.main.Name())}
 	for _, o := range across {
 		head = append(head, p.Cell(g.other.Value, g.row(0, o)))
 	}
@@ -91,19 +91,19 @@ func (p *Printer) twoWays(g grid, s *calc.Series) {
 	limits := p.limitsOf(g.v, s)
 	if p.spoken() {
 		for i := range head[1:] {
-			head[i+1] = Safe(g.other.Name) + " " + head[i+1]
+			head[i+1] = Safe(g.other.Name()) + " " + head[i+1]
 		}
 		p.spokenRows(head, rows, nil, p.indent)
 	} else {
 		p.stairs(g, s, limits, head, rows, down, across)
 	}
-	p.thinned(len(down), g.main.n, "values of "+Safe(g.main.Name))
-	p.thinned(len(across), g.other.n, "values of "+Safe(g.other.Name))
+	p.thinned(len(down), g.main.n, "values of "+Safe(g.main.Name()))
+	p.thinned(len(across), g.other.n, "values of "+Safe(g.other.Name()))
 }
 
 // stairs writes a two-way table with a mark where a limit is passed from one
 // value to the next across.
-func (p *Printer) stairs(g grid, s *calc.Series, limits []level, head []string, rows [][]string, down, across []int) {
+func (p *Printer) stairs(g grid, s *answer.Series, limits []level, head []string, rows [][]string, down, across []int) {
 	widths := columnWidths(head, rows)
 	in := p.indent
 	row := padLeft(head[0], widths[0])
@@ -135,11 +135,11 @@ func (p *Printer) stairs(g grid, s *calc.Series, limits []level, head []string, 
 }
 
 // fitting picks the values of the axis across that fit side by side.
-func (p *Printer) fitting(g grid, s *calc.Series, down []int) []int {
+func (p *Printer) fitting(g grid, s *answer.Series, down []int) []int {
 	if p.spoken() {
 		return chosen(g.other.n, mostCurves, nil)
 	}
-	first := width(Safe(g.main.Name))
+	first := width(Safe(g.main.Name()))
 	widest := 0
 	for _, m := range down {
 		first = max(first, width(p.Cell(g.main.Value, g.row(m, 0))))
@@ -152,8 +152,8 @@ func (p *Printer) fitting(g grid, s *calc.Series, down []int) []int {
 }
 
 // crosses reports whether a limit lies between two points of a series.
-func crosses(s *calc.Series, l *level, a, b int) bool {
-	if Fault(s.Value, a) != "" || Fault(s.Value, b) != "" {
+func crosses(s *answer.Series, l *level, a, b int) bool {
+	if s.Value.Fault(a) != "" || s.Value.Fault(b) != "" {
 		return false
 	}
 	return (s.Value.Numbers[a] > l.si) != (s.Value.Numbers[b] > l.si)

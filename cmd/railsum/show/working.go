@@ -2,17 +2,15 @@ package show
 
 import (
 	"strings"
-	"unicode"
 
-	"railsum/calc"
-	"railsum/units"
+	"railsum/calc/answer"
 )
 
 // Working writes how a value arose: each ingredient as written, with its values
 // put in and its answer, indented by its level, down to the inputs; then the
 // sources of the sheets it went through. An ingredient that only repeats another
 // shares a row with it.
-func (p *Printer) Working(w *calc.Working) {
+func (p *Printer) Working(w *answer.Working) {
 	var folds []int // the levels that went into a row with the one above, around this step
 	for i := 0; i < len(w.Steps); {
 		level := w.Steps[i].Level
@@ -31,20 +29,14 @@ func (p *Printer) Working(w *calc.Working) {
 }
 
 // repeats reports whether a step is nothing but the value of the next.
-func repeats(s, next *calc.Step) bool {
-	return isName(s.Formula) && next.Level == s.Level+1 && (next.Name == s.Formula || strings.HasSuffix(next.Name, "."+s.Formula))
-}
-
-// isName reports whether a formula is a name and no more.
-func isName(formula string) bool {
-	return formula != "" && !strings.ContainsFunc(formula, func(r rune) bool {
-		return r != '_' && r != '.' && !unicode.IsLetter(r) && !unicode.IsDigit(r)
-	})
+func repeats(s, next *answer.Step) bool {
+	name := s.Formula.String()
+	return s.Formula.Bare() && next.Level == s.Level+1 && (next.Name == name || strings.HasSuffix(next.Name, "."+name))
 }
 
 // workingStep writes one ingredient so many levels in; before the last stand
 // those that only repeat it.
-func (p *Printer) workingStep(steps []calc.Step, level int) {
+func (p *Printer) workingStep(steps []answer.Step, level int) {
 	s := &steps[len(steps)-1]
 	in := p.indent + strings.Repeat("  ", min(level, mostLevels))
 	names, meaning := "", s.Meaning
@@ -61,12 +53,12 @@ func (p *Printer) workingStep(steps []calc.Step, level int) {
 		answer = p.Value(s.Answer)
 	}
 	switch filled := p.filled(s); {
-	case s.Formula == "":
+	case s.Formula.IsZero():
 		p.wrapped(in, names+answer+p.origin(s))
-	case isName(s.Formula): // told before
-		p.wrapped(in, names+Safe(s.Formula)+" = "+answer+p.origin(s))
+	case s.Formula.Bare(): // told before
+		p.wrapped(in, names+Safe(s.Formula.String())+" = "+answer+p.origin(s))
 	default:
-		p.wrapped(in, names+Safe(s.Formula)+p.origin(s))
+		p.wrapped(in, names+Safe(s.Formula.String())+p.origin(s))
 		if filled != "" && filled != answer {
 			p.hanging(in+"  ", in+"    ", "= "+filled)
 		}
@@ -77,7 +69,7 @@ func (p *Printer) workingStep(steps []calc.Step, level int) {
 
 // workingSources writes the sources of each sheet, unless they are told further
 // below with those of all others.
-func (p *Printer) workingSources(steps []calc.Step) {
+func (p *Printer) workingSources(steps []answer.Step) {
 	if p.SourcesLater {
 		return
 	}
@@ -104,37 +96,20 @@ func (p *Printer) workingSources(steps []calc.Step) {
 const mostLevels = 12
 
 // filled is the formula with its values put in, of a column for its first row.
-func (p *Printer) filled(s *calc.Step) string {
-	text := Safe(p.inSigns(s.Filled))
+func (p *Printer) filled(s *answer.Step) string {
+	if s.Filled.IsZero() {
+		return ""
+	}
+	text := p.expr(s.Filled.Expr)
 	if s.Row != "" {
 		text += " (" + Safe(s.Row) + ")"
 	}
 	return text
 }
 
-// inSigns spells the units behind the numbers of a formula as this writer can
-// take them.
-func (p *Printer) inSigns(formula string) string {
-	if p.ASCII || strings.Contains(formula, `"`) {
-		return formula
-	}
-	words := strings.Split(formula, " ")
-	for i := 1; i < len(words); i++ {
-		before := words[i-1]
-		if before == "" || before[len(before)-1] < '0' || before[len(before)-1] > '9' {
-			continue
-		}
-		unit := strings.TrimRight(words[i], "),")
-		if u, err := units.Parse(unit); err == nil {
-			words[i] = u.Shown() + words[i][len(unit):]
-		}
-	}
-	return strings.Join(words, " ")
-}
-
 // origin says where a step comes from: a sheet, and whether it is an input that
 // is not the user's own.
-func (p *Printer) origin(s *calc.Step) string {
+func (p *Printer) origin(s *answer.Step) string {
 	var marks []string
 	switch {
 	case s.Default:

@@ -1,0 +1,48 @@
+package answer
+
+import "iter"
+
+// Working shows how a value arose, ingredient by ingredient, each once.
+type Working struct {
+	Steps []Step `json:"steps"`
+}
+
+// Step is one value of a working.
+type Step struct {
+	Level   int      `json:"level" doc:"1 for the value itself"`
+	Name    string   `json:"name"`
+	Formula Expr     `json:"formula,omitzero" doc:"as written; an input has none"`
+	Filled  Expr     `json:"filled,omitzero" doc:"with the values put in"`
+	Row     string   `json:"row,omitempty" doc:"of a column: the row that was filled in"`
+	Answer  *Value   `json:"value,omitempty"`
+	Meaning string   `json:"meaning,omitempty"`
+	Sheet   string   `json:"sheet,omitempty" doc:"that it lies in"`
+	Sources []string `json:"sources,omitempty" doc:"of that sheet, told with the first of it"`
+	Input   bool     `json:"input,omitempty"`
+	Default bool     `json:"default,omitempty" doc:"still the sheet's own default"`
+}
+
+// Word is working.
+func (*Working) Word() string { return "working" }
+
+// Visit is the visitor's Working.
+func (w *Working) Visit(v Visitor) { v.Working(w) }
+
+// Facts are the steps with their formulas.
+func (w *Working) Facts() iter.Seq[Fact] {
+	return func(yield func(Fact) bool) {
+		for i := range w.Steps {
+			s := &w.Steps[i]
+			label := ""
+			switch {
+			case s.Default:
+				label = "default"
+			case s.Input:
+				label = "input"
+			}
+			if !yield(Fact{Name: s.Name, Label: label, Value: s.Answer, Remark: s.Formula.String()}) {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,164 @@
+// Package document is the form of --json: one document for all files, its keys
+// the tags of the types here and in calc/answer. Keys describes them, for
+// `railsum about json`, and a test holds them to testdata/schema.json.
+package document
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+	"unicode"
+	"unicode/utf16"
+
+	"railsum/calc/answer"
+	"railsum/calc/syntax"
+	"railsum/cmd/railsum/outline"
+)
+
+// Schema is the number of the form. Keys are only ever added under one number.
+const Schema = 1
+
+type (
+	// Document is all that is written.
+	Document struct {
+		Schema int    `json:"schema" doc:"the number of this form, 1"`
+		Files  []File `json:"files"`
+	}
+
+	// File is a notebook with its answers, or why it cannot be read.
+	File struct {
+		File       string                 `json:"file"`
+		Verdict    *answer.Verdict        `json:"verdict,omitempty" doc:"the worst of all rules"`
+		OK         bool                   `json:"ok" doc:"no line is in error, and no must fails or has no verdict"`
+		Rules      map[answer.Verdict]int `json:"rules,omitempty" doc:"how many rules have each verdict"`
+		Inputs     *int                   `json:"inputs,omitempty" doc:"of all cards"`
+		Unsettled  *int                   `json:"unsettled,omitempty" doc:"inputs that are defaults or assumed"`
+		OnDefaults int                    `json:"cards_on_defaults,omitempty" doc:"cards with no input of yours"`
+		Lines      []Line                 `json:"lines,omitempty"`
+		Errors     []Message              `json:"errors,omitempty" doc:"of a file that cannot be read"`
+	}
+
+	// Line is a line with what it has to say.
+	Line struct {
+		Row     int                     `json:"row"`
+		Text    string                  `json:"text"`
+		Name    string                  `json:"name,omitempty"`
+		Note    string                  `json:"note,omitempty"`
+		Value   *answer.Value           `json:"value,omitempty"`
+		Rule    *answer.Judged          `json:"rule,omitempty"`
+		Study   map[string]answer.Study `json:"study,omitempty" doc:"once it has been carried out: one key, the word of the study"`
+		Cards   []*answer.Card          `json:"cards,omitempty"`
+		Waiting []string                `json:"waiting,omitempty" doc:"names that it waits for"`
+		Columns []answer.CardLine       `json:"columns,omitempty" doc:"of a table"`
+		Assumed bool                    `json:"assumed,omitempty"`
+		Errors  []Message               `json:"errors,omitempty"`
+		Notices []Message               `json:"notices,omitempty"`
+	}
+
+	// Message is what is wrong, or worth saying.
+	Message struct {
+		Row     int    `json:"row,omitempty"`
+		Column  int    `json:"column,omitempty" doc:"from 1"`
+		Message string `json:"message"`
+		Cure    string `json:"cure,omitempty"`
+	}
+)
+
+// Writer makes the document of the notebooks it is given.
+type Writer struct {
+	w    io.Writer
+	doc  Document
+	line *Line // that items go to
+}
+
+// New makes a writer.
+func New(w io.Writer) *Writer { return &Writer{w: w, doc: Document{Schema: Schema, Files: []File{}}} }
+
+func (w *Writer) Begin(o *outline.Outline) {
+	t := &o.Tally
+	rules := map[answer.Verdict]int{}
+	for v := answer.NotJudged; v <= answer.Danger; v++ {
+		rules[v] = t.Verdicts[v]
+	}
+	w.doc.Files = append(w.doc.Files, File{File: o.Name, Verdict: &t.Worst, OK: o.OK, Rules: rules, Inputs: &t.Inputs,
+		Unsettled: &t.Unsettled, OnDefaults: t.Defaults})
+}
+
+func (w *Writer) Each(l *syntax.Line) {
+	w.line = &Line{Row: l.Row, Text: l.Raw, Note: l.Note}
+	if _, blank := l.Node.(*syntax.Blank); !blank {
+		lines := &w.doc.Files[len(w.doc.Files)-1].Lines
+		*lines = append(*lines, *w.line)
+		w.line = &(*lines)[len(*lines)-1]
+	}
+}
+
+func (w *Writer) End(*outline.Outline)                       {}
+func (w *Writer) Prose(*outline.Item, *outline.Prose)        {} // the lines of a document are those that answer
+func (w *Writer) Hazard(*outline.Item, *outline.Hazard)      {} // each card has its own
+func (w *Writer) Source(*outline.Item, *outline.Source)      {}
+func (w *Writer) Card(_ *outline.Item, c *outline.Card)      { w.line.Cards = append(w.line.Cards, c.Card) }
+func (w *Writer) Working(i *outline.Item, s *answer.Working) { w.Study(i, s) }
+
+func (w *Writer) Answer(_ *outline.Item, a *outline.Answer) {
+	w.line.Name, w.line.Value, w.line.Columns, w.line.Assumed = a.Name, a.Value, a.Columns, a.Assumed
+}
+
+func (w *Writer) Verdict(_ *outline.Item, v *outline.Verdict) {
+	w.line.Name, w.line.Rule = v.Name, &v.Judged
+}
+
+func (w *Writer) Study(_ *outline.Item, s answer.Study) {
+	w.line.Study = map[string]answer.Study{s.Word(): s}
+}
+
+func (w *Writer) Fault(_ *outline.Item, f *outline.Fault) {
+	w.line.Errors, w.line.Notices, w.line.Waiting = messages(f.Errors), messages(f.Notices), f.Waiting
+}
+
+func messages(diags []syntax.Diag) []Message {
+	var all []Message
+	for _, d := range diags {
+		all = append(all, Message{d.At.Row, d.At.Col, d.Message, d.Cure})
+	}
+	return all
+}
+
+// Unread tells of a file that cannot be read.
+func (w *Writer) Unread(name, message, cure string) {
+	w.doc.Files = append(w.doc.Files, File{File: name, Errors: []Message{{Message: message, Cure: cure}}})
+}
+
+// Close writes the document.
+func (w *Writer) Close() error {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	if err := e.Encode(w.doc); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w.w, inert(b.String()))
+	return err
+}
+
+// inert spells the characters of a document that could act on a terminal as
+// JSON escapes; JSON itself asks for this only below the blank. To a reader of
+// JSON it is the same document.
+func inert(doc string) string {
+	var b strings.Builder
+	for _, r := range doc {
+		switch {
+		case r == '\n' || unicode.IsGraphic(r):
+			b.WriteRune(r)
+		case r > 0xffff:
+			high, low := utf16.EncodeRune(r)
+			fmt.Fprintf(&b, `\u%04x\u%04x`, high, low)
+		default:
+			fmt.Fprintf(&b, `\u%04x`, r)
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,219 @@
+// Package outline makes the one list of what is to be shown of a notebook, in
+// the order of the notebook: values and no text with colours, tags or wraps.
+//
+// The model: an Item belongs to a line and has one Body; a Writer has a method
+// for each kind of Body, so that one that forgets a kind does not compile. A
+// writer may leave an item out; it changes no figure and no word. Text, records
+// (--plain), JSON and comma-separated values are writers of this list.
+//
+// Not its business: computing anything, and how anything looks.
+package outline
+
+import (
+	"strings"
+
+	"railsum/calc"
+	"railsum/calc/answer"
+	"railsum/calc/syntax"
+)
+
+// Outline is a notebook with all that is to be shown of it.
+type Outline struct {
+	Name  string
+	OK    bool // no line is in error and no must fails
+	Lines []*syntax.Line
+	Tally Tally
+	Items []Item
+}
+
+// Item is one thing to be shown.
+type Item struct {
+	Line *syntax.Line // that it belongs to, nil for what is of the whole notebook
+	Body Body
+}
+
+// Body is what an item shows: one of the types below.
+type Body interface{ write(*Item, Writer) }
+
+// Writer writes a list.
+type Writer interface {
+	// Begin comes before everything, Each before the items of a line, whether it
+	// has any or not, and End after everything.
+	Begin(*Outline)
+	Each(*syntax.Line)
+	End(*Outline)
+
+	Prose(*Item, *Prose)
+	Answer(*Item, *Answer)
+	Verdict(*Item, *Verdict)
+	Card(*Item, *Card)
+	Working(*Item, *answer.Working)
+	Study(*Item, answer.Study)
+	Hazard(*Item, *Hazard)
+	Source(*Item, *Source)
+	Fault(*Item, *Fault)
+}
+
+// Files is a writer of several notebooks.
+type Files interface {
+	Writer
+	// Unread tells of one that cannot be read.
+	Unread(name, message, cure string)
+	Close() error
+}
+
+type (
+	// Prose is a note of its own.
+	Prose struct{ Text string }
+
+	// Answer is the value of a line, or the columns of a table; a line in error has
+	// but its name.
+	Answer struct {
+		Name    string // empty for a question
+		Meaning string
+		Value   *answer.Value
+		Columns []answer.CardLine
+		Assumed bool
+		Repeats bool // it says no more than the line itself
+		Waits   bool // the line waits for names, which a Fault tells
+	}
+
+	// Verdict is a rule of the notebook.
+	Verdict struct {
+		Name string
+		answer.Judged
+	}
+
+	// Card is a sheet in use.
+	Card struct{ *answer.Card }
+
+	// Hazard is a caution of the sheets in use, and Source what they rest on; each
+	// text comes once.
+	Hazard struct{ Note }
+	Source struct{ Note }
+
+	// Fault is what is wrong with a line or worth saying of it, or which names it
+	// waits for.
+	Fault struct {
+		Name    string
+		Errors  []syntax.Diag
+		Notices []syntax.Diag
+		Waiting []string
+	}
+
+	study   struct{ answer.Study }
+	working struct{ *answer.Working }
+)
+
+func (b *Prose) write(i *Item, w Writer)   { w.Prose(i, b) }
+func (b *Answer) write(i *Item, w Writer)  { w.Answer(i, b) }
+func (b *Verdict) write(i *Item, w Writer) { w.Verdict(i, b) }
+func (b *Card) write(i *Item, w Writer)    { w.Card(i, b) }
+func (b *Hazard) write(i *Item, w Writer)  { w.Hazard(i, b) }
+func (b *Source) write(i *Item, w Writer)  { w.Source(i, b) }
+func (b *Fault) write(i *Item, w Writer)   { w.Fault(i, b) }
+func (b study) write(i *Item, w Writer)    { w.Study(i, b.Study) }
+func (b working) write(i *Item, w Writer)  { w.Working(i, b.Working) }
+
+// Of makes the list of a notebook's answers; ok is what the book says of them.
+func Of(name string, answers []*calc.Answer, ok bool) *Outline {
+	o := &Outline{Name: name, OK: ok, Tally: Count(answers)}
+	for _, a := range answers {
+		o.Lines = append(o.Lines, a.Line)
+		o.Items = append(o.Items, Line(a)...)
+	}
+	for _, n := range notes(answers, func(c *answer.Card) []string { return c.Hazards }) {
+		o.Items = append(o.Items, Item{Body: &Hazard{*n}})
+	}
+	for _, n := range notes(answers, func(c *answer.Card) []string { return c.Sources }) {
+		o.Items = append(o.Items, Item{Body: &Source{*n}})
+	}
+	return o
+}
+
+// Line makes the items of one line: what is wrong with it first.
+func Line(a *calc.Answer) []Item {
+	var items []Item
+	add := func(b Body) { items = append(items, Item{a.Line, b}) }
+	if len(a.Errors)+len(a.Notices)+len(a.Waiting) > 0 {
+		add(&Fault{a.Name, a.Errors, a.Notices, a.Waiting})
+	}
+	if _, blank := a.Line.Node.(*syntax.Blank); blank && a.Line.Note != "" {
+		add(&Prose{a.Line.Note})
+	}
+	if a.Value != nil || len(a.Columns) > 0 || a.Name != "" && a.Rule == nil {
+		add(&Answer{a.Name, a.Line.Note, a.Value, a.Columns, a.Assumed, Repeats(a), len(a.Waiting) > 0})
+	}
+	if a.Rule != nil {
+		add(&Verdict{a.Name, *a.Rule})
+	}
+	for _, c := range a.Cards {
+		add(&Card{c})
+	}
+	switch s := a.Study.(type) {
+	case nil:
+	case *answer.Working:
+		add(working{s})
+	default:
+		add(study{s})
+	}
+	return items
+}
+
+// Write gives the list to a writer.
+func (o *Outline) Write(w Writer) {
+	w.Begin(o)
+	rest := o.Items
+	for _, l := range o.Lines {
+		w.Each(l)
+		for len(rest) > 0 && rest[0].Line == l {
+			rest[0].Write(w)
+			rest = rest[1:]
+		}
+	}
+	for i := range rest {
+		rest[i].Write(w)
+	}
+	w.End(o)
+}
+
+// Write gives the item to a writer.
+func (i *Item) Write(w Writer) { i.Body.write(i, w) }
+
+// Repeats reports whether a line's answer says no more than the line does, as
+// for "track = 15 V".
+func Repeats(a *calc.Answer) bool {
+	switch n := a.Line.Node.(type) {
+	case *syntax.Define:
+		return a.Value != nil && !a.Value.Column() && !a.Assumed && asTyped(n) == a.Value.String()
+	case *syntax.Table:
+		return literal(n) && len(a.Errors)+len(a.Waiting) == 0
+	}
+	return false
+}
+
+// asTyped is the right side of a definition as it stands in a file.
+func asTyped(n *syntax.Define) string {
+	text := syntax.PrintExpr(n.Expr)
+	if n.Tail.Tol != nil {
+		text += " +- " + n.Tail.Tol.By.Text
+	}
+	return text
+}
+
+// literal reports whether a table's cells are all values, not formulas.
+func literal(t *syntax.Table) bool {
+	for _, row := range t.Rows {
+		for _, cell := range row.Cells {
+			switch cell.Expr.(type) {
+			case *syntax.Literal, *syntax.Text, *syntax.Truth:
+			default:
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// Waits says what a line waits for, in words.
+func (f *Fault) Waits() string { return strings.Join(f.Waiting, ", ") }

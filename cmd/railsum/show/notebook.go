@@ -1,0 +1,199 @@
+package show
+
+import (
+	"railsum/calc/answer"
+	"railsum/calc/syntax"
+	"railsum/cmd/railsum/outline"
+)
+
+// text writes the items of lines as text, each below its line.
+type text struct {
+	*Printer
+	form func(*answer.Card) CardForm
+}
+
+func (t *text) Begin(*outline.Outline)                     {}
+func (t *text) Each(*syntax.Line)                          {}
+func (t *text) End(*outline.Outline)                       {}
+func (t *text) Prose(*outline.Item, *outline.Prose)        {} // the line says it
+func (t *text) Hazard(*outline.Item, *outline.Hazard)      {} // the card says it
+func (t *text) Source(*outline.Item, *outline.Source)      {}
+func (t *text) Study(_ *outline.Item, s answer.Study)      { s.Visit(t.Printer) }
+func (t *text) Card(_ *outline.Item, c *outline.Card)      { t.CardAs(c.Card, t.form(c.Card)) }
+func (t *text) Working(_ *outline.Item, w *answer.Working) { t.Printer.Working(w) }
+
+// Fault says that a line waits or is in error; what is wrong with it is told
+// elsewhere.
+func (t *text) Fault(_ *outline.Item, f *outline.Fault) {
+	switch {
+	case len(f.Waiting) > 0:
+		t.wrapped(t.indent, t.paint(t.none, "waiting")+" for "+Safe(f.Waits()))
+	case len(f.Errors) > 0:
+		t.row(t.indent + t.paint(t.bad, "in error"))
+	}
+}
+
+func (t *text) Answer(_ *outline.Item, a *outline.Answer) {
+	switch {
+	case a.Repeats:
+	case len(a.Columns) > 0:
+		t.columns(a.Columns, t.indent, nil)
+	case a.Value == nil:
+	case a.Value.Column():
+		t.Column(a.Value, t.indent)
+	case a.Assumed:
+		t.row(t.indent + t.Cell(a.Value, 0) + " (" + t.paint(t.warn, "assumed") + ")")
+	default:
+		t.row(t.indent + t.Cell(a.Value, 0))
+	}
+}
+
+func (t *text) Verdict(_ *outline.Item, v *outline.Verdict) {
+	t.wrapped(t.indent, t.Printer.Verdict(v.Verdict)+t.because(&v.Judged))
+}
+
+// notebook writes a whole notebook: what is not clear, the lines with their
+// answers, then the hazards and the sources of the sheets.
+type notebook struct {
+	text
+	errs  *Printer
+	begun bool
+	name  string
+	wrong []fault // told at the end
+	notes string  // the heading and the sheet that notes are being written under
+	sheet string
+}
+
+type fault struct {
+	line *syntax.Line
+	*outline.Fault
+}
+
+// Notebook is a writer of notebooks; what is wrong with their lines goes to
+// another Printer. The cards of a sheet tell but once what they have in common.
+func (p *Printer) Notebook(errs *Printer) outline.Files {
+	p.SourcesLater = true
+	return &notebook{text: text{Printer: p}, errs: errs}
+}
+
+func (n *notebook) Begin(o *outline.Outline) {
+	if n.begun {
+		n.Blank()
+	}
+	n.begun = true
+	told := map[string]bool{}
+	n.form = func(c *answer.Card) CardForm {
+		again := told[c.Sheet]
+		told[c.Sheet] = true
+		return CardForm{Trimmed: true, Bare: true, Again: again}
+	}
+	n.name, n.wrong, n.notes, n.sheet = o.Name, nil, "", ""
+	if t := &o.Tally; len(t.Verdicts)+len(t.Findings)+t.Unsettled > 0 {
+		n.Verdicts(o.Name, *t)
+		n.Blank()
+	}
+}
+
+func (n *notebook) Each(l *syntax.Line) { n.Line(l) }
+
+func (n *notebook) Fault(i *outline.Item, f *outline.Fault) {
+	n.text.Fault(i, f)
+	n.wrong = append(n.wrong, fault{i.Line, f})
+}
+
+func (n *notebook) Hazard(_ *outline.Item, h *outline.Hazard) { n.note("hazards", &h.Note) }
+func (n *notebook) Source(_ *outline.Item, s *outline.Source) { n.note("sources", &s.Note) }
+
+// note writes a text under its sheet.
+func (n *notebook) note(heading string, text *outline.Note) {
+	if n.notes != heading {
+		n.Blank()
+		n.Heading("%s", heading)
+		n.notes, n.sheet = heading, ""
+	}
+	if n.sheet != text.Sheet {
+		n.wrapped("  ", n.paint(n.head, Safe(text.Sheet)))
+		n.sheet = text.Sheet
+	}
+	where := text.Where()
+	if where != "" {
+		where = " (" + where + ")"
+	}
+	n.wrapped("    ", Safe(text.Text+where))
+}
+
+func (n *notebook) End(*outline.Outline) {
+	for _, f := range n.wrong {
+		n.errs.Diags(n.name, f.line, f.Errors)
+		n.errs.Diags(n.name, f.line, marked(f.Notices))
+	}
+}
+
+// marked marks messages as notices, so that they are told from errors.
+func marked(diags []syntax.Diag) []syntax.Diag {
+	all := make([]syntax.Diag, len(diags))
+	for i, d := range diags {
+		d.Notice = true
+		all[i] = d
+	}
+	return all
+}
+
+// Unread has nothing to add: standard error says why a file cannot be read.
+func (n *notebook) Unread(string, string, string) {}
+
+// Close has nothing to do.
+func (n *notebook) Close() error { return nil }
+
+// called writes the answers to lines that were typed just now, without the
+// lines: what is wrong comes at once, without the place, and a named value is
+// told only where it is the last.
+type called struct {
+	notebook
+	last  *syntax.Line
+	wrong *syntax.Line // the line that is in error or waits
+}
+
+// Called is a writer of the answers to lines given with the call.
+func (p *Printer) Called(errs *Printer) outline.Files {
+	whole := func(*answer.Card) CardForm { return CardForm{} }
+	return &called{notebook: notebook{text: text{p.AtMargin(), whole}, errs: errs}}
+}
+
+func (c *called) Begin(o *outline.Outline)                  { c.last = o.Lines[len(o.Lines)-1] }
+func (c *called) Each(*syntax.Line)                         {}
+func (c *called) Hazard(i *outline.Item, h *outline.Hazard) { c.text.Hazard(i, h) }
+func (c *called) Source(i *outline.Item, s *outline.Source) { c.text.Source(i, s) }
+
+func (c *called) Fault(i *outline.Item, f *outline.Fault) {
+	for _, d := range append(f.Errors[:len(f.Errors):len(f.Errors)], f.Notices...) {
+		c.errs.Complaint(i.Line, d)
+	}
+	if len(f.Waiting) > 0 && len(f.Errors) == 0 {
+		c.errs.Line(i.Line)
+		c.errs.Say("nothing is called %s", f.Waits())
+	}
+	if len(f.Waiting)+len(f.Errors) > 0 {
+		c.wrong = i.Line
+	}
+}
+
+func (c *called) Answer(i *outline.Item, a *outline.Answer) {
+	if _, question := i.Line.Node.(*syntax.Question); c.wrong != i.Line && (question || i.Line == c.last) {
+		again := *a
+		again.Repeats = false
+		c.text.Answer(i, &again)
+	}
+}
+
+func (c *called) Verdict(i *outline.Item, v *outline.Verdict) {
+	if c.wrong != i.Line {
+		c.text.Verdict(i, v)
+	}
+}
+
+func (c *called) Card(i *outline.Item, card *outline.Card) {
+	if c.wrong != i.Line {
+		c.text.Card(i, card)
+	}
+}
