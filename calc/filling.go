@@ -92,7 +92,7 @@ func (f *filling) level(xs []syntax.Expr) {
 	if percents == 0 || percents == len(xs) {
 		return
 	}
-	percent, _ := units.Parse("%")
+	percent := units.Known("%")
 	for i, x := range xs {
 		lit, ok := x.(*syntax.Literal)
 		switch {

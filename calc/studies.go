@@ -160,7 +160,7 @@ func settled(x float64, u units.Unit) float64 {
 	return fromText(strconv.FormatFloat(y, 'g', 12, 64), u)
 }
 
-var kelvin, _ = units.Parse("K")
+var kelvin = units.Known("K")
 
 // difference makes a value of a difference between two values of a Def.
 func (b *Book) difference(d *check.Def, x float64) *answer.Value {

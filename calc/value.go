@@ -109,8 +109,7 @@ func (b *Book) pointUnit(asked units.Unit) units.Unit {
 			return u
 		}
 	}
-	u, _ := units.Parse("degC")
-	return u
+	return units.Known("degC")
 }
 
 // readsWell reports whether the largest of the values is from 1 to 999 in the

@@ -18,10 +18,10 @@ func compose(d Dim) Unit {
 	}
 	if len(fs) > 2 {
 		if s := pair(d); s != "" {
-			return known(s)
+			return Known(s)
 		}
 	}
-	return known(fs.render(fileForm))
+	return Known(fs.render(fileForm))
 }
 
 func pair(d Dim) string {
@@ -33,7 +33,7 @@ func pair(d Dim) string {
 	for _, h := range heads {
 		rest := d.Div(find(h).dim())
 		for _, t := range tails {
-			u := known(t)
+			u := Known(t)
 			switch {
 			case rest == u.Dim() && h != t:
 				return h + "*" + t

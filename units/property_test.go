@@ -84,7 +84,7 @@ func TestEngineeringRange(t *testing.T) {
 		lowest := map[string]float64{"V": 1e-9, "ohm": 1e-6, "F": 1e-12, "H": 1e-9, "W": 1e-9, "Hz": 1}[base]
 		highest := map[string]float64{"V": 1e6, "ohm": 1e12, "F": 1e3, "H": 1e3, "W": 1e9, "Hz": 1e12}[base]
 		x := lowest * math.Pow(highest/lowest, rapid.Float64Range(0.001, 0.999).Draw(t, "x"))
-		u := Choose(known(base).Dim(), []float64{x}, nil)
+		u := Choose(Known(base).Dim(), []float64{x}, nil)
 		n, err := strconv.ParseFloat(Format(u.FromSI(x)), 64)
 		if err != nil || n < 1 || n >= 1000 {
 			t.Fatalf("%v %s is shown as %v %s", x, base, n, u)

@@ -95,7 +95,7 @@ var byDim = sync.OnceValue(func() map[Dim]*named {
 	m := make(map[Dim]*named, len(quantities))
 	for i := range quantities {
 		q := &quantities[i]
-		base := known(q.base)
+		base := Known(q.base)
 		m[base.Dim()] = &named{q.name, base, sync.OnceValue(q.steps)}
 	}
 	return m
@@ -104,11 +104,11 @@ var byDim = sync.OnceValue(func() map[Dim]*named {
 // quantityOf is the named quantity of a dimension, nil if there is none.
 func quantityOf(d Dim) *named { return byDim()[d] }
 
-// known is a unit that this package wrote itself.
-func known(s string) Unit {
+// Known gives a unit that the program wrote itself, and stops it if there is none.
+func Known(s string) Unit {
 	u, err := Parse(s)
 	if err != nil {
-		panic("units: " + err.Error()) // a row of our own tables is wrong; a test parses them all
+		panic("units: " + err.Error()) // a row of our own tables is wrong; the tests use every one
 	}
 	return u
 }
@@ -122,7 +122,7 @@ func (q *quantity) steps() []step {
 	steps := make([]step, len(words))
 	for i, w := range words {
 		name, from, special := strings.Cut(w, "@")
-		u := known(name)
+		u := Known(name)
 		steps[i] = step{u, u.Scale()}
 		if r, ok := new(big.Rat).SetString(from); special && ok {
 			steps[i].from, _ = r.Float64()

@@ -9,6 +9,8 @@ const (
 	second        // the second: so does "s2"
 	degrees       // degC and degF: a point alone, a difference in a compound; no power
 	share         // %, ‰, ppm: no power
+	turns         // Hz, rpm: counts turns or periods
+	angle         // rad, deg
 )
 
 // family is a unit with the prefixes that it is used with.
@@ -71,8 +73,8 @@ var families = []family{
 	{symbol: "min", name: "minute", base: [bases]int8{duration: 1}, scale: "60", source: brochure},
 	{symbol: "h", name: "hour", base: [bases]int8{duration: 1}, scale: "3600", source: brochure},
 	{symbol: "day", name: "day", base: [bases]int8{duration: 1}, scale: "86400", source: brochure},
-	{symbol: "Hz", name: "hertz", prefixes: "k M G", base: [bases]int8{duration: -1}, scale: "1", source: brochure},
-	{symbol: "rpm", name: "turn a minute (turns, not radians: 60 rpm is 1 Hz)", base: [bases]int8{duration: -1}, scale: "1/60", source: nist},
+	{symbol: "Hz", name: "hertz", prefixes: "k M G", base: [bases]int8{duration: -1}, scale: "1", kind: turns, source: brochure},
+	{symbol: "rpm", name: "turn a minute (turns, not radians: 60 rpm is 1 Hz)", base: [bases]int8{duration: -1}, scale: "1/60", kind: turns, source: nist},
 	{symbol: "mph", name: "mile an hour", base: [bases]int8{length: 1, duration: -1}, scale: "0.44704", source: nist},
 
 	// mass, force, pressure, power
@@ -102,8 +104,8 @@ var families = []family{
 	{symbol: "byte", name: "byte", prefixes: "k M", base: [bases]int8{information: 1}, scale: "8", source: byteIEC},
 
 	// plain numbers
-	{symbol: "rad", name: "radian", prefixes: "m", scale: "1", source: brochure},
-	{symbol: "deg", shown: "°", name: "degree (of angle)", scale: "pi*1/180", source: nist},
+	{symbol: "rad", name: "radian", prefixes: "m", scale: "1", kind: angle, source: brochure},
+	{symbol: "deg", shown: "°", name: "degree (of angle)", scale: "pi*1/180", kind: angle, source: nist},
 	{symbol: "%", name: "per cent", scale: "0.01", kind: share, source: shares},
 	{symbol: "permille", shown: "‰", name: "per mille", scale: "0.001", kind: share, source: shares},
 	{symbol: "ppm", name: "part in a million", scale: "1e-6", kind: share, source: shares},

@@ -21,6 +21,8 @@ type spec struct {
 	num, den    float64 // the factor as a quotient of exact floats, or scale and 1
 	offset      offset
 	share       bool
+	turns       bool // Hz or rpm is in it
+	angle       bool // rad or deg is in it
 	exact       bool
 }
 
@@ -136,6 +138,8 @@ func newUnit(fs factors) (entry, *Error) {
 		p, exact := power(f.sym.factor(), f.num, f.den)
 		scale.Mul(scale, p)
 		s.exact = s.exact && exact && !f.sym.inexact()
+		s.turns = s.turns || f.sym.kind == turns
+		s.angle = s.angle || f.sym.kind == angle
 	}
 	if s.file, s.shown = fs.render(fileForm), fs.render(shownForm); max(len(s.file), len(s.shown)) > MaxLength {
 		return entry{}, tooLong() // else it would not parse back

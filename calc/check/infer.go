@@ -3,7 +3,6 @@ package check
 import (
 	"math"
 	"sort"
-	"strings"
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
@@ -114,7 +113,7 @@ func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 		}
 	case *syntax.Binary:
 		if percentSum(n) {
-			d.Show = known("%")
+			d.Show = units.Known("%")
 		}
 	case *syntax.Name:
 		if len(d.Deps) == 1 && (d.Deps[0].Typed || d.Deps[0].Pinned) {
@@ -318,13 +317,7 @@ func (b *builder) reportCircle(d, to *Def, at syntax.Pos) {
 
 func bad(e syntax.Expr) *Node { return &Node{At: e.Pos(), expr: e} }
 
-func kelvin() units.Dim { return known("K").Dim() }
-
-// known gives a unit that is on the list.
-func known(symbol string) units.Unit {
-	u, _ := units.Parse(symbol)
-	return u
-}
+func kelvin() units.Dim { return units.Known("K").Dim() }
 
 // isZero is a literal 0 as written, which takes on its partner's dimension.
 func isZero(n *Node) bool { return isBareNumber(n) && n.Value == 0 }
@@ -367,22 +360,13 @@ func (b *builder) unlike(d *Def, as *syntax.UnitRef) bool {
 			was = d.Deps[0].Show
 		}
 	}
-	from, to := was.String(), as.Unit.String()
-	if turns(from) && angle(to) || angle(from) && turns(to) {
-		b.report(d, turnsAndAngles(as, from))
+	to := as.Unit
+	if was.Turns() && to.Angle() || was.Angle() && to.Turns() {
+		b.report(d, turnsAndAngles(as, was))
 		return false
 	}
-	for _, pair := range [][2]string{{"W", "VA"}, {"lm", "cd"}} {
-		if from == pair[0] && to == pair[1] || from == pair[1] && to == pair[0] {
-			b.report(d, notTheSame(as, pair))
-		}
+	if why := was.Unlike(to); why != "" {
+		b.report(d, notice(as.At, "%s", why))
 	}
 	return true
-}
-
-// turns is a unit that counts turns or periods, angle one that holds an angle.
-func turns(unit string) bool { return strings.Contains(unit, "rpm") || strings.Contains(unit, "Hz") }
-
-func angle(unit string) bool {
-	return strings.Contains(unit, "rad") || strings.Contains(strings.NewReplacer("degC", "", "degF", "").Replace(unit), "deg")
 }

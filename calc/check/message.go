@@ -230,16 +230,9 @@ func rangeOfOther(x *Def, t types.Type) syntax.Diag {
 	return say(x.Expr.Pos(), "the input is %s, and this is %s", t.Words(), x.Type.Words())
 }
 
-func notTheSame(as *syntax.UnitRef, pair [2]string) syntax.Diag {
-	if pair[0] == "lm" {
-		return notice(as.At, "lm and cd have one dimension but are not the same: a lamp of 1 cd all round gives 4*pi lm")
-	}
-	return notice(as.At, "W and VA have one dimension but are not the same: a supply's VA exceed the watts that reach the load")
-}
-
-func turnsAndAngles(as *syntax.UnitRef, from string) syntax.Diag {
+func turnsAndAngles(as *syntax.UnitRef, from units.Unit) syntax.Diag {
 	cure := "a turn is 2*pi rad: multiply by 2*pi before"
-	if angle(from) {
+	if from.Angle() {
 		cure = "a turn is 2*pi rad: divide by 2*pi before"
 	}
 	return say(as.At, "%s and %s have one dimension, but turns are counted and angles measured", from, as.Unit).

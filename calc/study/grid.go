@@ -7,7 +7,6 @@ import (
 
 	"railsum/calc/check"
 	"railsum/calc/types"
-	"railsum/units"
 )
 
 // grid is where to look first: the range of the line, that of the input's ask,
@@ -43,7 +42,7 @@ func (f *finder) grid(axis check.Axis) []float64 {
 	if now == 0 {
 		now = 1
 	}
-	return around(now, signed(axis.X.Type.Dim))
+	return around(now, axis.X.Type.Dim.Signed())
 }
 
 // between samples a range evenly, and by ratio too where it spans more than one
@@ -136,21 +135,3 @@ func ordered(xs []float64, lo, hi float64) []float64 {
 	}
 	return out
 }
-
-// unsigned are the dimensions of quantities that cannot be negative.
-var unsigned = func() map[units.Dim]bool {
-	all := map[units.Dim]bool{}
-	for _, s := range []string{"m", "m2", "m3", "kg", "s", "ohm", "F", "H", "Hz", "A/mm2", "ohm/m"} {
-		u, err := units.Parse(s)
-		if err != nil {
-			panic("study: " + s + " is no unit")
-		}
-		all[u.Dim()] = true
-	}
-	return all
-}()
-
-// signed reports whether a quantity of a dimension is found on both sides of
-// nothing: plain numbers, volts, amperes, speeds and the like, but no length,
-// area, mass, time, resistance or capacity.
-func signed(d units.Dim) bool { return !unsigned[d] }

@@ -3,6 +3,7 @@ package syntax
 import (
 	"fmt"
 	"math/big"
+	"railsum/units"
 	"strings"
 	"unicode/utf8"
 )
@@ -85,16 +86,14 @@ func (s *scanner) fractionOfWhat(off int, fraction, unit string, den int) {
 	s.fail(off, say("%s is a fraction, and only inches have them", fraction).With(cure))
 }
 
-func (s *scanner) numberWhat(t *token, off int, number string, last link, d decimal) {
-	if last.rank == 4 && d.text == "1" {
+func (s *scanner) numberWhat(t *token, off int, number string, last units.Link, d decimal) {
+	if last.Base == 1 && last.Least == inch() && d.text == "1" {
 		s.fail(off, say("%s what? 1 in is an inch", number).With("a grade is written `1:"+number+"`"))
 		return
 	}
 	cure := "an operator or a unit is missing before or behind it"
-	for unit, l := range links {
-		if l.chain == last.chain && l.rank == last.rank+1 {
-			cure = "write `" + t.lit.Text + " " + number + " " + unit + "`"
-		}
+	if last.Next != "" {
+		cure = "write `" + t.lit.Text + " " + number + " " + last.Next + "`"
 	}
 	s.fail(off, say("%s what?", number).With(cure))
 }

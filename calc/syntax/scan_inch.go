@@ -115,22 +115,9 @@ func (s *scanner) inches(whole decimal, off int) (text string, x *big.Rat, end i
 	return typed, x, behind
 }
 
-// link is a unit that can stand in a mixed length, weight or time: 2 ft 6 in.
-type link struct {
-	chain, rank int
-	base        int64 // how many of the chain's least unit it is
-	least       string
-}
-
-var links = map[string]link{
-	"mile": {1, 1, 63360, "in"}, "yd": {1, 2, 36, "in"}, "ft": {1, 3, 12, "in"}, "in": {1, 4, 1, "in"},
-	"lb": {2, 1, 16, "oz"}, "oz": {2, 2, 1, "oz"},
-	"h": {3, 1, 3600, "s"}, "min": {3, 2, 60, "s"}, "s": {3, 3, 1, "s"},
-}
-
 // mixed scans what may follow a number in feet, pounds or hours: a number in a
 // lesser unit of its kind.
-func (s *scanner) mixed(t *token, d decimal, first link) {
+func (s *scanner) mixed(t *token, d decimal, first units.Link) {
 	last, whole := first, d.whole
 	var sum *big.Rat
 	for {
@@ -139,14 +126,14 @@ func (s *scanner) mixed(t *token, d decimal, first link) {
 			break
 		}
 		text, x, e, unit, end := s.mixedPart(off)
-		next, ok := links[unit]
+		next, ok := units.Mixed(unit)
 		switch {
 		case s.err != nil:
 		case unit == "":
 			s.numberWhat(t, off, text, last, d)
-		case !ok || next.chain != first.chain:
+		case !ok || next.Least != first.Least:
 			return // another quantity: the parser says what is missing between
-		case next.rank <= last.rank:
+		case next.Base >= last.Base:
 			s.fail(off, say("%s cannot follow a unit that is not larger", unit).
 				With("the larger unit stands first and each once, as in `2 ft 6 in`"))
 		case !whole:
@@ -157,15 +144,15 @@ func (s *scanner) mixed(t *token, d decimal, first link) {
 			return
 		}
 		if sum == nil {
-			sum = new(big.Rat).Mul(d.rat(), big.NewRat(first.base, 1))
+			sum = new(big.Rat).Mul(d.rat(), big.NewRat(first.Base, 1))
 		}
-		sum.Add(sum, x.Mul(x, big.NewRat(next.base, 1)))
+		sum.Add(sum, x.Mul(x, big.NewRat(next.Base, 1)))
 		t.lit.Text += " " + text + " " + unit
 		s.off, last, whole = end, next, e
 	}
 	if sum != nil {
 		t.lit.Form = Mixed
-		t.lit.Value = s.units.of(first.least).SI(sum)
+		t.lit.Value = first.Least.SI(sum)
 	}
 }
 

@@ -49,8 +49,7 @@ const maxUnits = 1000
 func (c unitCache) of(word string) units.Unit { return c.lookup(word).Unit }
 
 func inch() units.Unit {
-	u, _ := units.Parse("in")
-	return u
+	return units.Known("in")
 }
 
 func (d decimal) rat() *big.Rat {
@@ -110,7 +109,7 @@ func (s *scanner) unitOrCode(t *token, d decimal) {
 		lit.Text = d.text + " " + k.file
 		lit.Value = k.value(d)
 		s.bounded(t.off, d, lit.Value)
-		if l, ok := links[k.file]; ok && s.err == nil {
+		if l, ok := units.Mixed(k.file); ok && s.err == nil {
 			s.mixed(t, d, l)
 		}
 	case !spaced && s.code(t, d):

@@ -156,30 +156,10 @@ func (c *completer) named(word string) ([]string, int) {
 	return slices.Compact(words), utf8.RuneCountInString(word)
 }
 
-// compounds are the units of more than one symbol that the job knows well;
-// others are completed symbol by symbol.
-var compounds = []string{"mm2", "cm2", "m2", "in2", "ft2", "mm3", "m3", "km/h", "m/s", "mm/s", "m/s2", "rad/s", "ohm/m",
-	"ohm/km", "mohm/m", "A/mm2", "W/m", "W/K", "K/W", "V/m", "N*m", "J/kg", "kg/m3", "g/cm3", "%/K", "ppm/K"}
-
-// unitsLike completes a unit, or the last symbol of one: the M of km/M.
+// unitsLike completes a unit, or the last symbol of one.
 func unitsLike(word string) ([]string, int) {
-	last := word[strings.LastIndexAny(word, "*/(")+1:]
-	words := matching(compounds, word)
-	if last != word {
-		for i := range words {
-			words[i] = words[i][len(word)-len(last):]
-		}
-	}
-	for _, i := range units.All() {
-		for _, symbol := range append([]string{i.Unit.String()}, i.Also...) {
-			if strings.HasPrefix(symbol, last) {
-				words = append(words, symbol)
-				break
-			}
-		}
-	}
-	slices.Sort(words)
-	return slices.Compact(words), utf8.RuneCountInString(last)
+	all, last := units.Complete(word)
+	return all, utf8.RuneCountInString(last)
 }
 
 // use completes a use line: its sheet, the words between, the inputs it sets.

@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"railsum/library"
-	"railsum/units"
 )
 
 func TestComplete(t *testing.T) {
@@ -95,14 +94,6 @@ func TestComplete(t *testing.T) {
 			if before := []rune(q.before); typed > len(before) || !strings.HasPrefix(w, string(before[len(before)-typed:])) {
 				t.Errorf("%q: %q does not go on from what is typed", q.before, w)
 			}
-		}
-	}
-}
-
-func TestCompoundsAreUnits(t *testing.T) {
-	for _, c := range compounds {
-		if u, err := units.Parse(c); err != nil || u.String() != c {
-			t.Errorf("%s is %s, %v", c, u, err)
 		}
 	}
 }
