@@ -17,6 +17,7 @@ require (
 	github.com/mattn/go-isatty v0.0.24
 	github.com/natefinch/atomic v1.0.1
 	github.com/rogpeppe/go-internal v1.16.0
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/spf13/cobra v1.10.2
 	github.com/spf13/pflag v1.0.9
 	golang.org/x/sys v0.50.0
