@@ -36,29 +36,24 @@ func (b *Book) Study(ctx context.Context, i int) (answer.Study, []syntax.Diag, e
 		return kept.answer, kept.diags, nil
 	}
 	var kept studied
-	var err error
-	switch node := s.Node.(type) {
-	case *syntax.Find:
-		err = b.find(ctx, s, node, &kept)
-	case *syntax.Vary:
-		err = b.vary(ctx, s, node, &kept)
-	case *syntax.Suppose:
-		err = b.suppose(ctx, s, node, &kept)
-	case *syntax.Spread:
-		err = b.spread(ctx, s, node, &kept)
-	case *syntax.Working:
-		kept.answer = b.working(s.X, node.Levels, s.Row)
-	case *syntax.Measured:
-		err = b.measure(ctx, s, node, &kept)
-	}
-	if err != nil {
-		return nil, nil, err
+	a := &asking{Book: b, ctx: ctx, s: s, kept: &kept}
+	if s.Node.Visit(a); a.err != nil {
+		return nil, nil, a.err
 	}
 	if b.studies == nil {
 		b.studies = map[int]studied{}
 	}
 	b.studies[i] = kept
 	return kept.answer, kept.diags, nil
+}
+
+// asking answers a study. Each has its method in a file of its own.
+type asking struct {
+	*Book
+	ctx  context.Context
+	s    *check.Study
+	kept *studied
+	err  error
 }
 
 type studied struct {
@@ -160,7 +155,7 @@ func settled(x float64, u units.Unit) float64 {
 	return fromText(strconv.FormatFloat(y, 'g', 12, 64), u)
 }
 
-var kelvin = units.Known("K")
+var kelvin, percent = units.Known("K"), units.Known("%")
 
 // difference makes a value of a difference between two values of a Def.
 func (b *Book) difference(d *check.Def, x float64) *answer.Value {
@@ -172,96 +167,6 @@ func (b *Book) difference(d *check.Def, x float64) *answer.Value {
 	v.Unit = b.unitFor(v, check.Display{Show: d.Show, Pinned: d.Pinned})
 	return v
 }
-
-func (b *Book) find(ctx context.Context, s *check.Study, node *syntax.Find, kept *studied) error {
-	axis := s.Axes[0]
-	found, p, err := b.Lab().Find(ctx, s)
-	if p != nil {
-		b.problem(kept, p)
-	}
-	if err != nil || p != nil {
-		return err
-	}
-	f := &answer.Found{Name: node.X.String(), Cond: answer.Expr{Expr: node.So}, Places: []answer.Place{}, Grown: found.Grown,
-		More: found.More, Holds: len(found.Spans) > 0 || found.All, All: found.All, Current: b.value(axis.X)}
-	x := func(v float64) *answer.Value { return b.like(axis.X, v, node.As) }
-	side := func(n study.Near) []*answer.Value {
-		return []*answer.Value{b.like(s.Show[0], n.Left, nil), b.like(s.Show[1], n.Right, nil)}
-	}
-	if axis.Among == nil {
-		f.Looked = []*answer.Value{x(found.From), x(found.To)}
-	}
-	for _, sp := range found.Spans {
-		st := answer.Place{From: x(sp.From), To: x(sp.To), ToStart: sp.AtFrom, ToEnd: sp.AtTo, Touches: sp.Touches, Jump: sp.Jump, FromOut: sp.OutFrom, ToOut: sp.OutTo}
-		if sp.Jump {
-			st.Before, st.Behind = side(sp.Before), side(sp.Behind)
-		}
-		f.Places = append(f.Places, st)
-	}
-	for _, p := range found.Poles {
-		f.Poles = append(f.Poles, x(p))
-	}
-	if found.Near != nil {
-		two := side(*found.Near)
-		f.Near = &answer.Near{X: x(found.Near.X), Left: two[0], Right: two[1]}
-	}
-	if axis.Among != nil {
-		for _, d := range axis.Among {
-			if col := b.machine.Col(d); col != nil {
-				f.Tried += len(col.V)
-			}
-		}
-		if found.Chosen >= 0 {
-			f.Chosen = x(found.Spans[0].From)
-			if of := axis.Among[0].Type.Of; of != nil && found.Chosen < len(of.Labels) {
-				f.Label = of.Labels[found.Chosen]
-			}
-		}
-	}
-	kept.answer = f
-	if f.Take, err = b.takeOver(ctx, s, found, f); err != nil {
-		return err
-	}
-	return b.ends(ctx, s, f)
-}
-
-func (b *Book) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose, kept *studied) error {
-	got, p, err := b.Lab().Suppose(ctx, s)
-	if p != nil {
-		b.problem(kept, p)
-	}
-	if err != nil || p != nil {
-		return err
-	}
-	for _, a := range s.Axes {
-		if x := b.machine.Col(a.Value).V[0]; !b.fits(kept, a.X, a.Value, x) {
-			return nil
-		}
-	}
-	out := &answer.Supposed{Lines: []answer.Beside{}, Turns: []answer.Turn{}}
-	for _, x := range node.Sets {
-		out.Sets = append(out.Sets, x.X.String()+" = "+syntax.PrintExpr(x.Expr))
-	}
-	for i, d := range s.Show {
-		l := answer.Beside{Name: syntax.PrintExpr(node.Show[i].Expr), Now: b.value(d), Then: b.valueOf(d, &got.Show[i])}
-		if d.Quantity() && l.Now.Sound() && l.Then.Sound() {
-			was, is := l.Now.Numbers[0], l.Then.Numbers[0]
-			l.Change = b.difference(d, is-was)
-			l.Percent = inPercent(d, is-was, was)
-		}
-		out.Lines = append(out.Lines, l)
-	}
-	for i, rule := range got.Rules {
-		was, now := b.ruleVerdict(rule), verdict(rule, &got.Then[i], 0)
-		if was != now {
-			out.Turns = append(out.Turns, answer.Turn{Name: placeName(rule), Cond: answer.Expr{Expr: rule.Expr}, Line: rule.Line, Was: was, Now: now})
-		}
-	}
-	kept.answer = out
-	return nil
-}
-
-var percent, _ = units.Parse("%")
 
 // inPercent is a change as a share of what was; it means nothing of a
 // temperature or of nothing, and a percentage of a percentage confuses.

@@ -12,6 +12,9 @@ import (
 	"railsum/units"
 )
 
+// Vary lets inputs change.
+func (a *asking) Vary(node *syntax.Vary) { a.err = a.vary(a.ctx, a.s, node, a.kept) }
+
 func (b *Book) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept *studied) error {
 	sweep, p := b.Lab().Sweep(s)
 	if p != nil {

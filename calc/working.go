@@ -9,6 +9,11 @@ import (
 	"railsum/calc/types"
 )
 
+// Working tells how a value arose.
+func (a *asking) Working(node *syntax.Working) {
+	a.kept.answer = a.working(a.s.X, node.Levels, a.s.Row)
+}
+
 // mostSteps bounds a working; what lies deeper can be asked for by its name.
 const mostSteps = 500
 

@@ -2,11 +2,9 @@ package check
 
 import (
 	"fmt"
-	"strings"
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
-	"railsum/units"
 	"railsum/units/words"
 )
 
@@ -77,56 +75,8 @@ func valueOfOther(name *syntax.Name, x, v *Def) syntax.Diag {
 	return say(v.Expr.Pos(), "%s is %s, and this is %s", name, x.Type.Words(), v.Type.Scalar().Words()).With(cure)
 }
 
-func stepOfOther(by *Def, want types.Type) syntax.Diag {
-	cure := ""
-	switch {
-	case by.Type.Kind == types.Point:
-		cure = fmt.Sprintf("write `by %s K`", strings.Fields(spell(by.Expr))[0])
-	case isBareNumber(by.Node) && want.Dim.String() != "":
-		cure = fmt.Sprintf("write `by %s %s`", spell(by.Expr), want.Dim)
-	}
-	return say(by.Expr.Pos(), "the step is %s, and must be %s", by.Type.Words(), want.Words()).With(cure)
-}
-
 func variedTwice(name *syntax.Name) syntax.Diag {
 	return say(name.Pos(), "%s is changed twice", name)
-}
-
-func columnCompared(so *syntax.Compare, of *types.Table) syntax.Diag {
-	return say(so.X[0].Pos(), "this has a value for each of %s, and find looks for one", of.Name).
-		With("compare one row, or gather it with sum, most or least")
-}
-
-func nothingToFind(so *syntax.Compare, t types.Type) syntax.Diag {
-	return say(so.X[0].Pos(), "find compares quantities; this is %s", t.Words())
-}
-
-func rangeOfChoice(node *syntax.Find, x *Def) syntax.Diag {
-	var words []string
-	for _, c := range x.Choice {
-		words = append(words, spell(c.Expr))
-	}
-	return say(node.From.Pos(), "%s takes nothing but %s", node.X, strings.Join(words, ", ")).
-		With("leave the range out")
-}
-
-func notUpstream(x *syntax.Name, so *syntax.Compare) syntax.Diag {
-	return say(x.Pos(), "%s has no part in %s", x, spell(so))
-}
-
-func columnMeasured(x *syntax.Name, of *types.Table) syntax.Diag {
-	return say(x.Pos(), "%s has a value for each of %s", x, of.Name).With("measure one row of it")
-}
-
-func textMeasured(x *syntax.Name, t types.Type) syntax.Diag {
-	return say(x.Pos(), "%s is %s, and only quantities are measured", x, t.Words())
-}
-
-func unitDim(t types.Type) units.Dim {
-	if t.Kind == types.Point {
-		return kelvin()
-	}
-	return t.Dim
 }
 
 func likeNothing(use *syntax.Use) syntax.Diag {

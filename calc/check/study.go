@@ -42,29 +42,16 @@ func (b *builder) study(o Origin, node syntax.Study) {
 	// A Def of the line carries what is wrong with it.
 	d := b.add(o.def(Asking, nil))
 	b.later[d] = func() {
-		switch node := node.(type) {
-		case *syntax.Find:
-			b.find(d, st, node)
-		case *syntax.Vary:
-			for _, a := range node.Axes {
-				b.axis(d, st, a)
-			}
-			b.shows(d, st, node.Show)
-		case *syntax.Suppose:
-			for _, x := range node.Sets {
-				b.supposed(d, st, x)
-			}
-			b.shows(d, st, node.Show)
-		case *syntax.Spread:
-			b.shows(d, st, node.Show)
-		case *syntax.Working:
-			st.X, st.Row = b.subject(d, node.X)
-			st.OK = st.X != nil
-		case *syntax.Measured:
-			b.measured(d, st, node)
-		}
+		node.Visit(&asking{b, d, st})
 		st.OK = st.OK && len(d.Diags) == 0
 	}
+}
+
+// asking checks a study. Each has its method in a file of its own.
+type asking struct {
+	*builder
+	d  *Def // of the line
+	st *Study
 }
 
 // part checks an expression that belongs to a study, as a Def of its own.
@@ -95,7 +82,8 @@ func (d *Def) blame(part *Def) {
 	part.Diags, part.Waits = nil, nil
 }
 
-func (b *builder) shows(d *Def, st *Study, shown []syntax.Shown) {
+func (b *asking) shows(shown []syntax.Shown) {
+	d, st := b.d, b.st
 	for _, x := range shown {
 		p := b.part(d, x.Expr, syntax.Tail{As: x.As})
 		if !p.OK() {
@@ -186,42 +174,6 @@ func (b *builder) alike(d *Def, name *syntax.Name, x, v *Def) bool {
 	return false
 }
 
-func (b *builder) axis(d *Def, st *Study, a syntax.Axis) {
-	x := Axis{X: b.input(d, a.X), Name: a.X, Steps: a.Steps}
-	x.From, x.To, x.By = b.part(d, a.From, none), b.part(d, a.To, none), b.part(d, a.By, none)
-	b.list(d, &x, a.Among)
-	if x.X == nil {
-		st.OK = false
-		return
-	}
-	ok := true
-	if x.From != nil {
-		ok = b.alike(d, a.X, x.X, x.From) && b.alike(d, a.X, x.X, x.To)
-	}
-	if x.By != nil && ok {
-		want := x.X.Type.Scalar()
-		if want.Kind == types.Point {
-			want = types.Type{Kind: types.Number, Dim: kelvin()}
-		}
-		if x.By.OK() && x.By.Type != want {
-			b.report(d, stepOfOther(x.By, want))
-			ok = false
-		}
-		ok = ok && x.By.OK()
-	}
-	for _, v := range x.Among {
-		ok = ok && (v.Type.Of != nil || b.alike(d, a.X, x.X, v))
-	}
-	for _, old := range st.Axes {
-		if old.X == x.X {
-			b.report(d, variedTwice(a.X))
-			ok = false
-		}
-	}
-	st.OK = st.OK && ok
-	st.Axes = append(st.Axes, x)
-}
-
 // list checks the values behind "among": single ones, or one column of a table.
 func (b *builder) list(d *Def, x *Axis, among []syntax.Expr) {
 	for _, e := range among {
@@ -236,88 +188,6 @@ func (b *builder) list(d *Def, x *Axis, among []syntax.Expr) {
 		}
 		x.Among = append(x.Among, v)
 	}
-}
-
-func (b *builder) supposed(d *Def, st *Study, s syntax.Supposed) {
-	x := Axis{X: b.input(d, s.X), Name: s.X, Value: b.part(d, s.Expr, none)}
-	if x.X == nil || !b.alike(d, s.X, x.X, x.Value) {
-		st.OK = false
-		return
-	}
-	for _, old := range st.Axes {
-		if old.X == x.X {
-			b.report(d, variedTwice(s.X))
-		}
-	}
-	st.Axes = append(st.Axes, x)
-}
-
-func (b *builder) find(d *Def, st *Study, node *syntax.Find) {
-	x := Axis{X: b.input(d, node.X), Name: node.X, From: b.part(d, node.From, none), To: b.part(d, node.To, none)}
-	b.list(d, &x, node.Among)
-	// The two sides are checked as a rule is, so that they are held to one
-	// another; each is then a Def that can be read on its own.
-	rule := d.Origin.def(Ruled, node.So)
-	for _, e := range node.So.X {
-		rule.Sides = append(rule.Sides, d.Origin.def(Side, e))
-	}
-	b.infer(rule)
-	d.blame(rule)
-	if x.X == nil || !rule.OK() {
-		b.noValue(d, node.So.X[0].Pos(), spell(node.So))
-		st.OK = false
-		return
-	}
-	st.Show, st.Op, st.As = rule.Sides, comparisons[node.So.Ops[0]], node.As
-	switch {
-	case st.Op == Ne:
-		b.report(d, say(node.So.At[0], "`!=` holds nearly everywhere").
-			With("write `=` to look for where it does not hold"))
-	case rule.Type.Of != nil:
-		b.report(d, columnCompared(node.So, rule.Type.Of))
-	case rule.Sides[0].Type.Kind != types.Number && rule.Sides[0].Type.Kind != types.Point:
-		b.report(d, nothingToFind(node.So, rule.Sides[0].Type))
-	case !DependsOn(rule, x.X):
-		b.report(d, notUpstream(node.X, node.So))
-	case node.As != nil && (node.As.Unit.Point() != (x.X.Type.Kind == types.Point) || node.As.Unit.Dim() != unitDim(x.X.Type)):
-		b.report(d, cannotShow(node.As, x.X.Type))
-	}
-	if x.From != nil && !(b.alike(d, node.X, x.X, x.From) && b.alike(d, node.X, x.X, x.To)) {
-		st.OK = false
-	}
-	for _, v := range x.Among {
-		if v.Type.Of == nil && !b.alike(d, node.X, x.X, v) {
-			st.OK = false
-		}
-	}
-	switch choice := len(x.X.Choice) > 0; {
-	case choice && x.From != nil:
-		b.report(d, rangeOfChoice(node, x.X))
-	case choice && x.Among == nil:
-		x.Among = x.X.Choice
-	}
-	st.Axes = []Axis{x}
-}
-
-func (b *builder) measured(d *Def, st *Study, node *syntax.Measured) {
-	st.X, _ = b.subject(d, node.X)
-	if st.X != nil && st.X.Type.Of != nil && len(node.X.Parts) == 3 { // one row of a computed column
-		st.X = b.part(d, node.X, none)
-	}
-	v := b.part(d, node.Expr, node.Tail)
-	if st.X == nil || !v.OK() {
-		st.OK = false
-		return
-	}
-	switch {
-	case st.X.Type.Of != nil:
-		b.report(d, columnMeasured(node.X, st.X.Type.Of))
-	case st.X.Type.Kind != types.Number && st.X.Type.Kind != types.Point:
-		b.report(d, textMeasured(node.X, st.X.Type))
-	default:
-		b.alike(d, node.X, st.X, v)
-	}
-	st.Axes = []Axis{{X: st.X, Name: node.X, Value: v}}
 }
 
 // DependsOn reports whether a Def is computed from x, directly or not.

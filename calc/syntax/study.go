@@ -13,10 +13,32 @@ type Study interface {
 	Node
 	// Word is the word that opens the line.
 	Word() string
+	// Help says what the study is for.
+	Help() Help
+	// Visit calls the visitor's method for this study.
+	Visit(StudyVisitor)
 
 	parse(*parser)
 	print(*printer)
 	example() string
+}
+
+// StudyVisitor does something with each study.
+type StudyVisitor interface {
+	Find(*Find)
+	Vary(*Vary)
+	Suppose(*Suppose)
+	Spread(*Spread)
+	Working(*Working)
+	Measured(*Measured)
+}
+
+// Help is what there is to say about a study.
+type Help struct {
+	Meaning  string
+	Forms    []string // how it is written
+	Says     []string // what its answer holds, and what is worth knowing
+	Examples []string // of the sheet drop in use as north
 }
 
 // studies makes an empty one of each, in the order in which one comes to need

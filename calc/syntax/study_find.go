@@ -10,8 +10,9 @@ type Find struct {
 	As *UnitRef
 }
 
-func (*Find) Word() string    { return "find" }
-func (*Find) example() string { return "find length so lost = 1 V" }
+func (*Find) Word() string           { return "find" }
+func (*Find) example() string        { return "find length so lost = 1 V" }
+func (f *Find) Visit(v StudyVisitor) { v.Find(f) }
 
 func (f *Find) exprs(do func(...Expr)) {
 	do(f.X)
@@ -52,4 +53,27 @@ func (f *Find) print(p *printer) {
 	p.put(" so ")
 	p.expr(f.So)
 	p.as(f.As)
+}
+
+func (*Find) Help() Help {
+	return Help{
+		Meaning: "what an input must be to make a comparison true",
+		Forms: []string{
+			"find X so A <= B",
+			"find X from LOW to HIGH so A = B [as UNIT]",
+			"find X among VALUE, VALUE … so A < B",
+			"find X among TABLE.COLUMN so A < B",
+		},
+		Says: []string{
+			"X is an input: a value of a line of its own, an input of a sheet in use, a cell as fleet.\"dock shunter\".draw.",
+			"Without from and to it looks over the range the input is good for, or all around its present value.",
+			"It tells every place it finds, that there is none and how near it comes, and jumps as jumps.",
+			"Among values it takes the first that holds, in the order given. Nothing is changed.",
+		},
+		Examples: []string{
+			"find north.length so north.lost = 1 V",
+			"find north.length from 1 m to 50 m so north.share <= 5 %",
+			"find north.wire among conductors.area so north.share <= 3 %",
+		},
+	}
 }

@@ -19,8 +19,9 @@ type Axis struct {
 	StepsAt Pos
 }
 
-func (*Vary) Word() string    { return "vary" }
-func (*Vary) example() string { return "vary length from 2 m to 20 m by 2 m show lost" }
+func (*Vary) Word() string            { return "vary" }
+func (*Vary) example() string         { return "vary length from 2 m to 20 m by 2 m show lost" }
+func (v *Vary) Visit(to StudyVisitor) { to.Vary(v) }
 
 func (v *Vary) exprs(do func(...Expr)) {
 	for _, a := range v.Axes {
@@ -84,4 +85,25 @@ func (v *Vary) print(p *printer) {
 	}
 	p.put(" show ")
 	p.shown(v.Show)
+}
+
+func (*Vary) Help() Help {
+	return Help{
+		Meaning: "what happens when an input changes, as a table and a chart",
+		Forms: []string{
+			"vary X from A to B by STEP show P, Q",
+			"vary X from A to B over N steps show P",
+			"vary X among VALUE, VALUE … show P",
+			"vary X … and Y … show P",
+		},
+		Says: []string{
+			"N steps make N + 1 rows. Two inputs make a two-way table, or a table for each value of one.",
+			"The limits of rules that P appears in are drawn as lines; the place where a verdict turns is marked.",
+			"read --csv and answer --csv write every row, however many.",
+		},
+		Examples: []string{
+			"vary north.length from 2 m to 20 m by 2 m show north.lost, north.share",
+			"vary north.length from 2 m to 20 m by 2 m and north.wire among 1.5 mm2, 2.5 mm2 show north.lost",
+		},
+	}
 }

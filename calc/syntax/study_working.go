@@ -9,6 +9,7 @@ type Working struct {
 
 func (*Working) Word() string             { return "working" }
 func (*Working) example() string          { return "working lost" }
+func (w *Working) Visit(v StudyVisitor)   { v.Working(w) }
 func (w *Working) exprs(do func(...Expr)) { do(w.X) }
 
 func (w *Working) parse(p *parser) {
@@ -27,5 +28,17 @@ func (w *Working) print(p *printer) {
 	p.name(w.X.Parts)
 	if w.Levels > 0 {
 		p.put(" to ", counted(w.Levels, "level"))
+	}
+}
+
+func (*Working) Help() Help {
+	return Help{
+		Meaning: "how a value arose, step by step, down to the inputs",
+		Forms:   []string{"working P", "working P to N levels"},
+		Says: []string{
+			"Each step has its formula as written, the same with its values put in, and its answer; then each ingredient, once.",
+			"Inputs that are still a sheet's own are marked; meanings and sources stand beside the steps they belong to.",
+		},
+		Examples: []string{"working north.lost", "working north.share to 2 levels"},
 	}
 }
