@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"slices"
+
 	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
@@ -64,16 +66,61 @@ func (b *Book) replace(i int, l *syntax.Line) (answer.Change, bool) {
 		return answer.Change{}, false
 	}
 	var change answer.Change
+	kept := &ripple{book: *b}
 	b.machine.Lower(d)
-	b.machine.Recompute(d, func(d *check.Def, old *run.Col) {
+	b.machine.Recompute(d, func(d *check.Def, was, now *run.Col) {
 		switch {
 		case d.Role == check.Ruled && d.Listed:
-			turned(&change, d, verdict(d, old, 0), verdict(d, b.machine.Col(d), 0))
+			turned(&change, d, verdict(d, was, 0), verdict(d, now, 0))
 		case d.Name != "" && b.listed(d):
-			change.Deltas = append(change.Deltas, answer.Delta{Name: d.Name, Line: d.Line, Old: b.valueOf(d, old), New: b.value(d)})
+			change.Deltas = append(change.Deltas, answer.NewDelta(d.Name, d.Line, kept, len(kept.told)))
+			kept.keep(d, was, now)
 		}
 	})
 	return change, true
+}
+
+// ripple keeps what a change of one line has changed, as numbers.
+type ripple struct {
+	book    Book
+	told    []rippled
+	numbers []float64
+	marks   map[int][]run.Mark // where there are any, by where the numbers begin
+}
+
+// rippled is a Def with where its old numbers begin, and its new ones.
+type rippled struct {
+	d             *check.Def
+	was, now, end int
+}
+
+func (r *ripple) keep(d *check.Def, was, now *run.Col) {
+	t := rippled{d: d}
+	t.was, t.now = r.add(was), r.add(now)
+	t.end = len(r.numbers)
+	r.told = append(r.told, t)
+}
+
+func (r *ripple) add(c *run.Col) int {
+	at := len(r.numbers)
+	r.numbers = append(r.numbers, c.V...)
+	if c.Marks != nil {
+		if r.marks == nil {
+			r.marks = map[int][]run.Mark{}
+		}
+		r.marks[at] = slices.Clone(c.Marks)
+	}
+	return at
+}
+
+// Value implements answer.Kept.
+func (r *ripple) Value(at int, now bool) *answer.Value {
+	t := r.told[at]
+	from, to := t.was, t.now
+	if now {
+		from, to = t.now, t.end
+	}
+	return r.book.valueOf(t.d, &run.Col{Rows: to - from, Width: 1, V: r.numbers[from:to], Marks: r.marks[from]})
 }
 
 func turned(c *answer.Change, d *check.Def, old, now answer.Verdict) {
@@ -145,12 +192,12 @@ func (b *Book) compare(old *snapshot) answer.Change {
 	var c answer.Change
 	for _, name := range now.order {
 		if was, ok := old.values[name]; ok && !equal(was, now.values[name]) {
-			c.Deltas = append(c.Deltas, answer.Delta{Name: name, Line: now.lines[name], Old: was, New: now.values[name]})
+			c.Deltas = append(c.Deltas, answer.NewDelta(name, now.lines[name], answer.Pair{was, now.values[name]}, 0))
 		}
 	}
 	for _, name := range old.order {
 		if _, ok := now.values[name]; !ok {
-			c.Deltas = append(c.Deltas, answer.Delta{Name: name, Line: -1, Old: old.values[name]})
+			c.Deltas = append(c.Deltas, answer.NewDelta(name, -1, answer.Pair{old.values[name]}, 0))
 		}
 	}
 	type key struct{ name, text string }

@@ -99,7 +99,7 @@ func TestUpdateTellsWhatChanged(t *testing.T) {
 	change := book.Update(replaceLine(book, 1, "load = 5 A"))
 	deltas := map[string]string{}
 	for _, d := range change.Deltas {
-		deltas[d.Name] = d.Old.String() + " -> " + d.New.String()
+		deltas[d.Name] = d.Old().String() + " -> " + d.New().String()
 	}
 	for name, want := range map[string]string{"load": "3 A -> 5 A", "north.load": "3 A -> 5 A", "north.lost": "725.2 mV -> 1.209 V"} {
 		if deltas[name] != want {

@@ -32,8 +32,8 @@ func (l *lane) many(st *step, in []*Col) {
 }
 
 // down gathers a column into one value for every row of the study.
-func (l *lane) down(st *step, args []*Col) {
-	a := args[0]
+func (l *lane) down(st *step) {
+	a := st.in[0]
 	st.out.reshape(1, a.Width)
 	for w := range a.Width {
 		if m := firstMark(a, w); m != 0 {
@@ -46,8 +46,9 @@ func (l *lane) down(st *step, args []*Col) {
 }
 
 // along goes down a column, for every row of the study on its own.
-func (l *lane) along(st *step, args []*Col) {
-	rows, out := args[0].Rows, st.out
+func (l *lane) along(st *step) {
+	args, out := st.in, st.out
+	rows := args[0].Rows
 	_, width := shapeOf(args)
 	out.reshape(rows, width)
 	further, answer := l.numbers(1, len(args)-1), l.numbers(2, rows)
@@ -76,8 +77,9 @@ func (l *lane) along(st *step, args []*Col) {
 
 // seek looks every key up in the columns of another table. The result has the
 // shape of the key.
-func (l *lane) seek(st *step, args []*Col) {
-	key, out := args[st.fn.Key], st.out
+func (l *lane) seek(st *step) {
+	args, out := st.in, st.out
+	key := args[st.fn.Key]
 	_, width := shapeOf(args)
 	out.reshape(key.Rows, width)
 	l.columns = l.columns[:0]
@@ -160,8 +162,8 @@ func firstMark(c *Col, w int) (first Mark) {
 }
 
 // row picks one row of a column.
-func row(st *step, args []*Col) {
-	a, out := args[0], st.out
+func row(st *step) {
+	a, out := st.in[0], st.out
 	out.reshape(1, a.Width)
 	copy(out.V, a.V[st.row*a.Width:])
 	if a.Marks != nil {
@@ -174,4 +176,4 @@ func row(st *step, args []*Col) {
 }
 
 // spread puts one value into every row of a table.
-func spread(st *step, args []*Col) { st.out.stretch(args[0], st.row, args[0].Width) }
+func spread(st *step) { st.out.stretch(st.in[0], st.row, st.in[0].Width) }

@@ -14,9 +14,10 @@ type lane struct {
 	columns  [][]float64
 }
 
-// step is one operation of a program: where its answer goes and what it needs
-// to know.
+// step is one operation of a program: the registers it reads and the one it
+// writes, and what else it needs to know.
 type step struct {
+	in   []*Col
 	out  *Col
 	site uint32
 	fn   *function.Function
@@ -45,14 +46,14 @@ func newLane(world function.World) *lane {
 
 // aligned is the operation of a kernel that sees to the marks itself.
 func (l *lane) aligned(k kernel) operation {
-	return func(st *step, operands []*Col) { k(st, l.align(st.out, operands)) }
+	return func(st *step) { k(st, l.align(st)) }
 }
 
 // strict is the operation of a kernel whose answer has every mark of its
 // operands.
 func (l *lane) strict(k kernel) operation {
-	return func(st *step, operands []*Col) {
-		in := l.align(st.out, operands)
+	return func(st *step) {
+		in := l.align(st)
 		st.out.mergeMarks(in...)
 		k(st, in)
 		for i, m := range st.out.Marks {
@@ -63,13 +64,13 @@ func (l *lane) strict(k kernel) operation {
 	}
 }
 
-// align gives a register the shape that its operands have together, and them
-// stretched to it.
-func (l *lane) align(out *Col, operands []*Col) []*Col {
-	rows, width := shapeOf(operands)
-	out.reshape(rows, width)
+// align gives the register of a step the shape that its operands have together,
+// and them stretched to it.
+func (l *lane) align(st *step) []*Col {
+	rows, width := shapeOf(st.in)
+	st.out.reshape(rows, width)
 	l.in = l.in[:0]
-	for i, c := range operands {
+	for i, c := range st.in {
 		if c.Rows != rows || c.Width != width {
 			for len(l.wide) <= i {
 				l.wide = append(l.wide, &Col{})

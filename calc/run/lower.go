@@ -91,15 +91,17 @@ func (lo *lowering) call(n *check.Node, depth int, out *Col) *call {
 	}
 	lo.site++
 	lo.told(n.At)
-	c.operands = make([]operand, len(n.Kids))
+	c.step.in = make([]*Col, len(n.Kids))
 	for i, kid := range n.Kids {
-		switch o := &c.operands[i]; kid.Op {
+		in := &c.step.in[i]
+		switch kid.Op {
 		case check.Const:
-			o.col = lo.m.single(kid)
+			*in = lo.m.single(kid)
 		case check.Ref:
-			o.col = lo.operand(kid.Def)
+			*in = lo.operand(kid.Def)
 		default:
-			o.call = lo.call(kid, depth+1+i, lo.lane.register(depth+1+i))
+			*in = lo.lane.register(depth + 1 + i)
+			c.after = append(c.after, lo.call(kid, depth+1+i, *in))
 		}
 	}
 	return c

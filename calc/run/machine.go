@@ -117,8 +117,8 @@ func (m *Machine) Col(d *check.Def) *Col {
 
 // Recompute computes what depends on a Def whose program has changed, and the
 // Def itself, and gives the Defs whose values are no longer what they were.
-// keep is called with each before its value is overwritten.
-func (m *Machine) Recompute(d *check.Def, keep func(*check.Def, *Col)) {
+// keep is called with each, what it was and what it is.
+func (m *Machine) Recompute(d *check.Def, keep func(d *check.Def, was, now *Col)) {
 	from := d.Order
 	var old Col
 	for i := from; i < len(m.order); i++ {
@@ -141,7 +141,7 @@ func (m *Machine) Recompute(d *check.Def, keep func(*check.Def, *Col)) {
 		old.copyFrom(k.out)
 		k.fill()
 		if k.dirty = !old.same(k.out); k.dirty {
-			keep(k.def, &old)
+			keep(k.def, &old, k.out)
 		}
 	}
 	for _, k := range m.order[from:] {

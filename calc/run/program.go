@@ -2,11 +2,9 @@ package run
 
 import (
 	"fmt"
-	"reflect"
 
 	"github.com/expr-lang/expr/ast"
 	"github.com/expr-lang/expr/builtin"
-	"github.com/expr-lang/expr/checker/nature"
 	"github.com/expr-lang/expr/compiler"
 	"github.com/expr-lang/expr/conf"
 	"github.com/expr-lang/expr/file"
@@ -18,15 +16,16 @@ import (
 // file is all that railsum knows of github.com/expr-lang/expr.
 //
 // What expr does here is its second half: its compiler lays a tree of calls out
-// as bytecode, and its machine steps through that, pushing operands and calling
-// operations by their index. It parses nothing, checks nothing and adds nothing
-// up; every operator of the language is a call on columns of this package, and
-// what is spent in expr is spent per operation and block, never per row.
+// as bytecode, and its machine steps through that and calls the operations by
+// their index. It parses nothing, checks nothing and adds nothing up; every
+// operator of the language is a call on columns of this package, which lie in
+// registers that the step of a call names. What is spent in expr is spent per
+// operation and block, never per row.
 //
-// Another engine would have to keep three promises: operands are worked out
-// before the operation that takes them, from the left; each operation is called
-// once a run, with its step and its operands as they were given; and a run
-// neither fails nor allocates with the number of rows.
+// Another engine would have to keep three promises: an operation is called after
+// those that fill the registers it reads, which come from the left, each with all
+// that it needs before the next; it is called once a run, with its step as it was
+// given; and a run neither fails nor costs more with the number of rows.
 type engine interface {
 	compile(line *call) program
 }
@@ -34,28 +33,21 @@ type engine interface {
 // A program fills the register of the line it was compiled of.
 type program interface{ run() }
 
-// A call is one operation with its operands: registers, or calls that fill one.
+// A call is one operation, after those whose registers it reads.
 type call struct {
-	name     string
-	step     *step
-	operands []operand
+	name  string
+	step  *step
+	after []*call
 }
 
-// An operand is a register that has its values, or a call that computes them.
-type operand struct {
-	col  *Col
-	call *call
-}
-
-// An operation computes the register of a step from its operands.
-type operation func(st *step, operands []*Col)
+// An operation computes the register of a step.
+type operation func(st *step)
 
 // exprEngine is the engine on expr.
 type exprEngine struct {
-	cfg      *conf.Config
-	vm       vm.VM
-	env      map[string]any
-	operands []*Col
+	cfg *conf.Config
+	vm  vm.VM
+	env map[string]any
 }
 
 // newEngine gives an engine that knows the operations by their names, and no
@@ -65,13 +57,8 @@ func newEngine(operations map[string]operation) engine {
 	e.cfg.WithEnv(e.env)
 	for name, op := range operations {
 		e.cfg.Functions[name] = &builtin.Function{Name: name, Func: func(args ...any) (any, error) {
-			st := args[0].(*step)
-			e.operands = e.operands[:0]
-			for _, a := range args[1:] {
-				e.operands = append(e.operands, a.(*Col))
-			}
-			op(st, e.operands)
-			return st.out, nil
+			op(args[0].(*step))
+			return nil, nil
 		}}
 	}
 	return e
@@ -88,10 +75,7 @@ func (p *exprProgram) run() {
 	}
 }
 
-var (
-	noSource  = file.NewSource("")
-	colNature = nature.FromType(reflect.TypeFor[*Col]())
-)
+var noSource = file.NewSource("")
 
 func (e *exprEngine) compile(line *call) program {
 	code, err := compiler.Compile(&parser.Tree{Node: line.node(), Source: noSource}, e.cfg)
@@ -101,20 +85,12 @@ func (e *exprEngine) compile(line *call) program {
 	return &exprProgram{e, code}
 }
 
-// node is the call in expr's tree: its step and every register a constant.
+// node is the call in expr's tree. Its step is a constant.
 func (c *call) node() ast.Node {
-	args := make([]ast.Node, 1, len(c.operands)+1)
+	args := make([]ast.Node, 1, len(c.after)+1)
 	args[0] = &ast.ConstantNode{Value: c.step}
-	for _, o := range c.operands {
-		if o.call != nil {
-			args = append(args, o.call.node())
-			continue
-		}
-		n := &ast.ConstantNode{Value: o.col}
-		n.SetNature(colNature)
-		args = append(args, n)
+	for _, o := range c.after {
+		args = append(args, o.node())
 	}
-	n := &ast.CallNode{Callee: &ast.IdentifierNode{Value: c.name}, Arguments: args}
-	n.SetNature(colNature)
-	return n
+	return &ast.CallNode{Callee: &ast.IdentifierNode{Value: c.name}, Arguments: args}
 }

@@ -237,7 +237,7 @@ func (d *desk) redo(args string) error {
 
 // renamed is an edit without the values that are only gone from their old name.
 func renamed(edit sessions.Edit) sessions.Edit {
-	edit.Deltas = slices.DeleteFunc(edit.Deltas, func(d answer.Delta) bool { return d.New == nil })
+	edit.Deltas = slices.DeleteFunc(edit.Deltas, func(d answer.Delta) bool { return d.New() == nil })
 	return edit
 }
 

@@ -142,7 +142,7 @@ func (d *desk) tell(edit sessions.Edit, numbered bool) {
 	rest := edit.Change
 	rest.Deltas = nil
 	for _, delta := range edit.Deltas {
-		if !mine[delta.Line] || delta.Old != nil {
+		if !mine[delta.Line] || delta.Old() != nil {
 			rest.Deltas = append(rest.Deltas, delta)
 		}
 	}

@@ -12,7 +12,7 @@ import (
 // question now. The lines are the notebook's as it is now.
 func (p *Printer) Change(c answer.Change, lines []*syntax.Line) {
 	for _, d := range c.Deltas {
-		p.wrapped(p.indent, Safe(d.Name)+": "+p.before(d.Old)+" "+p.arrow()+" "+p.before(d.New))
+		p.wrapped(p.indent, Safe(d.Name)+": "+p.before(d.Old())+" "+p.arrow()+" "+p.before(d.New()))
 	}
 	for _, t := range c.Turns {
 		p.say(p.turn(&t))

@@ -160,7 +160,7 @@ func writeHostile(t *testing.T, p *Printer, h string) {
 	p.Say("%s", h)
 	p.Heading("%s", h)
 	p.Change(answer.Change{
-		Deltas: []answer.Delta{{Name: h, Old: text, New: typed}},
+		Deltas: []answer.Delta{answer.NewDelta(h, 0, answer.Pair{text, typed}, 0)},
 		Turns:  []answer.Turn{{Name: h, Cond: expr(h)}},
 		Moved:  []answer.Rebound{{Line: 0, Now: 0}},
 	}, []*syntax.Line{line})

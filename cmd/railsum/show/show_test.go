@@ -268,8 +268,8 @@ func TestChange(t *testing.T) {
 	lines := []*syntax.Line{{Row: 2, Raw: "table t | a\nx | 1\nend"}, {Row: 5, Raw: "1 m + 1 m"}, {Row: 6, Raw: "that * 2"}}
 	c := answer.Change{
 		Deltas: []answer.Delta{
-			{Name: "north.lost", Old: quantity(t, 568, "mV"), New: quantity(t, 1.136, "V")},
-			{Name: "fresh", New: quantity(t, 1, "V")},
+			answer.NewDelta("north.lost", 0, answer.Pair{quantity(t, 568, "mV"), quantity(t, 1.136, "V")}, 0),
+			answer.NewDelta("fresh", 0, answer.Pair{1: quantity(t, 1, "V")}, 0),
 		},
 		Turns: []answer.Turn{{Name: "north", Cond: expr("share <= allowed"), Was: answer.Clear, Now: answer.Caution}},
 		Moved: []answer.Rebound{{Line: 2, Was: -1, Now: 1}, {Line: 2, Was: 1, Now: -1}},
