@@ -61,12 +61,13 @@ func samePrefix(old, now []*syntax.Line) bool {
 
 // replace takes the short way for a line whose place in the order stays.
 func (b *Book) replace(i int, l *syntax.Line) (answer.Change, bool) {
+	typed := b.value(b.checked.Main[i]) // as it was spelt
 	d, ok := b.checked.Replace(i, l)
 	if !ok {
 		return answer.Change{}, false
 	}
 	var change answer.Change
-	kept := &ripple{book: *b}
+	kept := &ripple{book: *b, replaced: d, typed: typed}
 	b.machine.Lower(d)
 	b.machine.Recompute(d, func(d *check.Def, was, now *run.Col) {
 		switch {
@@ -82,10 +83,12 @@ func (b *Book) replace(i int, l *syntax.Line) (answer.Change, bool) {
 
 // ripple keeps what a change of one line has changed, as numbers.
 type ripple struct {
-	book    Book
-	told    []rippled
-	numbers []float64
-	marks   map[int][]run.Mark // where there are any, by where the numbers begin
+	book     Book
+	replaced *check.Def
+	typed    *answer.Value // what the replaced one was
+	told     []rippled
+	numbers  []float64
+	marks    map[int][]run.Mark // where there are any, by where the numbers begin
 }
 
 // rippled is a Def with where its old numbers begin, and its new ones.
@@ -117,7 +120,10 @@ func (r *ripple) add(c *run.Col) int {
 func (r *ripple) Value(at int, now bool) *answer.Value {
 	t := r.told[at]
 	from, to := t.was, t.now
-	if now {
+	switch {
+	case !now && t.d == r.replaced:
+		return r.typed
+	case now:
 		from, to = t.now, t.end
 	}
 	return r.book.valueOf(t.d, &run.Col{Rows: to - from, Width: 1, V: r.numbers[from:to], Marks: r.marks[from]})

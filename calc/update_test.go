@@ -170,6 +170,18 @@ func TestDropAgreesWithHand(t *testing.T) {
 	}
 }
 
+// What a line was is told as it was typed, not as the new one is.
+func TestUpdateTellsTheOldSpelling(t *testing.T) {
+	book := openText("gap = 2 ft 6 in +- 5 %\n")
+	for _, c := range [][2]string{{"gap = 3 ft 1 in +- 2 %", "2 ft 6 in +- 5 % -> 3 ft 1 in +- 2 %"}, {"gap = 1 m", "3 ft 1 in +- 2 % -> 1 m"}} {
+		for _, d := range book.Update(replaceLine(book, 0, c[0])).Deltas {
+			if got := d.Old().String() + " -> " + d.New().String(); got != c[1] {
+				t.Errorf("told %s, want %s", got, c[1])
+			}
+		}
+	}
+}
+
 // What a sheet hands on to the pieces it places is its own matter.
 func TestUpdateTellsNothingPrivate(t *testing.T) {
 	book := openText("l = 8 m\nuse drop for north with length = l\n")
