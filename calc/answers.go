@@ -10,6 +10,7 @@ import (
 	"railsum/calc/function"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
+	"railsum/calc/view"
 	"railsum/units"
 	"railsum/units/words"
 )
@@ -20,7 +21,7 @@ func (b *Book) Answer(i int) *Answer { return b.answer(i, b.faultLines()) }
 // Answers gives what all lines have to say.
 func (b *Book) Answers() []*Answer {
 	faults := b.faultLines()
-	all := make([]*Answer, len(b.checked.Lines))
+	all := make([]*Answer, len(b.C.Lines))
 	for i := range all {
 		all[i] = b.answer(i, faults)
 	}
@@ -28,7 +29,7 @@ func (b *Book) Answers() []*Answer {
 }
 
 func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
-	c := b.checked
+	c := b.C
 	a := &Answer{Line: c.Lines[i]}
 	told, waits := c.Told(i)
 	a.Waiting = waits
@@ -37,11 +38,11 @@ func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 		a.Name, a.Assumed = d.Name, d.Assumed
 		switch d.Role {
 		case check.Ruled:
-			j := b.judge(d)
+			j := b.Judge(d)
 			a.Rule = &j
 		case check.When:
 		default:
-			a.Value = b.value(d)
+			a.Value = b.Value(d)
 			diags = append(diags, b.rangeDiags(d)...)
 		}
 		if len(faults[i]) == 0 && a.Value != nil && !a.Value.Sound() {
@@ -52,7 +53,7 @@ func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 		a.Name = t.Table.Name
 		for _, name := range t.Order[1:] {
 			if col := t.Columns[name]; col.Line == i {
-				a.Columns = append(a.Columns, answer.CardLine{Name: name, Value: b.value(col), Why: b.whyNot(col)})
+				a.Columns = append(a.Columns, answer.CardLine{Name: name, Value: b.Value(col), Why: b.WhyNot(col)})
 			}
 		}
 	}
@@ -85,22 +86,13 @@ func (b *Book) rangeDiags(d *check.Def) []syntax.Diag {
 	if !d.OK() || d.Role != check.Asked {
 		return nil
 	}
-	if why := b.notAmong(d); why != "" {
+	if why := b.NotAmong(d); why != "" {
 		return []syntax.Diag{{At: d.Expr.Pos(), Wrong: words.Wrong{Message: why}}}
 	}
-	if !b.outside(d) {
+	if !b.Outside(d) {
 		return nil
 	}
-	return []syntax.Diag{b.outsideRange(d, d.Expr.Pos())}
-}
-
-// outsideRange is the notice of a value outside what an input is good for.
-func (b *Book) outsideRange(d *check.Def, at syntax.Pos) syntax.Diag {
-	what := "this"
-	if d.At != nil {
-		what = d.At.Sheet.Name
-	}
-	return syntax.Diag{At: at, Notice: true, Wrong: words.Say("this is outside what %s is good for, %s to %s", what, syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr))}
+	return []syntax.Diag{b.OutsideRange(d, d.Expr.Pos())}
 }
 
 // elsewhere says where a value lost its answer, if not on its own line.
@@ -109,10 +101,10 @@ func (b *Book) elsewhere(d *check.Def) syntax.Diag {
 	if d.Expr != nil {
 		at = d.Expr.Pos()
 	}
-	col := b.machine.Col(d)
+	col := b.M.Col(d)
 	why := function.Overflow.Words()
-	if i := firstMarked(col); i >= 0 {
-		why = b.why(col.Marks[i])
+	if i := view.FirstMarked(col); i >= 0 {
+		why = b.Why(col.Marks[i])
 	}
 	return syntax.Diag{At: at, Notice: true, Wrong: words.Say("no answer here: %s", why)}
 }
@@ -126,8 +118,8 @@ func (b *Book) faultLines() map[int][]syntax.Diag {
 	}
 	lines := map[int][]syntax.Diag{}
 	said := map[run.Mark]bool{}
-	for _, d := range b.checked.Order {
-		col := b.machine.Col(d)
+	for _, d := range b.C.Order {
+		col := b.M.Col(d)
 		if col == nil || !b.surfaces(d) {
 			continue
 		}
@@ -143,7 +135,7 @@ func (b *Book) faultLines() map[int][]syntax.Diag {
 				continue
 			}
 			said[m] = true
-			site := b.machine.Site(m)
+			site := b.M.Site(m)
 			if site.Def == nil || site.Def.Line < 0 || b.badChoice(site.Def.At) {
 				continue
 			}
@@ -170,7 +162,7 @@ func tooLargeFor(u units.Unit, col *run.Col) bool {
 func (b *Book) badChoice(p *check.Placement) bool {
 	for ; p != nil; p = p.Parent {
 		for _, d := range p.Asks {
-			if d.OK() && b.notAmong(d) != "" {
+			if d.OK() && b.NotAmong(d) != "" {
 				return true
 			}
 		}
@@ -182,7 +174,7 @@ func (b *Book) badChoice(p *check.Placement) bool {
 // the notebook, or given by a sheet that the notebook has placed. What belongs to
 // a study is not: it has its say with other inputs than the present ones.
 func (b *Book) surfaces(d *check.Def) bool {
-	if b.ofStudy(d) {
+	if b.OfStudy(d) {
 		return false
 	}
 	if d.At == nil || d.Set() {
@@ -197,9 +189,9 @@ func (b *Book) faultDiag(m run.Mark, site run.Site, d *check.Def, col *run.Col, 
 		diag.Message += " in " + rowsMarked(d, col)
 	}
 	if site.Def.At != nil && !site.Def.Set() {
-		diag.Message = fmt.Sprintf("in sheet %s, %s leaves %s without an answer", site.Def.At.Sheet.Name, m.Fault().Words(), orRule(shortName(d)))
+		diag.Message = fmt.Sprintf("in sheet %s, %s leaves %s without an answer", site.Def.At.Sheet.Name, m.Fault().Words(), orRule(view.ShortName(d)))
 		diag.At = syntax.Pos{}
-		if u, ok := b.checked.Lines[site.Def.Line].Node.(*syntax.Use); ok {
+		if u, ok := b.C.Lines[site.Def.Line].Node.(*syntax.Use); ok {
 			diag.At = u.At
 		}
 		diag.Other, diag.OtherIn = site.At, site.Def.At.Sheet.Name
@@ -238,7 +230,7 @@ func rowsMarked(d *check.Def, col *run.Col) string {
 // that of the context, or nil.
 func (b *Book) AnswerStudied(ctx context.Context, i int) (*Answer, error) {
 	a := b.Answer(i)
-	if b.checked.Studies[i] == nil {
+	if b.C.Studies[i] == nil {
 		return a, nil
 	}
 	study, diags, err := b.Study(ctx, i)

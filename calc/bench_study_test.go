@@ -21,20 +21,20 @@ const sweptRows = 1_000_000
 func sweep(tb testing.TB) (run func(sink) error, lines int) {
 	tb.Helper()
 	text := "use drop for d\nvary d.length from 1 m to 100 m over 999999 steps show "
-	for i, g := range openText("use drop for d\n").Checked().Places[0][0].Gives {
+	for i, g := range openText("use drop for d\n").C.Places[0][0].Gives {
 		if i > 0 {
 			text += ", "
 		}
 		text += g.Name
 	}
 	book := openText(text + "\n")
-	s, problem := book.Lab().Sweep(book.Checked().Studies[1])
+	s, problem := book.Lab().Sweep(book.C.Studies[1])
 	if problem != nil || s.Rows != sweptRows {
 		tb.Fatal("the sweep is not ready")
 	}
-	length := book.Checked().Studies[1].Axes[0].X
+	length := book.C.Studies[1].Axes[0].X
 	counted := map[*check.Def]bool{}
-	for _, d := range book.Checked().Order {
+	for _, d := range book.C.Order {
 		if d.At == nil || !check.DependsOn(d, length) || d == length || d.Role == check.Side {
 			continue
 		}

@@ -158,7 +158,7 @@ func BenchmarkDropMillion(b *testing.B) {
 	load := func(i int) float64 { return 0.5 + float64(i%977)/400 }
 	b.Run("railsum", func(b *testing.B) {
 		book := openText("use drop for d\nd.length = 8 m\nd.load = 3 A\n")
-		c := book.Checked()
+		c := book.C
 		place := c.Places[0][0]
 		want := append(append([]*check.Def(nil), place.Gives...), place.Rules...)
 		fill := func(f func(int) float64) func(int, []float64) {
@@ -180,7 +180,7 @@ func BenchmarkDropMillion(b *testing.B) {
 		}
 		lines += 2 * 3 // the placed loop: warmth, per_metre, resistance, cold and hot
 		for b.Loop() {
-			err := book.Machine().Study(context.Background(), study, func(int, int, []*run.Col) error { return nil })
+			err := book.M.Study(context.Background(), study, func(int, int, []*run.Col) error { return nil })
 			if err != nil {
 				b.Fatal(err)
 			}

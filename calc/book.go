@@ -5,14 +5,14 @@ import (
 	"railsum/calc/check"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
+	"railsum/calc/view"
 )
 
 // A Book is a checked and computed notebook. It is for one goroutine at a time.
 type Book struct {
-	lib     Library
-	checked *check.Checked
-	machine *run.Machine
-	stop    func() bool
+	view.View
+	lib  Library
+	stop func() bool
 
 	progress func(share float64)
 	studies  map[int]studied       // answered since the last change
@@ -31,30 +31,24 @@ func Open(lines []*syntax.Line, lib Library) *Book {
 // yes the computation ends early, and the answers not reached are missing.
 func (b *Book) StopWhen(stop func() bool) {
 	b.stop = stop
-	b.machine.StopWhen(stop)
+	b.M.StopWhen(stop)
 }
 
 func (b *Book) build(lines []*syntax.Line) {
-	b.checked = check.Check(append([]*syntax.Line(nil), lines...), b.lib)
-	b.machine = run.New(b.lib)
-	b.machine.StopWhen(b.stop)
-	b.machine.Load(b.checked)
-	b.machine.Compute(0)
+	b.C = check.Check(append([]*syntax.Line(nil), lines...), b.lib)
+	b.M = run.New(b.lib)
+	b.M.StopWhen(b.stop)
+	b.M.Load(b.C)
+	b.M.Compute(0)
 }
 
 // Lines gives the lines the book is of. They must not be changed.
-func (b *Book) Lines() []*syntax.Line { return b.checked.Lines }
-
-// Checked and Machine give what the book is made of, for studies.
-func (b *Book) Checked() *check.Checked { return b.checked }
-
-// Machine gives the machine that holds the book's values.
-func (b *Book) Machine() *run.Machine { return b.machine }
+func (b *Book) Lines() []*syntax.Line { return b.C.Lines }
 
 // Verdict is the worst of all rules of the notebook and of its placed sheets.
 func (b *Book) Verdict() answer.Verdict {
 	worst := answer.NotJudged
-	for i := range b.checked.Lines {
+	for i := range b.C.Lines {
 		worst = max(worst, b.lineVerdict(i))
 	}
 	return worst
@@ -62,13 +56,13 @@ func (b *Book) Verdict() answer.Verdict {
 
 func (b *Book) lineVerdict(i int) answer.Verdict {
 	worst := answer.NotJudged
-	if d := b.checked.Main[i]; d != nil && d.Role == check.Ruled {
-		worst = b.ruleVerdict(d)
-	} else if _, ok := b.checked.Lines[i].Node.(*syntax.Rule); ok && d == nil {
+	if d := b.C.Main[i]; d != nil && d.Role == check.Ruled {
+		worst = b.RuleVerdict(d)
+	} else if _, ok := b.C.Lines[i].Node.(*syntax.Rule); ok && d == nil {
 		worst = answer.NoVerdict
 	}
-	for _, p := range b.checked.Places[i] {
-		worst = max(worst, b.cardVerdict(p))
+	for _, p := range b.C.Places[i] {
+		worst = max(worst, b.CardVerdict(p))
 	}
 	return worst
 }
@@ -79,7 +73,7 @@ func (b *Book) OK() bool {
 		return false
 	}
 	faults := b.faultLines()
-	for i, l := range b.checked.Lines {
+	for i, l := range b.C.Lines {
 		if len(faults[i]) > 0 || hasError(l.Errors) || hasError(b.diags(i)) {
 			return false
 		}
@@ -98,12 +92,12 @@ func hasError(ds []syntax.Diag) bool {
 
 // diags gives what checking has to say about a line.
 func (b *Book) diags(i int) []syntax.Diag {
-	ds, _ := b.checked.Told(i)
+	ds, _ := b.C.Told(i)
 	return ds
 }
 
 // Names gives every name that could be typed in an expression, dotted ones
 // included, for completion.
 func (b *Book) Names() []string {
-	return b.checked.AllNames()
+	return b.C.AllNames()
 }

@@ -7,12 +7,13 @@ import (
 	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/syntax"
+	"railsum/calc/view"
 )
 
 // card makes the card of a placed sheet.
 func (b *Book) card(p *check.Placement) *answer.Card {
 	c := &answer.Card{Name: p.Name, Sheet: p.Sheet.Name, Edition: p.Sheet.Edition, Own: p.Sheet.Own, About: p.Sheet.Meaning,
-		Verdict: b.cardVerdict(p), Asks: []answer.CardLine{}, Gives: []answer.CardLine{}, Rules: []answer.Judged{},
+		Verdict: b.CardVerdict(p), Asks: []answer.CardLine{}, Gives: []answer.CardLine{}, Rules: []answer.Judged{},
 		Hazards: []string{}, Sources: []string{}}
 	asked := map[*check.Tab]bool{}
 	for _, l := range p.Sheet.File.Lines {
@@ -48,7 +49,7 @@ func (b *Book) card(p *check.Placement) *answer.Card {
 func (b *Book) rulesOf(p *check.Placement, c *answer.Card) {
 	for _, in := range p.Whole() {
 		for _, d := range in.Rules {
-			j := b.judge(d)
+			j := b.Judge(d)
 			if in != p {
 				j.Piece = strings.TrimPrefix(in.Name, p.Name+".")
 				if slices.ContainsFunc(c.Rules, func(k answer.Judged) bool {
@@ -80,20 +81,20 @@ func (b *Book) rulesOf(p *check.Placement, c *answer.Card) {
 func (b *Book) pieceRanges(p, in *check.Placement) []answer.Judged {
 	var js []answer.Judged
 	for _, d := range in.Asks {
-		v := b.inputVerdict(d)
+		v := b.InputVerdict(d)
 		if v == answer.Clear {
 			continue
 		}
-		name := nameOf(shortName(d))
+		name := nameOf(view.ShortName(d))
 		j := answer.Judged{Piece: strings.TrimPrefix(in.Name, p.Name+"."), Verdict: v, Cond: name}
-		switch why := b.notAmong(d); {
+		switch why := b.NotAmong(d); {
 		case why != "":
 			j.Why = why
 		case v == answer.Caution:
 			j.Cond.Expr = &syntax.Compare{Ops: []string{"<=", "<="}, X: []syntax.Expr{d.Bounds[0].Expr, name.Expr, d.Bounds[1].Expr}}
 			j.Meaning = "outside what " + in.Sheet.Name + " is good for"
 		default:
-			j.Why, j.Follows = b.whyNot(d), true
+			j.Why, j.Follows = b.WhyNot(d), true
 		}
 		js = append(js, j)
 	}
@@ -103,17 +104,17 @@ func (b *Book) pieceRanges(p, in *check.Placement) []answer.Judged {
 // mayHold reports whether a hazard's condition holds in any row, or could not
 // be settled: a caution too many hurts nobody.
 func (b *Book) mayHold(d *check.Def) bool {
-	col := b.machine.Col(d)
+	col := b.M.Col(d)
 	if !d.OK() || col == nil || len(col.V) == 0 {
 		return true
 	}
-	return firstMarked(col) >= 0 || slices.ContainsFunc(col.V, func(x float64) bool { return x != 0 })
+	return view.FirstMarked(col) >= 0 || slices.ContainsFunc(col.V, func(x float64) bool { return x != 0 })
 }
 
 func (b *Book) cardLine(d *check.Def) answer.CardLine {
-	line := answer.CardLine{Name: shortName(d), Value: b.value(d)}
+	line := answer.CardLine{Name: view.ShortName(d), Value: b.Value(d)}
 	if line.Value == nil {
-		line.Why = b.whyNot(d)
+		line.Why = b.WhyNot(d)
 	}
 	return line
 }
@@ -127,18 +128,10 @@ func nameOf(dotted string) answer.Expr {
 	return answer.Expr{Expr: n}
 }
 
-// shortName is a Def's name without that of the placed sheet.
-func shortName(d *check.Def) string {
-	if d.At == nil || d.At.Name == "" {
-		return d.Name
-	}
-	return strings.TrimPrefix(d.Name, d.At.Name+".")
-}
-
 func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) answer.CardLine {
 	line := b.cardLine(d)
 	line.Meaning = l.Note
-	line.State = stateOf(d)
+	line.State = view.StateOf(d)
 	if !d.Default {
 		switch d.Expr.(type) {
 		case *syntax.Literal, *syntax.Text, *syntax.Truth:
@@ -149,33 +142,14 @@ func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) answer.Ca
 	switch {
 	case node.Tail.From != nil:
 		line.Range = &answer.Range{Range: node.Tail.Range}
-		line.Outside = b.outside(d)
+		line.Outside = b.Outside(d)
 	case len(node.Tail.Among) > 0:
 		line.Range = &answer.Range{Range: node.Tail.Range}
-		if why := b.notAmong(d); why != "" {
+		if why := b.NotAmong(d); why != "" {
 			line.Why = why
 		}
 	}
 	return line
-}
-
-// stateOf says where an input's value comes from.
-func stateOf(d *check.Def) answer.State {
-	switch {
-	case d.Default:
-		return answer.Default
-	case d.Assumed:
-		return answer.Assumed
-	}
-	return answer.Set
-}
-
-func choices(d *check.Def) string {
-	var words []string
-	for _, c := range d.Choice {
-		words = append(words, syntax.PrintExpr(c.Expr))
-	}
-	return strings.Join(words, ", ")
 }
 
 // tableLine is the card's line of a table that the sheet asks for.

@@ -1,12 +1,11 @@
 package calc
 
 import (
-	"strconv"
-
 	"railsum/calc/check"
 	"railsum/calc/function"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/calc/view"
 	"railsum/units"
 )
 
@@ -98,9 +97,9 @@ func (f *filling) level(xs []syntax.Expr) {
 		switch {
 		case !ok || !f.filled[lit]:
 		case lit.Unit.Percent() && written == 0:
-			xs[i] = f.literal(lit.At, spelled(lit.Value, f.digits), lit.Value, units.Unit{})
+			xs[i] = f.literal(lit.At, view.Spelled(lit.Value, f.digits), lit.Value, units.Unit{})
 		case lit.Unit.IsZero() && written > 0:
-			xs[i] = f.literal(lit.At, spelled(100*lit.Value, f.digits)+" %", lit.Value, percent)
+			xs[i] = f.literal(lit.At, view.Spelled(100*lit.Value, f.digits)+" %", lit.Value, percent)
 		}
 	}
 }
@@ -178,7 +177,7 @@ func (f *filling) name(e syntax.Expr, tight bool) syntax.Expr {
 
 // value makes a literal of a Def's value, one row's of a column.
 func (f *filling) value(to check.Target, e syntax.Expr, tight bool) syntax.Expr {
-	v := f.b.value(to.Def)
+	v := f.b.Value(to.Def)
 	if v == nil || len(v.Numbers) == 0 {
 		f.left = true
 		return e
@@ -201,7 +200,7 @@ func (f *filling) value(to check.Target, e syntax.Expr, tight bool) syntax.Expr 
 	text := v.Literal.String()
 	x := v.Unit.FromSI(v.Numbers[row])
 	if text == "" || v.Column() {
-		text = spelled(x, f.digits)
+		text = view.Spelled(x, f.digits)
 		if !v.Unit.IsZero() {
 			text += " " + v.Unit.String()
 		}
@@ -211,17 +210,4 @@ func (f *filling) value(to check.Target, e syntax.Expr, tight bool) syntax.Expr 
 		return &syntax.Group{At: e.Pos(), X: lit}
 	}
 	return lit
-}
-
-// spelled writes a number with so many digits, without a power of ten where it
-// reads well without.
-func spelled(x float64, digits int) string {
-	s := strconv.FormatFloat(x, 'g', digits, 64)
-	y, err := strconv.ParseFloat(s, 64)
-	if err == nil {
-		if a := max(y, -y); a == 0 || a >= 1e-6 && a < 1e15 {
-			s = strconv.FormatFloat(y, 'f', -1, 64)
-		}
-	}
-	return s
 }

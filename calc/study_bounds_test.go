@@ -93,7 +93,7 @@ func TestVaryKeepsSoManyNumbers(t *testing.T) {
 func TestVaryStreamsLargeColumns(t *testing.T) {
 	const rows, points = 30_000, 1_000
 	book := openText("x = 1\n" + tableOf(rows, func(i int) string { return fmt.Sprint(i) }) + fmt.Sprintf("vary x from 1 to %d by 1 show t.a * x, sum(t.a * x)\n", points))
-	s, problem := book.Lab().Sweep(book.Checked().Studies[len(book.Lines())-1])
+	s, problem := book.Lab().Sweep(book.C.Studies[len(book.Lines())-1])
 	if problem != nil {
 		t.Fatal(problem.Message)
 	}

@@ -226,7 +226,7 @@ func TestStudiesStop(t *testing.T) {
 		if _, working := book.Lines()[i].Node.(*syntax.Working); working {
 			continue // it computes nothing
 		}
-		if study := book.Checked().Studies[i] != nil; study && (err == nil || a.Study != nil) {
+		if study := book.C.Studies[i] != nil; study && (err == nil || a.Study != nil) {
 			t.Errorf("%s was answered in spite of the stop: %v", a.Line.Raw, err)
 		}
 	}

@@ -87,7 +87,7 @@ func TestVaryDoesNotAccumulate(t *testing.T) {
 		rows int
 	}{{0.1, 10_001}, {0.001, 1_000_001}, {1.0 / 3, 3_001}, {0.7, 1_429}} {
 		book := open(fmt.Sprintf("x = 1 m ; vary x from 0 m to 1000 m by %.17g m show x", c.by))
-		sweep, problem := book.Lab().Sweep(book.Checked().Studies[1])
+		sweep, problem := book.Lab().Sweep(book.C.Studies[1])
 		if problem != nil {
 			t.Fatal(problem.Message)
 		}

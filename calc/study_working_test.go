@@ -132,7 +132,7 @@ func TestWorkingOfEverySheet(t *testing.T) {
 	seen := map[string]bool{}
 	for _, sheet := range lib.SheetNames() {
 		book := open("use " + sheet + " for x")
-		gives := book.Checked().Places[0][0].Gives
+		gives := book.C.Places[0][0].Gives
 		steps := map[string][]answer.Step{} // by the sheet that they are of
 		for i, worked := range workings(t, book.Lines(), lib, len(gives), func(i int) string { return "working " + gives[i].Name }) {
 			answers++

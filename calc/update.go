@@ -7,6 +7,7 @@ import (
 	"railsum/calc/check"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
+	"railsum/calc/view"
 )
 
 // Update makes the book one of the given lines and reports what changed. Lines
@@ -16,16 +17,16 @@ import (
 // notebook anew.
 func (b *Book) Update(lines []*syntax.Line) answer.Change {
 	b.studies, b.faults = nil, nil
-	old := b.checked.Lines
+	old := b.C.Lines
 	if i, ok := oneReplaced(old, lines); ok {
 		if change, done := b.replace(i, lines[i]); done {
 			return change
 		}
 	}
 	if len(lines) == len(old)+1 && samePrefix(old, lines) {
-		if from, ok := b.checked.Append(lines[len(old)]); ok {
-			b.machine.Extend(b.checked.Order[from:])
-			b.machine.Compute(from)
+		if from, ok := b.C.Append(lines[len(old)]); ok {
+			b.M.Extend(b.C.Order[from:])
+			b.M.Compute(from)
 			return answer.Change{}
 		}
 	}
@@ -61,18 +62,18 @@ func samePrefix(old, now []*syntax.Line) bool {
 
 // replace takes the short way for a line whose place in the order stays.
 func (b *Book) replace(i int, l *syntax.Line) (answer.Change, bool) {
-	typed := b.value(b.checked.Main[i]) // as it was spelt
-	d, ok := b.checked.Replace(i, l)
+	typed := b.Value(b.C.Main[i]) // as it was spelt
+	d, ok := b.C.Replace(i, l)
 	if !ok {
 		return answer.Change{}, false
 	}
 	var change answer.Change
-	kept := &ripple{book: *b, replaced: d, typed: typed}
-	b.machine.Lower(d)
-	b.machine.Recompute(d, func(d *check.Def, was, now *run.Col) {
+	kept := &ripple{view: b.View, replaced: d, typed: typed}
+	b.M.Lower(d)
+	b.M.Recompute(d, func(d *check.Def, was, now *run.Col) {
 		switch {
 		case d.Role == check.Ruled && d.Listed:
-			turned(&change, d, verdict(d, was, 0), verdict(d, now, 0))
+			turned(&change, d, view.VerdictAt(d, was, 0), view.VerdictAt(d, now, 0))
 		case d.Name != "" && b.listed(d):
 			change.Deltas = append(change.Deltas, answer.NewDelta(d.Name, d.Line, kept, len(kept.told)))
 			kept.keep(d, was, now)
@@ -83,7 +84,7 @@ func (b *Book) replace(i int, l *syntax.Line) (answer.Change, bool) {
 
 // ripple keeps what a change of one line has changed, as numbers.
 type ripple struct {
-	book     Book
+	view     view.View
 	replaced *check.Def
 	typed    *answer.Value // what the replaced one was
 	told     []rippled
@@ -126,20 +127,13 @@ func (r *ripple) Value(at int, now bool) *answer.Value {
 	case now:
 		from, to = t.now, t.end
 	}
-	return r.book.valueOf(t.d, &run.Col{Rows: to - from, Width: 1, V: r.numbers[from:to], Marks: r.marks[from]})
+	return r.view.ValueOf(t.d, &run.Col{Rows: to - from, Width: 1, V: r.numbers[from:to], Marks: r.marks[from]})
 }
 
 func turned(c *answer.Change, d *check.Def, old, now answer.Verdict) {
 	if old != now {
-		c.Turns = append(c.Turns, answer.Turn{Name: placeName(d), Cond: answer.Expr{Expr: d.Expr}, Line: d.Line, Was: old, Now: now})
+		c.Turns = append(c.Turns, answer.Turn{Name: view.PlaceName(d), Cond: answer.Expr{Expr: d.Expr}, Line: d.Line, Was: old, Now: now})
 	}
-}
-
-func placeName(d *check.Def) string {
-	if d.At == nil {
-		return ""
-	}
-	return d.At.Name
 }
 
 // listed reports whether a Def is one whose change is told: what the notebook
@@ -170,21 +164,21 @@ type ruleState struct {
 
 func (b *Book) snapshot() *snapshot {
 	s := &snapshot{values: map[string]*answer.Value{}, lines: map[string]int{}, thats: map[*syntax.Line]*syntax.Line{}}
-	for _, d := range b.checked.Order {
+	for _, d := range b.C.Order {
 		switch {
 		case d.Listed:
-			s.rules = append(s.rules, ruleState{placeName(d), answer.Expr{Expr: d.Expr}, d.Line, b.ruleVerdict(d)})
+			s.rules = append(s.rules, ruleState{view.PlaceName(d), answer.Expr{Expr: d.Expr}, d.Line, b.RuleVerdict(d)})
 		case d.Name != "" && d.Line >= 0 && b.listed(d):
 			if _, twice := s.values[d.Name]; !twice {
 				s.order = append(s.order, d.Name)
 			}
-			s.values[d.Name] = b.value(d)
+			s.values[d.Name] = b.Value(d)
 			s.lines[d.Name] = d.Line
 		}
 	}
-	for i, d := range b.checked.Main {
+	for i, d := range b.C.Main {
 		if d != nil && d.That() >= 0 {
-			s.thats[b.checked.Lines[i]] = b.checked.Lines[d.That()]
+			s.thats[b.C.Lines[i]] = b.C.Lines[d.That()]
 		}
 	}
 	return s
@@ -227,12 +221,12 @@ func (b *Book) compare(old *snapshot) answer.Change {
 }
 
 func (b *Book) rebound(old, now *snapshot) []answer.Rebound {
-	index := make(map[*syntax.Line]int, len(b.checked.Lines))
-	for i, l := range b.checked.Lines {
+	index := make(map[*syntax.Line]int, len(b.C.Lines))
+	for i, l := range b.C.Lines {
 		index[l] = i
 	}
 	var moved []answer.Rebound
-	for i, l := range b.checked.Lines {
+	for i, l := range b.C.Lines {
 		was, is := old.thats[l], now.thats[l]
 		if was == nil || is == nil || was == is {
 			continue

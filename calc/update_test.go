@@ -130,7 +130,7 @@ func TestUpdateTellsWhatChanged(t *testing.T) {
 // hand-written loop of the same formulas has to agree with both.
 func TestDropAgreesWithHand(t *testing.T) {
 	book := openText("use drop for d\nd.length = 8 m\nd.load = 3 A\n")
-	c := book.Checked()
+	c := book.C
 	place := c.Places[0][0]
 	want := append(append(place.Gives[:0:0], place.Gives...), place.Rules...)
 	const rows = 5000
@@ -148,7 +148,7 @@ func TestDropAgreesWithHand(t *testing.T) {
 		}
 	})
 	seen := 0
-	err := book.Machine().Study(context.Background(), study, func(first, n int, cols []*run.Col) error {
+	err := book.M.Study(context.Background(), study, func(first, n int, cols []*run.Col) error {
 		var hand [19]float64
 		for i := range n {
 			dropRow(15, length(first+i), load(first+i), &hand)

@@ -11,7 +11,8 @@ import (
 
 // Working tells how a value arose.
 func (a *asking) Working(node *syntax.Working) {
-	a.kept.answer = a.working(a.s.X, node.Levels, a.s.Row)
+	s := a.Study()
+	a.worked = a.book.working(s.X, node.Levels, s.Row)
 }
 
 // mostSteps bounds a working; what lies deeper can be asked for by its name.
@@ -67,7 +68,7 @@ func (r rowOf) in(of *types.Table) int {
 }
 
 func (b *Book) step(d *check.Def, level int, at rowOf) answer.Step {
-	s := answer.Step{Name: d.Name, Answer: b.value(d), Level: level, Default: d.Default}
+	s := answer.Step{Name: d.Name, Answer: b.Value(d), Level: level, Default: d.Default}
 	if d.Src != nil {
 		s.Meaning = d.Src.Note
 	}
@@ -75,7 +76,7 @@ func (b *Book) step(d *check.Def, level int, at rowOf) answer.Step {
 		s.Name = "line " + strconv.Itoa(d.Line+1)
 	}
 	if d.Role == check.Cell {
-		s.Name = b.cellName(d)
+		s.Name = b.CellName(d)
 	}
 	s.Input = len(d.Deps) == 0
 	if s.Input || d.Expr == nil || d.Role == check.Column {

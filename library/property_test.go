@@ -34,7 +34,7 @@ func newTrial(t *testing.T, name string) *trial {
 	if a := book.Answer(0); len(a.Errors) > 0 || len(a.Cards) != 1 {
 		t.Fatalf("%s: %v", name, a.Errors)
 	}
-	tr := &trial{t: t, name: name, book: book, place: book.Checked().Places[0][0], asks: map[string][]float64{}}
+	tr := &trial{t: t, name: name, book: book, place: book.C.Places[0][0], asks: map[string][]float64{}}
 	tr.study.Rows = propertyRows
 	rng := rand.New(rand.NewPCG(uint64(len(name)), 7))
 	for _, d := range tr.place.Asks {
@@ -46,7 +46,7 @@ func newTrial(t *testing.T, name string) *trial {
 // draw fills an input with values from its range, by ratio where the range
 // spans more than two powers of ten, or with its choices.
 func (tr *trial) draw(d *check.Def, rng *rand.Rand) {
-	m := tr.book.Machine()
+	m := tr.book.M
 	v := make([]float64, propertyRows)
 	switch {
 	case len(d.Choice) > 0:
@@ -82,7 +82,7 @@ func (tr *trial) run(want []*check.Def) map[*check.Def][][]float64 {
 	tr.study.Want = want
 	out := map[*check.Def][][]float64{}
 	said := 0
-	err := tr.book.Machine().Study(context.Background(), tr.study, func(first, n int, cols []*run.Col) error {
+	err := tr.book.M.Study(context.Background(), tr.study, func(first, n int, cols []*run.Col) error {
 		for j, c := range cols {
 			for w := range n {
 				row := make([]float64, c.Rows)
@@ -220,7 +220,7 @@ func TestSheetsAreMonotone(t *testing.T) {
 				t.Fatalf("%s has no %s or no %s", c.sheet, c.input, c.output)
 			}
 			before := tr.run([]*check.Def{out})[out]
-			hi := tr.book.Machine().Col(in.Bounds[1]).V[0]
+			hi := tr.book.M.Col(in.Bounds[1]).V[0]
 			for i, x := range tr.asks[in.Name] {
 				tr.asks[in.Name][i] = x + (hi-x)/2
 			}

@@ -13,5 +13,6 @@
 // distribution its samples were drawn. Everything is seeded: the same notebook
 // gives the same answer.
 //
-// Not its business: units, texts and how a result looks.
+// A study has a file with its method of Asking, which answers in the types of
+// package answer. Not its business: how a result looks.
 package study

@@ -6,35 +6,37 @@ import (
 	"math"
 	"slices"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
+	"railsum/calc/syntax"
 )
 
-// Found is the answer of a search.
-type Found struct {
-	From, To float64 // where it looked
-	Grown    bool    // nobody said where: the bracket grew from the present value
-	Spans    []Span  // where the comparison holds, in order
-	All      bool    // it holds everywhere it looked
+// outcome is the answer of a search.
+type outcome struct {
+	From, To float64   // where it looked
+	Grown    bool      // nobody said where: the bracket grew from the present value
+	Spans    []stretch // where the comparison holds, in order
+	All      bool      // it holds everywhere it looked
 	Poles    []float64
-	More     bool  // there are more places than are listed
-	Near     *Near // if it holds nowhere: how near it comes
-	Chosen   int   // of a list: which value is the first that holds, -1 for none
+	More     bool   // there are more places than are listed
+	Near     *sides // if it holds nowhere: how near it comes
+	Chosen   int    // of a list: which value is the first that holds, -1 for none
 }
 
-// Span is a stretch of the input in which the comparison holds; a single place
+// stretch is a stretch of the input in which the comparison holds; a single place
 // if From equals To.
-type Span struct {
+type stretch struct {
 	From, To       float64
-	AtFrom, AtTo   bool // it reaches to the end of where was looked
-	Touches        bool // the sides touch without crossing
-	OutFrom, OutTo bool // its end is left out: nothing, or where the sides of a strict inequality touch
-	Jump           bool // the sides pass one another in a jump and are never equal
-	Before, Behind Near // of a jump: the sides on either side of it
+	AtFrom, AtTo   bool  // it reaches to the end of where was looked
+	Touches        bool  // the sides touch without crossing
+	OutFrom, OutTo bool  // its end is left out: nothing, or where the sides of a strict inequality touch
+	Jump           bool  // the sides pass one another in a jump and are never equal
+	Before, Behind sides // of a jump: the sides on either side of it
 }
 
-// Near is a place with the two sides of the comparison there.
-type Near struct{ X, Left, Right float64 }
+// sides is a place with the two sides of the comparison there.
+type sides struct{ X, Left, Right float64 }
 
 const (
 	gridRows  = 4 * run.Block // of the first look
@@ -43,8 +45,8 @@ const (
 	close     = 1e-9          // how near the sides of a root lie, against their size
 )
 
-// Find looks for the values of an input that make a comparison true.
-func (l *Lab) Find(ctx context.Context, s *check.Study) (*Found, *Problem, error) {
+// places looks for the values of an input that make a comparison true.
+func (l *Lab) places(ctx context.Context, s *check.Study) (*outcome, *Problem, error) {
 	axis := s.Axes[0]
 	if axis.Among != nil {
 		return l.findAmong(ctx, s, axis)
@@ -59,8 +61,8 @@ func (l *Lab) Find(ctx context.Context, s *check.Study) (*Found, *Problem, error
 }
 
 // search looks for them on a grid and in what lies between.
-func (l *Lab) search(ctx context.Context, s *check.Study, axis check.Axis) (*Found, error) {
-	f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &Found{Chosen: -1}}
+func (l *Lab) search(ctx context.Context, s *check.Study, axis check.Axis) (*outcome, error) {
+	f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &outcome{Chosen: -1}}
 	grid := f.grid(axis)
 	if len(grid) == 0 {
 		return f.found, nil
@@ -87,7 +89,7 @@ type finder struct {
 	x     *check.Def
 	sides []*check.Def
 	op    check.Op
-	found *Found
+	found *outcome
 	fixed *float64 // the right side, if it is a value and no Def
 
 	touching []point // valleys that reach nothing
@@ -101,7 +103,7 @@ type point struct {
 
 func (p point) gap() float64 { return p.left - p.right }
 
-func (p point) near() Near { return Near{p.x, p.left, p.right} }
+func (p point) near() sides { return sides{p.x, p.left, p.right} }
 
 // size is what a gap is measured against.
 func (p point) size() float64 { return math.Max(math.Abs(p.left), math.Abs(p.right)) }
@@ -179,7 +181,7 @@ func (f *finder) spans(points []point) error {
 	}
 	f.found.All = all
 	last := points[len(points)-1]
-	open := Span{From: points[0].x, AtFrom: true}
+	open := stretch{From: points[0].x, AtFrom: true}
 	for _, e := range edges {
 		if holding {
 			open.To = e.a.x
@@ -188,7 +190,7 @@ func (f *finder) spans(points []point) error {
 			}
 			f.found.Spans = append(f.found.Spans, open)
 		} else {
-			open = Span{From: e.b.x}
+			open = stretch{From: e.b.x}
 			if e.a.x == 0 {
 				open.From, open.OutFrom = 0, true
 			}
@@ -212,7 +214,7 @@ func (f *finder) spans(points []point) error {
 // split takes out of the stretches of a strict inequality the places where its
 // sides touch.
 func (f *finder) split() {
-	var all []Span
+	var all []stretch
 	touching := f.touching
 	for _, s := range f.found.Spans {
 		for _, p := range touching {
@@ -260,7 +262,7 @@ func (f *finder) nearest(points []point) error {
 		return err
 	}
 	if p.gap() == 0 && f.holds(p) { // at the very end of where there are values
-		f.found.Spans = []Span{{From: p.x, To: p.x, Touches: true}}
+		f.found.Spans = []stretch{{From: p.x, To: p.x, Touches: true}}
 		return nil
 	}
 	n := p.near()
@@ -269,12 +271,12 @@ func (f *finder) nearest(points []point) error {
 }
 
 // findAmong takes the first value of a list that holds.
-func (l *Lab) findAmong(ctx context.Context, s *check.Study, axis check.Axis) (*Found, *Problem, error) {
+func (l *Lab) findAmong(ctx context.Context, s *check.Study, axis check.Axis) (*outcome, *Problem, error) {
 	xs, problem := l.list(axis)
 	if problem != nil {
 		return nil, problem, nil
 	}
-	f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &Found{Chosen: -1}}
+	f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &outcome{Chosen: -1}}
 	points, err := f.look(xs)
 	if err != nil || len(points) == 0 {
 		return f.found, nil, err
@@ -282,7 +284,7 @@ func (l *Lab) findAmong(ctx context.Context, s *check.Study, axis check.Axis) (*
 	for i, p := range points {
 		if f.holds(p) {
 			f.found.Chosen = i
-			f.found.Spans = []Span{{From: p.x, To: p.x}}
+			f.found.Spans = []stretch{{From: p.x, To: p.x}}
 			return f.found, nil, nil
 		}
 	}
@@ -299,9 +301,9 @@ func (l *Lab) findAmong(ctx context.Context, s *check.Study, axis check.Axis) (*
 	return f.found, nil, nil
 }
 
-// Holds reports for each of some values of the input whether the comparison
+// holds reports for each of some values of the input whether the comparison
 // holds there.
-func (l *Lab) Holds(ctx context.Context, s *check.Study, xs []float64) ([]bool, error) {
+func (l *Lab) holds(ctx context.Context, s *check.Study, xs []float64) ([]bool, error) {
 	f := &finder{lab: l, ctx: ctx, x: s.Axes[0].X, sides: s.Show, op: s.Op}
 	points, err := f.look(xs)
 	if err != nil {
@@ -312,4 +314,59 @@ func (l *Lab) Holds(ctx context.Context, s *check.Study, xs []float64) ([]bool, 
 		hold[i] = f.holds(p)
 	}
 	return hold, nil
+}
+
+// Find looks for what an input must be.
+func (a *Asking) Find(node *syntax.Find) { a.err = a.find(a.ctx, a.s, node, &a.kept) }
+
+func (l *Lab) find(ctx context.Context, s *check.Study, node *syntax.Find, kept *studied) error {
+	axis := s.Axes[0]
+	found, p, err := l.places(ctx, s)
+	if p != nil {
+		l.problem(kept, p)
+	}
+	if err != nil || p != nil {
+		return err
+	}
+	f := &answer.Found{Name: node.X.String(), Cond: answer.Expr{Expr: node.So}, Places: []answer.Place{}, Grown: found.Grown,
+		More: found.More, Holds: len(found.Spans) > 0 || found.All, All: found.All, Current: l.Value(axis.X)}
+	x := func(v float64) *answer.Value { return l.like(axis.X, v, node.As) }
+	side := func(n sides) []*answer.Value {
+		return []*answer.Value{l.like(s.Show[0], n.Left, nil), l.like(s.Show[1], n.Right, nil)}
+	}
+	if axis.Among == nil {
+		f.Looked = []*answer.Value{x(found.From), x(found.To)}
+	}
+	for _, sp := range found.Spans {
+		st := answer.Place{From: x(sp.From), To: x(sp.To), ToStart: sp.AtFrom, ToEnd: sp.AtTo, Touches: sp.Touches, Jump: sp.Jump, FromOut: sp.OutFrom, ToOut: sp.OutTo}
+		if sp.Jump {
+			st.Before, st.Behind = side(sp.Before), side(sp.Behind)
+		}
+		f.Places = append(f.Places, st)
+	}
+	for _, p := range found.Poles {
+		f.Poles = append(f.Poles, x(p))
+	}
+	if found.Near != nil {
+		two := side(*found.Near)
+		f.Near = &answer.Near{X: x(found.Near.X), Left: two[0], Right: two[1]}
+	}
+	if axis.Among != nil {
+		for _, d := range axis.Among {
+			if col := l.M.Col(d); col != nil {
+				f.Tried += len(col.V)
+			}
+		}
+		if found.Chosen >= 0 {
+			f.Chosen = x(found.Spans[0].From)
+			if of := axis.Among[0].Type.Of; of != nil && found.Chosen < len(of.Labels) {
+				f.Label = of.Labels[found.Chosen]
+			}
+		}
+	}
+	kept.answer = f
+	if f.Take, err = l.takeOver(ctx, s, found, f); err != nil {
+		return err
+	}
+	return l.spellEnds(ctx, s, f)
 }

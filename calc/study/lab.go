@@ -7,13 +7,13 @@ import (
 	"railsum/calc/check"
 	"railsum/calc/function"
 	"railsum/calc/run"
+	"railsum/calc/view"
 	"railsum/units/words"
 )
 
 // A Lab is a checked and computed set of lines to put questions to.
 type Lab struct {
-	C *check.Checked
-	M *run.Machine
+	view.View
 	// Progress, if set, is told now and then which share of the work is done.
 	Progress func(share float64)
 }
@@ -36,7 +36,7 @@ func (l *Lab) tell(share float64) {
 // within is the Lab for a part of the work, whose progress goes from one share
 // of the whole to another.
 func (l *Lab) within(from, to float64) *Lab {
-	return &Lab{C: l.C, M: l.M, Progress: func(share float64) { l.tell(from + (to-from)*share) }}
+	return &Lab{View: l.View, Progress: func(share float64) { l.tell(from + (to-from)*share) }}
 }
 
 // Sample is what became of a wanted Def in one row of a study: its value, or

@@ -5,81 +5,120 @@ import (
 	"context"
 	"math"
 	"slices"
-	"sort"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
+	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/calc/view"
 	"railsum/units"
 )
 
-// Measured is the meter beside the sum.
-type Measured struct {
-	Sum      float64
-	Meter    float64
-	Inside   bool    // the meter lies within the worst case of the sum, its own tolerance counted
-	Spread   *Spread // of the sum; of no width if nothing has a tolerance
-	Explains []Explanation
-}
-
-// Explanation is an input that, changed alone, would make the sum what the
-// meter says.
-type Explanation struct {
-	Input    *check.Def
-	Now      float64
-	Wanted   float64
-	ByMuch   float64 // how far it would have to move, as a share of what it is; of 100 K if it is a temperature
-	Tolerant bool    // within its own tolerance
+// suspect is an input that, changed alone, would make the sum what the meter
+// says.
+type suspect struct {
+	answer.Suspect
+	input  *check.Def
+	byMuch float64 // how far it would have to move, as a share of what it is; of 100 K if it is a temperature
 }
 
 // mostTried is how many inputs are tried as an explanation.
 const mostTried = 40
 
-// Measure compares a value with what was measured, within the meter's own
+// Measured sets the meter beside the sum.
+func (a *Asking) Measured(node *syntax.Measured) { a.err = a.measure(a.ctx, a.s, node, &a.kept) }
+
+// measure compares a value with what was measured, within the meter's own
 // tolerance, and looks for the single inputs that would explain the difference.
-func (l *Lab) Measure(ctx context.Context, x *check.Def, meter, tolerance float64) (*Measured, *Problem, error) {
-	s, problem, err := l.within(0, spreading).Spread(ctx, x)
-	if err != nil || s == nil {
-		return nil, problem, err
+func (l *Lab) measure(ctx context.Context, s *check.Study, node *syntax.Measured, kept *studied) error {
+	v := s.Axes[0].Value
+	meter := l.Value(v)
+	if meter == nil || !meter.Sound() {
+		kept.diags = append(kept.diags, l.noAnswer(node.Expr.Pos(), v))
+		return nil
 	}
-	out := &Measured{Sum: s.Nominal, Meter: meter, Spread: s}
-	out.Inside = meter+tolerance >= s.Lowest*(1-1e-12) && meter-tolerance <= s.Highest*(1+1e-12)
-	if meter == s.Nominal {
-		return out, nil, nil
+	sum, p, err := l.within(0, spreading).estimate(ctx, s.X)
+	switch {
+	case err != nil:
+		return err
+	case p != nil:
+		kept.diags = append(kept.diags, problem(node.X.Pos(), p.Wrong))
+		return nil
+	case sum == nil:
+		kept.diags = append(kept.diags, l.noAnswer(node.X.Pos(), s.X))
+		return nil
 	}
+	at := meter.Numbers[0]
+	tol := reach(v, at)
+	out := &answer.Measured{
+		Name: node.X.String(), Sum: l.Value(s.X), Meter: meter, Suspects: []answer.Suspect{}, Exact: len(sum.Parts) == 0,
+		Difference: l.difference(s.X, at-sum.Nominal), Percent: inPercent(s.X, at-sum.Nominal, sum.Nominal),
+		Inside: at+tol >= sum.Lowest*(1-1e-12) && at-tol <= sum.Highest*(1+1e-12),
+		Low:    l.like(s.X, sum.Lowest, nil), High: l.like(s.X, sum.Highest, nil),
+	}
+	if at != sum.Nominal {
+		all, err := l.suspected(ctx, s.X, at)
+		if err != nil {
+			return err
+		}
+		for _, e := range all {
+			out.Suspects = append(out.Suspects, e.Suspect)
+		}
+	}
+	kept.answer = out
+	return nil
+}
+
+// reach is how far a Def's tolerance goes either way from a value.
+func reach(d *check.Def, at float64) float64 {
+	if d.TolShare {
+		return d.Tol * math.Abs(at)
+	}
+	return d.Tol
+}
+
+// suspected finds the inputs that alone would make x what is wanted, what is
+// least sure first.
+func (l *Lab) suspected(ctx context.Context, x *check.Def, wanted float64) ([]suspect, error) {
+	var all []suspect
 	tried := suspects(x)
 	for i, in := range tried {
 		l.tell(spreading + (1-spreading)*float64(i)/float64(len(tried)))
-		to, ok, err := l.solve(ctx, in, x, meter)
+		to, ok, err := l.solve(ctx, in, x, wanted)
 		if err != nil {
-			return nil, nil, err
+			return nil, err
 		}
 		now, _ := l.value(in)
-		if !ok || counts(in, now) && !whole(to) {
+		name := in.Name
+		if in.Role == check.Cell {
+			name = l.CellName(in)
+		}
+		if !ok || counts(in, now) && !whole(to) || name == "" || in.At != nil && in.At.Parent != nil {
 			continue
 		}
-		e := Explanation{Input: in, Now: now, Wanted: to, ByMuch: math.Abs(to - now)}
+		e := suspect{input: in, byMuch: math.Abs(to - now), Suspect: answer.Suspect{Name: name, Now: l.Value(in), Wanted: l.like(in, to, nil),
+			Tolerant: math.Abs(to-now) <= reach(in, now), State: view.StateOf(in)}}
 		switch {
 		case in.Type.Kind == types.Point:
-			e.ByMuch /= 100
+			e.byMuch /= 100
 		case now != 0:
-			e.ByMuch = math.Abs(to/now - 1)
+			e.byMuch = math.Abs(to/now - 1)
 		}
-		tol := in.Tol
-		if in.TolShare {
-			tol *= math.Abs(now)
-		}
-		e.Tolerant = math.Abs(to-now) <= tol
-		out.Explains = append(out.Explains, e)
+		all = append(all, e)
 	}
-	sort.SliceStable(out.Explains, func(i, j int) bool {
-		a, b := out.Explains[i], out.Explains[j]
-		if x, y := a.rank(), b.rank(); x != y {
-			return x < y
+	slices.SortStableFunc(all, func(a, b suspect) int {
+		switch x, y := a.rank(), b.rank(); {
+		case x != y:
+			return cmp.Compare(x, y)
+		case run.Less(a.byMuch, b.byMuch):
+			return -1
+		case run.Less(b.byMuch, a.byMuch):
+			return 1
 		}
-		return run.Less(a.ByMuch, b.ByMuch)
+		return 0
 	})
-	return out, nil, nil
+	return all, nil
 }
 
 // spreading is the share of the work on a measured value that its spread is.
@@ -110,11 +149,11 @@ func doubt(in *check.Def, tolerant bool) int {
 // rank puts the inputs first that may well be other than they are taken to be:
 // those that explain it within their tolerance, then those that have one and
 // those that nobody has settled.
-func (e Explanation) rank() int {
-	if !e.Tolerant && e.Input.Tol > 0 {
+func (e *suspect) rank() int {
+	if !e.Tolerant && e.input.Tol > 0 {
 		return 1
 	}
-	return doubt(e.Input, e.Tolerant)
+	return doubt(e.input, e.Tolerant)
 }
 
 // counts reports whether an input counts things: a plain whole number without a
@@ -128,7 +167,7 @@ func whole(x float64) bool { return run.Equal(x, math.Round(x)) }
 // solve finds the value of an input, the nearest to its present one, that makes
 // x what is wanted.
 func (l *Lab) solve(ctx context.Context, in, x *check.Def, wanted float64) (float64, bool, error) {
-	f := &finder{lab: l, ctx: ctx, x: in, sides: []*check.Def{x}, op: check.Eq, found: &Found{}}
+	f := &finder{lab: l, ctx: ctx, x: in, sides: []*check.Def{x}, op: check.Eq, found: &outcome{}}
 	f.fixed = &wanted
 	points, err := f.survey(f.grid(check.Axis{X: in}))
 	if err != nil {

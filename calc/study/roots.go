@@ -31,7 +31,7 @@ func (f *finder) roots(points []point) error {
 	}
 	if all {
 		f.found.All = true
-		f.found.Spans = []Span{{From: points[0].x, To: points[len(points)-1].x, AtFrom: true, AtTo: true}}
+		f.found.Spans = []stretch{{From: points[0].x, To: points[len(points)-1].x, AtFrom: true, AtTo: true}}
 		return nil
 	}
 	if level(points) {
@@ -72,7 +72,7 @@ func (f *finder) merge() {
 	kept := f.found.Spans[:0]
 	for _, s := range f.found.Spans {
 		if n := len(kept) - 1; n >= 0 && kept[n].single() && s.single() && s.From-kept[n].From <= 1e-7*math.Abs(s.From) {
-			kept[n] = Span{From: (kept[n].From + s.From) / 2, To: (kept[n].From + s.From) / 2, Touches: true}
+			kept[n] = stretch{From: (kept[n].From + s.From) / 2, To: (kept[n].From + s.From) / 2, Touches: true}
 			continue
 		}
 		kept = append(kept, s)
@@ -81,7 +81,7 @@ func (f *finder) merge() {
 }
 
 // single reports whether the sides are equal in a single place.
-func (s Span) single() bool { return s.From == s.To && !s.Jump }
+func (s stretch) single() bool { return s.From == s.To && !s.Jump }
 
 // level reports whether the sides are equal over a stretch, as where one of them
 // is rounded.
@@ -110,9 +110,9 @@ func (f *finder) classify(e, wide bracket) {
 	}
 	switch {
 	case best.ok && math.Abs(best.gap()) <= close*best.size():
-		f.found.Spans = append(f.found.Spans, Span{From: best.x, To: best.x})
+		f.found.Spans = append(f.found.Spans, stretch{From: best.x, To: best.x})
 	case e.a.ok && e.b.ok && math.Abs(e.a.gap()-e.b.gap()) <= 1e-6*math.Abs(wide.a.gap()-wide.b.gap()): // no jump, though both sides vanish
-		f.found.Spans = append(f.found.Spans, Span{From: best.x, To: best.x})
+		f.found.Spans = append(f.found.Spans, stretch{From: best.x, To: best.x})
 	case grown > 1e3*math.Max(math.Abs(wide.a.gap()), math.Abs(wide.b.gap())):
 		at := (e.a.x + e.b.x) / 2
 		if !e.b.ok {
@@ -121,6 +121,6 @@ func (f *finder) classify(e, wide bracket) {
 		f.found.Poles = append(f.found.Poles, at)
 	case !e.a.ok || !e.b.ok: // between them the sides have no values
 	default:
-		f.found.Spans = append(f.found.Spans, Span{From: e.b.x, To: e.b.x, Jump: true, Before: e.a.near(), Behind: e.b.near()})
+		f.found.Spans = append(f.found.Spans, stretch{From: e.b.x, To: e.b.x, Jump: true, Before: e.a.near(), Behind: e.b.near()})
 	}
 }

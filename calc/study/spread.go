@@ -6,60 +6,64 @@ import (
 	"math/rand/v2"
 	"sort"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
+	"railsum/calc/syntax"
+	"railsum/calc/view"
+	"railsum/units"
 	"railsum/units/words"
 )
 
-// Samples is how many random samples a spread draws, and seed makes them the
+// samples is how many random samples a spread draws, and seed makes them the
 // same every time.
 const (
-	Samples = 100_000
+	samples = 100_000
 	seed    = 20_260_101
 )
 
-// MaxSources is how many tolerances a spread takes, and maxRules in the samples
+// maxSources is how many tolerances a spread takes, and maxRules in the samples
 // of how many rules is counted whether they hold.
 const (
-	MaxSources = 2_000
+	maxSources = 2_000
 	maxRules   = 200
 )
 
-// Source is a tolerance: of a line, of a cell of a table, or of one row of a
+// source is a tolerance: of a line, of a cell of a table, or of one row of a
 // computed column.
-type Source struct {
+type source struct {
 	Def *check.Def
 	Row int
 }
 
-// Spread is how sure an answer is.
-type Spread struct {
+// estimate is how sure an answer is.
+type estimate struct {
 	Nominal         float64
-	Lowest, Highest float64 // in the worst case, searched
-	RSS             float64 // root sum square of what each tolerance contributes, to first order
-	Low95, High95   float64 // the middle 95 % of the samples
-	Parts           []Part  // worst first
-	Rules           []RuleShare
+	Lowest, Highest float64   // in the worst case, searched
+	RSS             float64   // root sum square of what each tolerance contributes, to first order
+	Low95, High95   float64   // the middle 95 % of the samples
+	Parts           []portion // worst first
+	Rules           []held
 	MoreRules       int     // rules that were not looked at: there are too many of them, or of their tolerances
 	Failed          float64 // share of the samples without an answer
 }
 
-// Part is what one tolerance contributes.
-type Part struct {
-	Source Source
+// portion is what one tolerance contributes.
+type portion struct {
+	Source source
 	Moves  float64 // how far it moves the answer alone, to first order
 	Share  float64 // of the variance
 }
 
-// RuleShare is in what share of the samples a rule holds.
-type RuleShare struct {
+// held is in what share of the samples a rule holds.
+type held struct {
 	Rule  *check.Def
 	Holds float64
 }
 
-// Sources are the tolerances that an answer depends on, each its own source.
-func (l *Lab) Sources(p *check.Def) []Source {
-	var all []Source
+// sources are the tolerances that an answer depends on, each its own source.
+func (l *Lab) sources(p *check.Def) []source {
+	var all []source
 	for i, needed := range l.upstream(p) {
 		d := l.C.Order[i]
 		if !needed || d.Tol <= 0 {
@@ -70,7 +74,7 @@ func (l *Lab) Sources(p *check.Def) []Source {
 			rows = c.Rows
 		}
 		for r := range rows {
-			all = append(all, Source{d, r})
+			all = append(all, source{d, r})
 		}
 	}
 	return all
@@ -81,7 +85,7 @@ func (l *Lab) Sources(p *check.Def) []Source {
 type spreader struct {
 	lab     *Lab
 	ctx     context.Context
-	sources []Source
+	sources []source
 	want    []*check.Def
 }
 
@@ -131,19 +135,19 @@ const (
 	searched = 0.3
 )
 
-// Spread studies a single value. It is nil if the value has no answer.
-func (l *Lab) Spread(ctx context.Context, p *check.Def) (*Spread, *Problem, error) {
+// estimate studies a single value. It is nil if the value has no answer.
+func (l *Lab) estimate(ctx context.Context, p *check.Def) (*estimate, *Problem, error) {
 	nominal, ok := l.value(p)
 	if !ok {
 		return nil, nil, nil
 	}
-	out := &Spread{Nominal: nominal, Lowest: nominal, Highest: nominal, Low95: nominal, High95: nominal}
-	s := &spreader{lab: l, ctx: ctx, sources: l.Sources(p), want: []*check.Def{p}}
+	out := &estimate{Nominal: nominal, Lowest: nominal, Highest: nominal, Low95: nominal, High95: nominal}
+	s := &spreader{lab: l, ctx: ctx, sources: l.sources(p), want: []*check.Def{p}}
 	if len(s.sources) == 0 {
 		return out, nil, nil
 	}
-	if n := len(s.sources); n > MaxSources {
-		return nil, &Problem{Part: p, Wrong: words.Say("this depends on %d tolerances, and %d are the most that a spread takes", n, MaxSources).
+	if n := len(s.sources); n > maxSources {
+		return nil, &Problem{Part: p, Wrong: words.Say("this depends on %d tolerances, and %d are the most that a spread takes", n, maxSources).
 			With("give the tolerance to the sum of the rows on a line of its own, or study a part of them")}, nil
 	}
 	alone, err := s.slopes(out)
@@ -160,7 +164,7 @@ func (l *Lab) Spread(ctx context.Context, p *check.Def) (*Spread, *Problem, erro
 // slopes finds what each tolerance contributes to first order: how steep the
 // answer is at the nominal values. Where it jumps just there, that would be
 // without end, and the tolerance's ends tell instead.
-func (s *spreader) slopes(out *Spread) (alone, error) {
+func (s *spreader) slopes(out *estimate) (alone, error) {
 	steps := []float64{1e-4, 1e-5, 1}
 	each := 2 * len(steps)
 	k := len(s.sources)
@@ -194,7 +198,7 @@ func (s *spreader) slopes(out *Spread) (alone, error) {
 	}
 	out.RSS = math.Sqrt(sum)
 	for j, m := range slopes {
-		part := Part{Source: s.sources[j], Moves: math.Abs(m)}
+		part := portion{Source: s.sources[j], Moves: math.Abs(m)}
 		if sum > 0 {
 			part.Share = m * m / sum
 		}
@@ -223,15 +227,15 @@ func slope(up, down Sample, h float64) float64 {
 // sample draws every tolerance evenly over its range and gives the middle 95 %
 // of the answers, and in what share of the samples the rules hold that the
 // answer has a part in.
-func (s *spreader) sample(out *Spread, p *check.Def) error {
+func (s *spreader) sample(out *estimate, p *check.Def) error {
 	s.rules(out, p)
 	rngs := make([]*rand.Rand, len(s.sources))
 	for j := range rngs {
 		rngs[j] = rand.New(rand.NewPCG(seed, uint64(j)+1))
 	}
-	values := make([]float64, 0, Samples)
+	values := make([]float64, 0, samples)
 	holds := make([]int, len(s.want))
-	err := s.at(Samples, func(j, _ int) float64 { return 2*rngs[j].Float64() - 1 }, func(first, n int, cols []*run.Col) {
+	err := s.at(samples, func(j, _ int) float64 { return 2*rngs[j].Float64() - 1 }, func(first, n int, cols []*run.Col) {
 		for w := range n {
 			if x := sample(cols[0], w); x.OK {
 				values = append(values, x.V)
@@ -242,15 +246,15 @@ func (s *spreader) sample(out *Spread, p *check.Def) error {
 				}
 			}
 		}
-		s.lab.tell(searched + (1-searched)*float64(first+n)/Samples)
+		s.lab.tell(searched + (1-searched)*float64(first+n)/samples)
 	})
 	if err != nil {
 		return err
 	}
 	for i, rule := range s.want[1:] {
-		out.Rules = append(out.Rules, RuleShare{rule, float64(holds[i+1]) / Samples})
+		out.Rules = append(out.Rules, held{rule, float64(holds[i+1]) / samples})
 	}
-	out.Failed = 1 - float64(len(values))/Samples
+	out.Failed = 1 - float64(len(values))/samples
 	if len(values) == 0 {
 		return nil
 	}
@@ -263,8 +267,8 @@ func (s *spreader) sample(out *Spread, p *check.Def) error {
 
 // rules adds the rules that the answer has a part in to what is wanted, and
 // what else they depend on to what moves.
-func (s *spreader) rules(out *Spread, p *check.Def) {
-	has := map[Source]bool{}
+func (s *spreader) rules(out *estimate, p *check.Def) {
+	has := map[source]bool{}
 	for _, src := range s.sources {
 		has[src] = true
 	}
@@ -277,13 +281,13 @@ func (s *spreader) rules(out *Spread, p *check.Def) {
 			out.MoreRules++
 			continue
 		}
-		var lacking []Source
-		for _, src := range s.lab.Sources(rule) {
+		var lacking []source
+		for _, src := range s.lab.sources(rule) {
 			if !has[src] {
 				lacking = append(lacking, src)
 			}
 		}
-		if len(s.sources)+len(lacking) > MaxSources {
+		if len(s.sources)+len(lacking) > maxSources {
 			out.MoreRules++
 			continue
 		}
@@ -303,4 +307,90 @@ func quantile(v []float64, q float64) float64 {
 		return v[len(v)-1]
 	}
 	return v[i] + (v[i+1]-v[i])*(at-float64(i))
+}
+
+// Spread tells how sure answers are.
+func (a *Asking) Spread(node *syntax.Spread) { a.err = a.spread(a.ctx, a.s, node, &a.kept) }
+
+func (l *Lab) spread(ctx context.Context, s *check.Study, node *syntax.Spread, kept *studied) error {
+	var all answer.Spreads
+	for i, d := range s.Show {
+		at := node.Show[i].Expr.Pos()
+		switch {
+		case d.Type.Of != nil:
+			kept.diags = append(kept.diags, problem(at,
+				words.Say("this has a value for each of %s, and a spread is of one", d.Type.Of.Name).
+					With("gather it with sum, mean, least or most")))
+			continue
+		case !d.Quantity():
+			kept.diags = append(kept.diags, problem(at, words.Say("only quantities have a spread; this is %s", d.Type.Words())))
+			continue
+		}
+		n := float64(len(s.Show))
+		got, p, err := l.within(float64(i)/n, float64(i+1)/n).estimate(ctx, d)
+		if err != nil {
+			return err
+		}
+		if p != nil {
+			kept.diags = append(kept.diags, problem(at, p.Wrong))
+			continue
+		}
+		out := &answer.Spread{Name: syntax.PrintExpr(node.Show[i].Expr), Nominal: l.Value(d), Samples: samples, Distribution: answer.Distribution,
+			Parts: []answer.Part{}, Rules: []answer.RuleShare{}}
+		if got == nil {
+			why := l.noAnswer(at, d)
+			out.Why = why.Message
+			kept.diags = append(kept.diags, why)
+			all = append(all, out)
+			continue
+		}
+		l.spreading(d, got, out)
+		for _, part := range l.C.Uncounted(d) {
+			kept.diags = append(kept.diags, syntax.Diag{At: at, Notice: true, Wrong: words.Say("the tolerance of %s does not count within a formula", syntax.PrintExpr(part)).
+				With("give the part a line of its own")})
+		}
+		all = append(all, out)
+	}
+	if len(all) > 0 {
+		kept.answer = all
+	}
+	return nil
+}
+
+func (l *Lab) spreading(d *check.Def, got *estimate, out *answer.Spread) {
+	x := func(v float64) *answer.Value {
+		w := l.like(d, v, nil)
+		w.Unit = out.Nominal.Unit
+		return w
+	}
+	out.Lowest, out.Highest = x(got.Lowest), x(got.Highest)
+	out.Low95, out.High95 = x(got.Low95), x(got.High95)
+	out.RSS = l.difference(d, got.RSS)
+	out.Failed, out.MoreRules = got.Failed, got.MoreRules
+	out.Exact = len(got.Parts) == 0
+	for _, p := range got.Parts {
+		out.Parts = append(out.Parts, answer.Part{
+			Name: l.sourceName(p.Source), Tol: view.Tolerance(p.Source.Def), Moves: l.difference(d, p.Moves), Share: p.Share,
+		})
+	}
+	for _, r := range got.Rules {
+		out.Rules = append(out.Rules, answer.RuleShare{Name: view.PlaceName(r.Rule), Cond: answer.Expr{Expr: r.Rule.Expr}, Must: answer.Must(r.Rule.Must), Holds: r.Holds})
+	}
+}
+
+// sourceName names a tolerance's own place: a line's name, or a table's row and
+// column.
+func (l *Lab) sourceName(s source) string {
+	if s.Def.Role == check.Cell {
+		if name := l.CellName(s.Def); name != "" {
+			return name
+		}
+	}
+	if of := s.Def.Type.Of; of != nil && s.Row < len(of.Labels) {
+		return s.Def.Name + ": " + of.Labels[s.Row]
+	}
+	if s.Def.Name == "" {
+		return "line " + units.Format(float64(s.Def.Line+1))
+	}
+	return s.Def.Name
 }

@@ -3,44 +3,62 @@ package study
 import (
 	"context"
 
+	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
+	"railsum/calc/syntax"
+	"railsum/calc/view"
 )
 
-// Supposed is what became of the shown values and of the rules with some inputs
-// changed: columns beside the present ones.
-type Supposed struct {
-	Show  []run.Col
-	Rules []*check.Def
-	Then  []run.Col // of the rules
-}
+// Suppose sets other values beside the present ones.
+func (a *Asking) Suppose(node *syntax.Suppose) { a.err = a.suppose(a.ctx, a.s, node, &a.kept) }
 
-// Suppose computes the shown values and every rule that depends on the changed
-// inputs, once.
-func (l *Lab) Suppose(ctx context.Context, s *check.Study) (*Supposed, *Problem, error) {
+// suppose computes the shown values and every rule that depends on the changed
+// inputs once more, and sets them beside the present ones.
+func (l *Lab) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose, kept *studied) error {
 	st := run.Study{Rows: 1}
-	out := &Supposed{}
 	for _, a := range s.Axes {
-		v, ok := l.value(a.Value)
+		x, ok := l.value(a.Value)
 		if !ok {
-			return nil, l.unfit(a.Value), nil
+			l.problem(kept, l.unfit(a.Value))
+			return nil
 		}
-		st.Replace(a.X, func(_ int, dst []float64) { dst[0] = v })
+		if !l.fits(kept, a.X, a.Value, x) {
+			return nil
+		}
+		st.Replace(a.X, func(_ int, dst []float64) { dst[0] = x })
 	}
-	out.Rules = l.rulesMoved(inputs(s)...)
-	st.Want = append(append([]*check.Def(nil), s.Show...), out.Rules...)
+	rules := l.rulesMoved(inputs(s)...)
+	st.Want = append(append([]*check.Def(nil), s.Show...), rules...)
+	var then []run.Col
 	err := l.M.Study(ctx, st, func(_, _ int, cols []*run.Col) error {
-		for i, c := range cols {
-			kept := c.Copy()
-			if i < len(s.Show) {
-				out.Show = append(out.Show, kept)
-			} else {
-				out.Then = append(out.Then, kept)
-			}
+		for _, c := range cols {
+			then = append(then, c.Copy())
 		}
 		return nil
 	})
-	return out, nil, err
+	if err != nil {
+		return err
+	}
+	out := &answer.Supposed{Lines: []answer.Beside{}, Turns: []answer.Turn{}}
+	for _, x := range node.Sets {
+		out.Sets = append(out.Sets, x.X.String()+" = "+syntax.PrintExpr(x.Expr))
+	}
+	for i, d := range s.Show {
+		line := answer.Beside{Name: syntax.PrintExpr(node.Show[i].Expr), Now: l.Value(d), Then: l.ValueOf(d, &then[i])}
+		if d.Quantity() && line.Now.Sound() && line.Then.Sound() {
+			was, is := line.Now.Numbers[0], line.Then.Numbers[0]
+			line.Change, line.Percent = l.difference(d, is-was), inPercent(d, is-was, was)
+		}
+		out.Lines = append(out.Lines, line)
+	}
+	for i, rule := range rules {
+		if was, now := l.RuleVerdict(rule), view.VerdictAt(rule, &then[len(s.Show)+i], 0); was != now {
+			out.Turns = append(out.Turns, answer.Turn{Name: view.PlaceName(rule), Cond: answer.Expr{Expr: rule.Expr}, Line: rule.Line, Was: was, Now: now})
+		}
+	}
+	kept.answer = out
+	return nil
 }
 
 // inputs are what a study changes.

@@ -133,7 +133,7 @@ func (f *finder) deepest(points []point, i int) (best point, beyond *point, err 
 func (f *finder) touches() {
 	for _, p := range f.touching {
 		if !f.told(p.x, 1e-6*math.Abs(p.x)) {
-			f.found.Spans = append(f.found.Spans, Span{From: p.x, To: p.x, Touches: true})
+			f.found.Spans = append(f.found.Spans, stretch{From: p.x, To: p.x, Touches: true})
 		}
 	}
 }

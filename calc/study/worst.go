@@ -18,7 +18,7 @@ const (
 // worst searches the lowest and the highest answer: from corners and random
 // places, then along each tolerance in turn, closer and closer. Of many
 // tolerances it follows the largest.
-func (s *spreader) worst(out *Spread, a alone) error {
+func (s *spreader) worst(out *estimate, a alone) error {
 	starts := s.starts(a, out.Nominal)
 	got, err := s.values(len(starts), func(j, row int) float64 { return starts[row][j] })
 	if err != nil {

@@ -111,7 +111,7 @@ func (t *sweepTable) Study(_ *outline.Item, s answer.Study) {
 	if !is {
 		return
 	}
-	sweep, problem := t.book.Lab().Sweep(t.book.Checked().Studies[t.at])
+	sweep, problem := t.book.Lab().Sweep(t.book.C.Studies[t.at])
 	if problem != nil {
 		t.err = &failure{codeWrong, problem.Wrong} // the study has met it before
 		return
@@ -181,7 +181,7 @@ func (t *sweepTable) rows(first, n int, axis func(i, row int) float64, cols []*m
 func (t *sweepTable) cell(b []byte, c cell, v float64) []byte {
 	switch c.kind {
 	case types.Text:
-		return append(b, quoted(show.Safe(t.book.Machine().Text(v)))...)
+		return append(b, quoted(show.Safe(t.book.M.Text(v)))...)
 	case types.Truth:
 		if v != 0 {
 			return append(b, "yes"...)

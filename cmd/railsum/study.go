@@ -16,7 +16,7 @@ func (a *app) outline(ctx context.Context, name string, book *calc.Book) (o *out
 	defer row.End()
 	book.OnProgress(row.Tell)
 	for i := range answers {
-		study := book.Checked().Studies[i]
+		study := book.C.Studies[i]
 		if study == nil {
 			continue
 		}

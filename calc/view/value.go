@@ -1,4 +1,4 @@
-package calc
+package view
 
 import (
 	"math"
@@ -11,26 +11,26 @@ import (
 	"railsum/units"
 )
 
-// value makes a Def's answer ready to be shown, nil if it has none.
-func (b *Book) value(d *check.Def) *answer.Value {
+// Value makes a Def's answer ready to be shown, nil if it has none.
+func (b View) Value(d *check.Def) *answer.Value {
 	if d == nil || !d.OK() {
 		return nil
 	}
-	col := b.machine.Col(d)
+	col := b.M.Col(d)
 	if col == nil || len(col.V) == 0 && col.Rows != 0 {
 		return nil
 	}
-	return b.valueOf(d, col)
+	return b.ValueOf(d, col)
 }
 
-// valueOf makes a value of a column that the Def has or had.
-func (b *Book) valueOf(d *check.Def, col *run.Col) *answer.Value {
+// ValueOf makes a value of a column that the Def has or had.
+func (b View) ValueOf(d *check.Def, col *run.Col) *answer.Value {
 	v := newValue(col.V)
-	v.Type, v.Literal, v.Tol = d.Type, answer.Typed{Number: d.Literal}, tolerance(d)
+	v.Type, v.Literal, v.Tol = d.Type, answer.Typed{Number: d.Literal}, Tolerance(d)
 	if d.Type.Kind == types.Text {
 		v.Texts = make([]string, len(col.V))
 		for i, id := range col.V {
-			v.Texts[i] = b.machine.Text(id)
+			v.Texts[i] = b.M.Text(id)
 		}
 	}
 	if col.Marks != nil {
@@ -40,7 +40,7 @@ func (b *Book) valueOf(d *check.Def, col *run.Col) *answer.Value {
 			v.Faults[i] = m.Fault().Words()
 		}
 	}
-	v.Unit = b.unitFor(v, d.Display)
+	v.Unit = b.UnitFor(v, d.Display)
 	for i, x := range v.Numbers {
 		// A number can be too large for the unit it was asked for in.
 		if y := v.Unit.FromSI(x); y-y != 0 && (v.Faults == nil || v.Faults[i] == "") {
@@ -67,11 +67,11 @@ func newValue(numbers []float64) *answer.Value {
 	return &answer.Value{Numbers: append([]float64(nil), numbers...)}
 }
 
-// unitFor chooses what a value is shown in: the unit pinned with "as" or typed;
+// UnitFor chooses what a value is shown in: the unit pinned with "as" or typed;
 // for a setting that is computed, the unit of the sheet's own default where the
 // value reads well in it; else one of the preferred units, else what suits the
 // size.
-func (b *Book) unitFor(v *answer.Value, as check.Display) units.Unit {
+func (b View) UnitFor(v *answer.Value, as check.Display) units.Unit {
 	switch v.Type.Kind {
 	case types.Point:
 		return b.pointUnit(as.Show)
@@ -96,15 +96,15 @@ func (b *Book) unitFor(v *answer.Value, as check.Display) units.Unit {
 			return u
 		}
 	}
-	return units.Choose(v.Type.Dim, sound, b.checked.Prefer)
+	return units.Choose(v.Type.Dim, sound, b.C.Prefer)
 }
 
 // pointUnit is the scale a temperature is shown on.
-func (b *Book) pointUnit(asked units.Unit) units.Unit {
+func (b View) pointUnit(asked units.Unit) units.Unit {
 	if asked.Point() {
 		return asked
 	}
-	for _, u := range b.checked.Prefer {
+	for _, u := range b.C.Prefer {
 		if u.Point() {
 			return u
 		}
@@ -125,8 +125,10 @@ func readsWell(u units.Unit, si []float64) bool {
 	return top >= 0.9995 && top < 999.95 || top == 0 && len(si) > 0
 }
 
-// tolerance is a Def's tolerance as it is written.
-func tolerance(d *check.Def) answer.Typed {
+var percent, _ = units.Parse("%")
+
+// Tolerance is a Def's tolerance as it is written.
+func Tolerance(d *check.Def) answer.Typed {
 	switch {
 	case d.TolText == "":
 		return answer.Typed{}

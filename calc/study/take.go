@@ -1,4 +1,4 @@
-package calc
+package study
 
 import (
 	"context"
@@ -7,7 +7,7 @@ import (
 
 	"railsum/calc/answer"
 	"railsum/calc/check"
-	"railsum/calc/study"
+	"railsum/calc/view"
 	"railsum/units"
 )
 
@@ -15,13 +15,13 @@ import (
 // only place, or the end of the only stretch that the search itself has found.
 // It is empty where there is no one value, and for a cell, which has its value
 // in its table.
-func (b *Book) takeOver(ctx context.Context, s *check.Study, found *study.Found, f *answer.Found) (string, error) {
+func (l *Lab) takeOver(ctx context.Context, s *check.Study, found *outcome, f *answer.Found) (string, error) {
 	axis := s.Axes[0]
 	if axis.X.Role == check.Cell {
 		return "", nil
 	}
 	if f.Chosen != nil {
-		return takenLine(axis, withUnit(spelled(f.Chosen.Unit.FromSI(f.Chosen.Numbers[0]), 12), f.Chosen.Unit)), nil
+		return takenLine(axis, withUnit(view.Spelled(f.Chosen.Unit.FromSI(f.Chosen.Numbers[0]), 12), f.Chosen.Unit)), nil
 	}
 	if len(f.Places) != 1 || found.All || found.More {
 		return "", nil
@@ -39,8 +39,8 @@ func (b *Book) takeOver(ctx context.Context, s *check.Study, found *study.Found,
 	default:
 		return "", nil
 	}
-	texts, xs := spellings(x, inward, b.like(axis.X, x, s.As).Unit)
-	hold, err := b.Lab().Holds(ctx, s, xs)
+	texts, xs := spellings(x, inward, l.like(axis.X, x, s.As).Unit)
+	hold, err := l.holds(ctx, s, xs)
 	if err != nil {
 		return "", err
 	}
@@ -67,9 +67,9 @@ func spellings(x, inward float64, u units.Unit) (texts []string, si []float64) {
 			step = math.Pow(10, float64(3-digits))
 		}
 		for _, z := range []float64{y, y + inward*step} {
-			s := spelled(z, digits)
+			s := view.Spelled(z, digits)
 			if u.Point() {
-				s = spelled(math.Round(z/step)*step, digits)
+				s = view.Spelled(math.Round(z/step)*step, digits)
 			}
 			texts, si = append(texts, withUnit(s, u)), append(si, fromText(s, u))
 		}

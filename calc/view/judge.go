@@ -1,4 +1,4 @@
-package calc
+package view
 
 import (
 	"fmt"
@@ -11,19 +11,19 @@ import (
 	"railsum/calc/types"
 )
 
-// judge gives a rule its verdict. A rule without an answer is never clear.
-func (b *Book) judge(d *check.Def) answer.Judged {
-	j := answer.Judged{Must: answer.Must(d.Must), Cond: answer.Expr{Expr: d.Expr}, Meaning: d.Src.Note, Nominal: d.Loose, Verdict: b.ruleVerdict(d)}
-	col := b.machine.Col(d)
+// Judge gives a rule its verdict. A rule without an answer is never clear.
+func (b View) Judge(d *check.Def) answer.Judged {
+	j := answer.Judged{Must: answer.Must(d.Must), Cond: answer.Expr{Expr: d.Expr}, Meaning: d.Src.Note, Nominal: d.Loose, Verdict: b.RuleVerdict(d)}
+	col := b.M.Col(d)
 	if !computed(d, col) {
-		j.Why, j.Follows = b.whyNot(d), true
+		j.Why, j.Follows = b.WhyNot(d), true
 		return j
 	}
-	if marked := firstMarked(col); j.Verdict == answer.NoVerdict && marked >= 0 {
-		j.Why = b.why(col.Marks[marked])
+	if marked := FirstMarked(col); j.Verdict == answer.NoVerdict && marked >= 0 {
+		j.Why = b.Why(col.Marks[marked])
 	}
 	if d.Type.Of == nil {
-		j.Compared = b.compared(d, 0)
+		j.Compared = b.Compared(d, 0)
 		return j
 	}
 	j.Rows = col.Rows
@@ -33,7 +33,7 @@ func (b *Book) judge(d *check.Def) answer.Judged {
 		}
 	}
 	if r := b.worstRow(d, col); r >= 0 {
-		if j.Compared = b.compared(d, r); j.Compared != nil {
+		if j.Compared = b.Compared(d, r); j.Compared != nil {
 			j.Compared.Row = d.Type.Of.Labels[r]
 		}
 	}
@@ -45,17 +45,17 @@ func computed(d *check.Def, col *run.Col) bool {
 	return d.OK() && col != nil && (len(col.V) > 0 || col.Rows == 0)
 }
 
-// ruleVerdict is a rule's verdict alone.
-func (b *Book) ruleVerdict(d *check.Def) answer.Verdict {
-	if col := b.machine.Col(d); computed(d, col) {
-		return verdict(d, col, 0)
+// RuleVerdict is a rule's verdict alone.
+func (b View) RuleVerdict(d *check.Def) answer.Verdict {
+	if col := b.M.Col(d); computed(d, col) {
+		return VerdictAt(d, col, 0)
 	}
 	return answer.NoVerdict
 }
 
-// verdict is what a rule's column says at a row of a study: the worst of its
+// VerdictAt is what a rule's column says at a row of a study: the worst of its
 // table's rows.
-func verdict(rule *check.Def, col *run.Col, study int) answer.Verdict {
+func VerdictAt(rule *check.Def, col *run.Col, study int) answer.Verdict {
 	if col.Rows == 0 {
 		return answer.NotJudged
 	}
@@ -74,8 +74,8 @@ func verdict(rule *check.Def, col *run.Col, study int) answer.Verdict {
 	return worst
 }
 
-// firstMarked finds the first row without an answer, -1 if there is none.
-func firstMarked(col *run.Col) int {
+// FirstMarked finds the first row without an answer, -1 if there is none.
+func FirstMarked(col *run.Col) int {
 	for i, m := range col.Marks {
 		if m != 0 {
 			return i
@@ -84,31 +84,31 @@ func firstMarked(col *run.Col) int {
 	return -1
 }
 
-// compared gives the two values that a rule compares in a row, nil where there
+// Compared gives the two values that a rule compares in a row, nil where there
 // are not two quantities to compare.
-func (b *Book) compared(d *check.Def, row int) *answer.Compared {
+func (b View) Compared(d *check.Def, row int) *answer.Compared {
 	cmp, ok := d.Expr.(*syntax.Compare)
 	if !ok || len(d.Sides) != 2 {
 		return nil
 	}
-	x, y := b.rowValue(d.Sides[0], row), b.rowValue(d.Sides[1], row)
+	x, y := b.RowValue(d.Sides[0], row), b.RowValue(d.Sides[1], row)
 	if x == nil || y == nil || !x.Quantity() || !y.Quantity() {
 		return nil
 	}
 	return &answer.Compared{Left: x, Sign: cmp.Ops[0], Right: y}
 }
 
-// rowValue is the value of one row of a Def, which may be a single value.
-func (b *Book) rowValue(d *check.Def, row int) *answer.Value {
-	col := b.machine.Col(d)
+// RowValue is the value of one row of a Def, which may be a single value.
+func (b View) RowValue(d *check.Def, row int) *answer.Value {
+	col := b.M.Col(d)
 	if d.Type.Of == nil || col == nil || row >= len(col.V) {
-		return b.value(d)
+		return b.Value(d)
 	}
 	one := &run.Col{Rows: 1, Width: 1, V: col.V[row : row+1]}
 	if col.Marks != nil {
 		one.Marks = col.Marks[row : row+1]
 	}
-	v := b.valueOf(d, one)
+	v := b.ValueOf(d, one)
 	v.Type = v.Type.Scalar()
 	return v
 }
@@ -117,12 +117,12 @@ func (b *Book) rowValue(d *check.Def, row int) *answer.Value {
 // to one another: of the rows that fail, if there are any, else the one that
 // comes nearest to it; -1 where no row compares two quantities, or where two are
 // to be the same and are in every row.
-func (b *Book) worstRow(d *check.Def, col *run.Col) int {
+func (b View) worstRow(d *check.Def, col *run.Col) int {
 	cmp, ok := d.Expr.(*syntax.Compare)
 	if !ok || len(d.Sides) != 2 {
 		return -1
 	}
-	x, y := b.machine.Col(d.Sides[0]), b.machine.Col(d.Sides[1])
+	x, y := b.M.Col(d.Sides[0]), b.M.Col(d.Sides[1])
 	if x == nil || y == nil {
 		return -1
 	}
@@ -158,9 +158,9 @@ func excess(sign string, x, y float64) float64 {
 	return by
 }
 
-// why says where and how a row lost its answer.
-func (b *Book) why(m run.Mark) string {
-	site := b.machine.Site(m)
+// Why says where and how a row lost its answer.
+func (b View) Why(m run.Mark) string {
+	site := b.M.Site(m)
 	where := ""
 	switch {
 	case site.Def == nil:
@@ -174,8 +174,8 @@ func (b *Book) why(m run.Mark) string {
 	return m.Fault().Words() + where
 }
 
-// whyNot says why a Def that could not be checked has no value.
-func (b *Book) whyNot(d *check.Def) string {
+// WhyNot says why a Def that could not be checked has no value.
+func (b View) WhyNot(d *check.Def) string {
 	switch {
 	case d.At != nil && !d.Set(): // its own sheet is sound: the cause is a setting
 	case len(d.Waits) > 0:
@@ -186,9 +186,9 @@ func (b *Book) whyNot(d *check.Def) string {
 	return "something it needs has no answer"
 }
 
-// cardVerdict is the worst of a placed sheet's rules, its inputs outside their
+// CardVerdict is the worst of a placed sheet's rules, its inputs outside their
 // range included.
-func (b *Book) cardVerdict(p *check.Placement) answer.Verdict {
+func (b View) CardVerdict(p *check.Placement) answer.Verdict {
 	if p.Scope == nil {
 		return answer.NoVerdict
 	}
@@ -197,14 +197,14 @@ func (b *Book) cardVerdict(p *check.Placement) answer.Verdict {
 	for _, in := range p.Whole() {
 		rules += len(in.Rules)
 		for _, d := range in.Rules {
-			worst = max(worst, b.ruleVerdict(d))
+			worst = max(worst, b.RuleVerdict(d))
 		}
 		for _, d := range in.Asks {
-			worst = max(worst, b.inputVerdict(d))
+			worst = max(worst, b.InputVerdict(d))
 		}
 	}
 	for _, d := range p.Gives {
-		if v := b.value(d); v == nil || !v.Sound() {
+		if v := b.Value(d); v == nil || !v.Sound() {
 			worst = max(worst, answer.NoVerdict)
 		}
 	}
@@ -214,33 +214,33 @@ func (b *Book) cardVerdict(p *check.Placement) answer.Verdict {
 	return worst
 }
 
-// inputVerdict is no verdict for an input without an answer or that is none of
+// InputVerdict is no verdict for an input without an answer or that is none of
 // its choices, and caution for one outside its range.
-func (b *Book) inputVerdict(d *check.Def) answer.Verdict {
-	v := b.value(d)
+func (b View) InputVerdict(d *check.Def) answer.Verdict {
+	v := b.Value(d)
 	switch {
-	case v == nil || !v.Sound() || b.notAmong(d) != "":
+	case v == nil || !v.Sound() || b.NotAmong(d) != "":
 		return answer.NoVerdict
-	case b.outside(d):
+	case b.Outside(d):
 		return answer.Caution
 	}
 	return answer.Clear
 }
 
-// outside reports whether an input lies outside the range it is good for, in
+// Outside reports whether an input lies outside the range it is good for, in
 // any row.
-func (b *Book) outside(d *check.Def) bool {
-	col := b.machine.Col(d)
-	return col != nil && b.beyond(d, col.V)
+func (b View) Outside(d *check.Def) bool {
+	col := b.M.Col(d)
+	return col != nil && b.Beyond(d, col.V)
 }
 
-// beyond reports whether a value lies outside the range that an input is good
+// Beyond reports whether a value lies outside the range that an input is good
 // for.
-func (b *Book) beyond(d *check.Def, values []float64) bool {
+func (b View) Beyond(d *check.Def, values []float64) bool {
 	if d.Bounds[0] == nil {
 		return false
 	}
-	lo, hi := b.machine.Col(d.Bounds[0]), b.machine.Col(d.Bounds[1])
+	lo, hi := b.M.Col(d.Bounds[0]), b.M.Col(d.Bounds[1])
 	if lo == nil || hi == nil || len(lo.V) != 1 || len(hi.V) != 1 {
 		return false
 	}
@@ -252,31 +252,31 @@ func (b *Book) beyond(d *check.Def, values []float64) bool {
 	return false
 }
 
-// notAmong says that an input is none of the choices, empty if it is one.
-func (b *Book) notAmong(d *check.Def) string {
-	col := b.machine.Col(d)
+// NotAmong says that an input is none of the choices, empty if it is one.
+func (b View) NotAmong(d *check.Def) string {
+	col := b.M.Col(d)
 	if len(d.Choice) == 0 || col == nil {
 		return ""
 	}
-	return b.noChoice(d, col)
+	return b.NoChoice(d, col)
 }
 
-// noChoice says which of a column's values is none of an input's choices.
-func (b *Book) noChoice(d *check.Def, col *run.Col) string {
+// NoChoice says which of a column's values is none of an input's choices.
+func (b View) NoChoice(d *check.Def, col *run.Col) string {
 	for i, x := range col.V {
 		found := len(d.Choice) == 0
 		for _, c := range d.Choice {
-			if cc := b.machine.Col(c); cc != nil && len(cc.V) == 1 && run.Equal(cc.V[0], x) {
+			if cc := b.M.Col(c); cc != nil && len(cc.V) == 1 && run.Equal(cc.V[0], x) {
 				found = true
 			}
 		}
 		if !found {
-			v := b.valueOf(d, col)
+			v := b.ValueOf(d, col)
 			cell := v.Cell(i)
 			if d.Type.Kind == types.Text {
 				cell = fmt.Sprintf("%q", cell)
 			}
-			return fmt.Sprintf("%s is none of the choices of %s: %s", cell, shortName(d), choices(d))
+			return fmt.Sprintf("%s is none of the choices of %s: %s", cell, ShortName(d), Choices(d))
 		}
 	}
 	return ""

@@ -1,4 +1,4 @@
-package calc
+package study
 
 import (
 	"context"
@@ -6,6 +6,7 @@ import (
 
 	"railsum/calc/answer"
 	"railsum/calc/check"
+	"railsum/calc/view"
 	"railsum/units"
 )
 
@@ -26,10 +27,10 @@ type end struct {
 	digits int
 }
 
-// ends spells the ends of stretches so that what is printed holds: with as many
+// spellEnds spells the ends of stretches so that what is printed holds: with as many
 // digits as it takes, rounded inward. An end that is itself left out, as that of
 // a strict comparison, is printed all the same.
-func (b *Book) ends(ctx context.Context, s *check.Study, f *answer.Found) error {
+func (l *Lab) spellEnds(ctx context.Context, s *check.Study, f *answer.Found) error {
 	var all []*end
 	for i := range f.Places {
 		p := &f.Places[i]
@@ -43,7 +44,7 @@ func (b *Book) ends(ctx context.Context, s *check.Study, f *answer.Found) error 
 		if !p.ToEnd && !p.ToOut {
 			all = append(all, to)
 		}
-		if err := b.tryEnds(ctx, s, all); err != nil {
+		if err := l.tryEnds(ctx, s, all); err != nil {
 			return err
 		}
 		for _, e := range all {
@@ -59,7 +60,7 @@ func (b *Book) ends(ctx context.Context, s *check.Study, f *answer.Found) error 
 }
 
 // tryEnds finds out which spellings of the ends hold.
-func (b *Book) tryEnds(ctx context.Context, s *check.Study, all []*end) error {
+func (l *Lab) tryEnds(ctx context.Context, s *check.Study, all []*end) error {
 	var xs []float64
 	var texts []string
 	for _, e := range all {
@@ -70,7 +71,7 @@ func (b *Book) tryEnds(ctx context.Context, s *check.Study, all []*end) error {
 			}
 		}
 	}
-	hold, err := b.Lab().Holds(ctx, s, xs)
+	hold, err := l.holds(ctx, s, xs)
 	if err != nil {
 		return err
 	}
@@ -113,8 +114,8 @@ func inward(y float64, digits int, way float64) [2]string {
 	}
 	digits = max(digits, min(size, mostDigits))
 	step := math.Pow(10, float64(size-digits))
-	s := spelled(y, digits)
-	further := spelled(y+way*step, digits)
+	s := view.Spelled(y, digits)
+	further := view.Spelled(y+way*step, digits)
 	if z := fromText(s, units.Unit{}); (z-y)*way < 0 && !near(z, y) {
 		s = further
 	}

@@ -1,0 +1,89 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	"railsum/calc/answer"
+	"railsum/calc/check"
+	"railsum/calc/syntax"
+	"railsum/units/words"
+)
+
+// OutsideRange is the notice of a value outside what an input is good for.
+func (b View) OutsideRange(d *check.Def, at syntax.Pos) syntax.Diag {
+	what := "this"
+	if d.At != nil {
+		what = d.At.Sheet.Name
+	}
+	return syntax.Diag{At: at, Notice: true, Wrong: words.Say("this is outside what %s is good for, %s to %s", what, syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr))}
+}
+
+// ShortName is a Def's name without that of the placed sheet.
+func ShortName(d *check.Def) string {
+	if d.At == nil || d.At.Name == "" {
+		return d.Name
+	}
+	return strings.TrimPrefix(d.Name, d.At.Name+".")
+}
+
+// StateOf says where an input's value comes from.
+func StateOf(d *check.Def) answer.State {
+	switch {
+	case d.Default:
+		return answer.Default
+	case d.Assumed:
+		return answer.Assumed
+	}
+	return answer.Set
+}
+
+func Choices(d *check.Def) string {
+	var words []string
+	for _, c := range d.Choice {
+		words = append(words, syntax.PrintExpr(c.Expr))
+	}
+	return strings.Join(words, ", ")
+}
+
+func PlaceName(d *check.Def) string {
+	if d.At == nil {
+		return ""
+	}
+	return d.At.Name
+}
+
+// Spelled writes a number with so many digits, without a power of ten where it
+// reads well without.
+func Spelled(x float64, digits int) string {
+	s := strconv.FormatFloat(x, 'g', digits, 64)
+	y, err := strconv.ParseFloat(s, 64)
+	if err == nil {
+		if a := max(y, -y); a == 0 || a >= 1e-6 && a < 1e15 {
+			s = strconv.FormatFloat(y, 'f', -1, 64)
+		}
+	}
+	return s
+}
+
+// OfStudy reports whether a Def is a part of a study, and of no other line.
+func (b View) OfStudy(d *check.Def) bool {
+	return d.At == nil && d.Line >= 0 && b.C.Studies[d.Line] != nil
+}
+
+// CellName finds a cell's address: fleet."dock shunter".draw.
+func (b View) CellName(cell *check.Def) string {
+	if cell.Line < 0 || cell.Line >= len(b.C.Tabs) || b.C.Tabs[cell.Line] == nil {
+		return ""
+	}
+	t := b.C.Tabs[cell.Line]
+	for _, head := range t.Order {
+		for r, c := range t.Columns[head].Cells {
+			if c == cell {
+				n := syntax.Name{Parts: []syntax.Part{{Text: t.Table.Name}, {Text: t.Table.Labels[r], Quoted: true}, {Text: head}}}
+				return n.String()
+			}
+		}
+	}
+	return ""
+}
