@@ -1,6 +1,10 @@
 package run
 
-import "railsum/calc/function"
+import (
+	"slices"
+
+	"railsum/calc/function"
+)
 
 // A lane is what it takes to run programs beside others: an engine that knows
 // the operations, and the memory for what lies between.
@@ -12,6 +16,7 @@ type lane struct {
 	in, wide []*Col // an operation's operands, and those that were stretched
 	bufs     [][]float64
 	columns  [][]float64
+	free     []Col // registers of a study that nobody will read again
 }
 
 // step is one operation of a program: the registers it reads and the one it
@@ -83,6 +88,22 @@ func (l *lane) align(st *step) []*Col {
 	return l.in
 }
 
+// lend gives a register the memory of one that nobody will read again, which is
+// still in the processor's cache.
+func (l *lane) lend(c *Col) {
+	if last := len(l.free) - 1; last >= 0 && c.V == nil {
+		*c, l.free = l.free[last], l.free[:last]
+	}
+}
+
+// giveBack takes the memory of a register.
+func (l *lane) giveBack(c *Col) {
+	if c.V != nil {
+		l.free = append(l.free, *c)
+		*c = Col{}
+	}
+}
+
 // register gives the shared register of a depth.
 func (l *lane) register(depth int) *Col {
 	for len(l.registers) <= depth {
@@ -100,6 +121,7 @@ func (l *lane) forget() {
 			}
 		}
 	}
+	l.free = slices.DeleteFunc(l.free, func(c Col) bool { return cap(c.V) > 64*Block })
 	for i := range l.bufs {
 		if cap(l.bufs[i]) > 64*Block {
 			l.bufs[i] = nil

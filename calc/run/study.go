@@ -63,11 +63,14 @@ func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, co
 	}
 	runners := m.runners(s, block, moved)
 	defer func() {
+		for _, r := range runners {
+			for _, k := range r.moved {
+				r.lane.giveBack(k.out)
+			}
+			r.lane.forget()
+		}
 		for j, k := range moved {
 			*k.out = saved[j]
-		}
-		for _, r := range runners {
-			r.lane.forget()
 		}
 	}()
 	for first := 0; first < s.Rows; first += block * len(runners) {
@@ -100,6 +103,7 @@ func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, co
 type runner struct {
 	lane     *lane
 	moved    []*cell
+	last     [][]int // of each of the moved: those that nothing after it reads
 	want     []*Col
 	own      map[*check.Def]*Col // nil: the machine's
 	first, n int
@@ -111,15 +115,18 @@ type runner struct {
 // a text is numbered when it is first met.
 func (m *Machine) runners(s Study, block int, moved []*cell) []*runner {
 	n := min(runtime.GOMAXPROCS(0), s.Rows/block/fewBlocks, mostInAll/block/max(1, len(moved)))
-	if len(s.Shift) > 0 || block < Block || slices.ContainsFunc(moved, func(k *cell) bool { return makesText(k.def.Node) }) {
+	if n > 1 && (len(s.Shift) > 0 || block < Block || slices.ContainsFunc(moved, func(k *cell) bool { return makesText(k.def.Node) })) {
 		n = 1
 	}
-	all := []*runner{{lane: m.lane, moved: moved}}
+	last := m.lastRead(s, moved)
+	all := []*runner{{lane: m.lane, moved: moved, last: last}}
 	for len(all) < n {
 		if len(m.lanes) < len(all) {
 			m.lanes = append(m.lanes, newLane(m.world))
 		}
-		all = append(all, m.twin(m.lanes[len(all)-1], moved))
+		twin := m.twin(m.lanes[len(all)-1], moved)
+		twin.last = last
+		all = append(all, twin)
 	}
 	for _, r := range all {
 		for _, d := range s.Want {
@@ -127,6 +134,30 @@ func (m *Machine) runners(s Study, block int, moved []*cell) []*runner {
 		}
 	}
 	return all
+}
+
+// lastRead lists, for each of the moved cells, which of them it is the last to
+// read. What is wanted is read at the end.
+func (m *Machine) lastRead(s Study, moved []*cell) [][]int {
+	last := make([][]int, len(moved))
+	place := make([]int, len(m.order)) // from 1, of what is yet to be read for the last time
+	for i, k := range moved {
+		place[k.def.Order] = i + 1
+	}
+	for _, d := range s.Want {
+		place[d.Order] = 0
+	}
+	reads := make([]int, 0, len(moved))
+	for i := len(moved) - 1; i >= 0; i-- {
+		first := len(reads)
+		for _, j := range moved[i].deps {
+			if at := place[j]; at > 0 {
+				reads, place[j] = append(reads, at-1), 0
+			}
+		}
+		last[i] = reads[first:]
+	}
+	return last
 }
 
 // makesText reports whether a tree has a call that gives a text.
@@ -159,6 +190,7 @@ func (r *runner) compute(ctx context.Context, s Study) {
 		if r.n == 0 || at%Block == 0 && ctx.Err() != nil {
 			return
 		}
+		r.lane.lend(k.out)
 		if fill := s.Over[k.def]; fill != nil {
 			k.out.reshape(1, r.n)
 			fill(r.first, k.out.V)
@@ -172,6 +204,9 @@ func (r *runner) compute(ctx context.Context, s Study) {
 				k.out.stretch(&narrow, narrow.Rows, r.n)
 			}
 			shift(r.first, r.n, k.out.V)
+		}
+		for _, i := range r.last[at] {
+			r.lane.giveBack(r.moved[i].out)
 		}
 	}
 }

@@ -34,12 +34,14 @@ func (k bracket) part(share float64) float64 {
 
 // close narrows brackets until they are points, all of them in the same looks:
 // each look puts a row of places into every bracket and keeps the stretch in
-// which left ceases to be like the bracket's left end.
+// which left ceases to be like the bracket's left end. The first look has many
+// places, for a bracket may hold more than one; those after it have few, which
+// costs least.
 func (f *finder) close(ks []bracket, like func(left, p point) bool) error {
 	for i := range ks {
 		ks[i].was = ks[i].width()
 	}
-	for range 60 {
+	for look := range 60 {
 		var open []int
 		for i, k := range ks {
 			if !k.done() {
@@ -50,6 +52,9 @@ func (f *finder) close(ks []bracket, like func(left, p point) bool) error {
 			return nil
 		}
 		each := max(4, run.Block/len(open))
+		if look > 0 {
+			each = min(each, 32)
+		}
 		xs := make([]float64, 0, each*len(open))
 		for _, i := range open {
 			// Nothing is a place to try for its own sake: it is where roots and
