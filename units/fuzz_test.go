@@ -16,7 +16,7 @@ func FuzzParse(f *testing.F) {
 			if e := err.Error(); strings.ContainsFunc(e, func(r rune) bool { return r < ' ' || 0x7f <= r && r < 0xa0 }) {
 				t.Errorf("%q: a control character in %q", s, e)
 			}
-			for _, n := range Near(s) {
+			for _, n := range nearSymbols(s) {
 				if !parses(n) {
 					t.Errorf("%q is told to be %q", s, n)
 				}

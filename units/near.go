@@ -3,40 +3,12 @@ package units
 import (
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"railsum/units/words"
 )
 
 // mostNear is how many units are offered at most.
 const mostNear = 3
-
-// Near gives units that a writer may have meant by s, best first, at most
-// three: another case, another prefix, a word for a symbol, a slip of a key.
-func Near(s string) []string {
-	if len(s) > MaxLength || s == "" {
-		return nil
-	}
-	if n := nearSymbols(s); n != nil {
-		return n
-	}
-	for i := 0; i < len(s); {
-		n := wordLength(s[i:])
-		if n == 0 {
-			_, n = utf8.DecodeRuneInString(s[i:])
-		} else if word := s[i : i+n]; find(word) == nil {
-			var near []string
-			for _, m := range nearSymbols(word) {
-				if t := s[:i] + m + s[i+n:]; parses(t) {
-					near = append(near, t)
-				}
-			}
-			return near
-		}
-		i += n
-	}
-	return nil
-}
 
 // parses says that s is a unit.
 func parses(s string) bool {

@@ -99,6 +99,8 @@ func TestErrors(t *testing.T) {
 		{"C", "C is not a unit here", "degC for a temperature, As for a charge"},
 		{"mil", "mil is not a unit here", "thou (0.001 in) or mm"},
 		{"km/hr", "hr is not a unit here", "km/h?"},
+		{"A/sqmm", "sqmm is not a unit here", "A/mm2?"},
+		{"mph/hr", "hr is not a unit here", "mph/h?"},
 		{"kmh", "kmh is not a unit here", "km/h?"},
 		{"Nm", "Nm is not a unit here", "N*m?"},
 		{"volts", "volts is not a unit here", "V?"},

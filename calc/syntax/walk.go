@@ -8,19 +8,19 @@ import "strings"
 func Walk(n Node, f func(Expr)) {
 	n.exprs(func(es ...Expr) {
 		for _, e := range es {
-			Within(e, f)
+			within(e, f)
 		}
 	})
 }
 
-// Within calls f with an expression and every one in it. It takes nil for none.
-func Within(e Expr, f func(Expr)) {
+// within calls f with an expression and every one in it. It takes nil for none.
+func within(e Expr, f func(Expr)) {
 	if e == nil {
 		return
 	}
 	f(e)
 	for _, x := range operands(e) {
-		Within(x, f)
+		within(x, f)
 	}
 }
 

@@ -77,17 +77,6 @@ var unitless = map[string]bool{"to": true, "at": true, "of": true, "as": true, "
 // IsReserved reports whether a word of the language cannot be a plain name.
 func IsReserved(word string) bool { return classes[word] != freeWord }
 
-// ReservedWords lists all words that cannot be plain names, in order of the
-// alphabet.
-func ReservedWords() []string {
-	words := make([]string, 0, len(classes))
-	for w := range classes {
-		words = append(words, w)
-	}
-	slices.Sort(words)
-	return words
-}
-
 // LineWords lists the words that open a line of this edition.
 func LineWords() []string { return append(slices.Clone(lineWords), "source", "hazard") }
 

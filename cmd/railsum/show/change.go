@@ -26,9 +26,6 @@ func (p *Printer) Change(c answer.Change, lines []*syntax.Line) {
 	}
 }
 
-// Nothing reports whether a change has changed no answer.
-func Nothing(c answer.Change) bool { return len(c.Deltas)+len(c.Turns)+len(c.Moved) == 0 }
-
 func (p *Printer) before(v *answer.Value) string {
 	if v == nil {
 		return "no answer"

@@ -209,6 +209,3 @@ func (t *Terminal) Ended() bool {
 		return false
 	}
 }
-
-// Pty is the terminal's own side, to look at its modes.
-func (t *Terminal) Pty() *os.File { return t.pty }
