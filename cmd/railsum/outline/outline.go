@@ -75,7 +75,6 @@ type (
 		Columns []answer.CardLine
 		Assumed bool
 		Repeats bool // it says no more than the line itself
-		Waits   bool // the line waits for names, which a Fault tells
 	}
 
 	// Verdict is a rule of the notebook.
@@ -142,7 +141,7 @@ func Line(a *calc.Answer) []Item {
 		add(&Prose{a.Line.Note})
 	}
 	if a.Value != nil || len(a.Columns) > 0 || a.Name != "" && a.Rule == nil {
-		add(&Answer{a.Name, a.Line.Note, a.Value, a.Columns, a.Assumed, Repeats(a), len(a.Waiting) > 0})
+		add(&Answer{a.Name, a.Line.Note, a.Value, a.Columns, a.Assumed, Repeats(a)})
 	}
 	if a.Rule != nil {
 		add(&Verdict{a.Name, *a.Rule})
