@@ -174,7 +174,7 @@ func BenchmarkDropMillion(b *testing.B) {
 		lines := 0
 		for _, l := range place.Sheet.File.Lines {
 			switch l.Node.(type) {
-			case *syntax.Give, *syntax.Rule, *syntax.Define:
+			case *syntax.Tell, *syntax.Rule, *syntax.Define:
 				lines++
 			}
 		}

@@ -54,7 +54,7 @@ func TestSheetTexts(t *testing.T) {
 					t.Errorf("row %d: %v", d.At.Row, d)
 				}
 				switch node := line.Node.(type) {
-				case *syntax.Ask, *syntax.Give, *syntax.Rule:
+				case *syntax.Ask, *syntax.Tell, *syntax.Rule:
 					wantNote(t, line)
 				case *syntax.Table:
 					if node.Ask {

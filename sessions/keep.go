@@ -64,7 +64,7 @@ func lastQuestion(lines []*syntax.Line) int {
 
 // placed puts a name into a use line that has none.
 func placed(row string, u *syntax.Use, name string) string {
-	end := offset(row, u.At.Col)
+	end := syntax.ByteAt(row, u.At.Col)
 	if u.Own {
 		end += 1 + strings.IndexByte(row[end+1:], '"') + 1
 	} else {

@@ -2,10 +2,7 @@ package sessions
 
 import (
 	"fmt"
-	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"railsum/calc/syntax"
 )
@@ -106,45 +103,9 @@ func typedName(name string) (syntax.Defined, error) {
 
 // respelt gives the rows of a line with a name at places of it put as another.
 func respelt(l *syntax.Line, at []syntax.Pos, now string) []string {
-	rows := strings.Split(l.Raw, "\n")
-	// From the last to the first, so that those before stay where they are.
-	for _, p := range slices.Backward(inOrder(at)) {
-		row := rows[p.Row-l.Row]
-		begin := offset(row, p.Col)
-		end := begin
-		if strings.HasPrefix(row[begin:], `"`) {
-			end = begin + 1 + strings.IndexByte(row[begin+1:], '"') + 1
-		} else {
-			for end < len(row) {
-				r, size := utf8.DecodeRuneInString(row[end:])
-				if r != '_' && !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsMark(r) {
-					break
-				}
-				end += size
-			}
-		}
-		rows[p.Row-l.Row] = row[:begin] + now + row[end:]
+	names := make(map[syntax.Pos]string, len(at))
+	for _, p := range at {
+		names[p] = now
 	}
-	return rows
-}
-
-func inOrder(at []syntax.Pos) []syntax.Pos {
-	at = slices.Clone(at)
-	slices.SortFunc(at, func(a, b syntax.Pos) int {
-		if a.Row != b.Row {
-			return a.Row - b.Row
-		}
-		return a.Col - b.Col
-	})
-	return slices.Compact(at)
-}
-
-// offset is the byte that a column, counted in runes from 1, begins at.
-func offset(row string, col int) int {
-	for i := range row {
-		if col--; col == 0 {
-			return i
-		}
-	}
-	return len(row)
+	return syntax.Respell(l, names)
 }

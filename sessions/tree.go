@@ -28,7 +28,7 @@ func (s *Session) heads(l *syntax.Line, name string) []syntax.Pos {
 	for _, d := range syntax.Defines(l.Node) {
 		part(d.Parts[0])
 	}
-	if g, ok := l.Node.(*syntax.Give); ok && g.Expr == nil {
+	if g, ok := l.Node.(*syntax.Tell); ok && g.Expr == nil {
 		part(g.Name)
 	}
 	syntax.Walk(l.Node, func(e syntax.Expr) {

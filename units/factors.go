@@ -45,6 +45,9 @@ const (
 // A*sqrt(s)/mm2, and m^-1 where there is nothing to divide, since a 1 there
 // would look like a number of its own.
 func (fs factors) render(to form) string {
+	if f, ok := fs.repeated(); ok && to == fileForm {
+		return strings.TrimPrefix(strings.Repeat("*"+f.sym.file, f.num), "*")
+	}
 	var above, below, inverse []string
 	for _, f := range fs {
 		if f.num > 0 {
@@ -69,6 +72,31 @@ func (fs factors) render(to form) string {
 		return s + "/" + below[0]
 	}
 	return s + "/(" + strings.Join(below, times) + ")"
+}
+
+// repeated is the power of a symbol that stands alone and that nobody measures
+// squared. It is written A*A where A^2 behind a number would look like a power
+// of the whole quantity; lengths have areas and volumes.
+func (fs factors) repeated() (factor, bool) {
+	if len(fs) != 1 || fs[0].num < 2 || fs[0].num > maxFactors || fs[0].den != 1 || fs[0].sym.kind == measure || fs[0].sym.kind == second {
+		return factor{}, false
+	}
+	return fs[0], true
+}
+
+// gathered is the power that a product of nothing but one such symbol is.
+func (fs factors) gathered() factors {
+	sum := factor{sym: fs[0].sym, den: 1}
+	for _, f := range fs {
+		if f.sym != sum.sym || f.num < 1 || f.den != 1 {
+			return fs
+		}
+		sum.num += f.num
+	}
+	if _, ok := (factors{sum}).repeated(); ok {
+		return factors{sum}
+	}
+	return fs
 }
 
 // render writes one factor.

@@ -124,6 +124,7 @@ const (
 
 // newUnit makes the unit of a product of factors.
 func newUnit(fs factors) (entry, *Error) {
+	fs = fs.gathered()
 	s := spec{exact: true}
 	scale := big.NewRat(1, 1)
 	for _, f := range fs {

@@ -29,6 +29,8 @@ type Checked struct {
 	Waits   [][]string      // per line
 	Prefer  []units.Unit
 
+	otherWords map[int]map[syntax.Pos]string // per line
+
 	told map[int][]*Def // per line: the Defs on it that have something to say
 	b    *builder
 }
@@ -91,18 +93,19 @@ type builder struct {
 	shipped   map[string]*Tab
 	constants map[string]*Def
 	sheets    map[*Sheet]*facts
-	later     map[*Def]func()      // checks a study when all else is declared
-	path      []*Def               // being checked, for circles
-	hints     int                  // names that were measured against all others
-	literals  map[syntax.Expr]*Def // of the sheets, without a name of their own
-	shared    int                  // how often one of them has been taken again
-	trial     int                  // more than 0 while a sheet is checked on its own
+	later     map[*Def]func()              // checks a study when all else is declared
+	path      []*Def                       // being checked, for circles
+	hints     int                          // names that were measured against all others
+	literals  map[syntax.Expr]*Def         // of the sheets, without a name of their own
+	firsts    map[*Sheet]map[string]string // other words for inputs
+	shared    int                          // how often one of them has been taken again
+	trial     int                          // more than 0 while a sheet is checked on its own
 }
 
 func newBuilder(c *Checked, lib Library) *builder {
 	return &builder{
 		Checked: c, lib: lib, shipped: map[string]*Tab{}, constants: map[string]*Def{}, sheets: map[*Sheet]*facts{},
-		literals: map[syntax.Expr]*Def{}, later: map[*Def]func(){},
+		literals: map[syntax.Expr]*Def{}, later: map[*Def]func(){}, firsts: map[*Sheet]map[string]string{},
 	}
 }
 
@@ -186,7 +189,7 @@ func (b *builder) declareLine(o Origin, that *Def) *Def {
 		}
 	case *syntax.Ask:
 		b.ask(o, node)
-	case *syntax.Give:
+	case *syntax.Tell:
 		if d := b.give(o, node); d != nil {
 			d.that = that
 		}
@@ -284,7 +287,7 @@ func (p *Placement) note(d syntax.Diag) {
 
 func (b *builder) named(o Origin, name syntax.Part, e syntax.Expr, t syntax.Tail) *Def {
 	d := o.def(Named, e).title(name.Text)
-	d.Tail = t
+	d.Tail, d.Whole = t, t.Whole
 	if !b.bind(o, name, &Symbol{Def: d, Row: o.Src.Row}) {
 		return nil
 	}
@@ -319,7 +322,7 @@ func (s *Scope) full(name string) string {
 
 func (b *builder) ask(o Origin, node *syntax.Ask) {
 	d := o.def(Asked, node.Expr).title(node.Name.Text)
-	d.Tail = node.Tail
+	d.Tail, d.Whole = node.Tail, node.Tail.Whole
 	if !b.bind(o, node.Name, &Symbol{Def: d, Row: o.Src.Row}) {
 		return
 	}
@@ -345,6 +348,7 @@ func (b *builder) ask(o Origin, node *syntax.Ask) {
 	d.Origin = Origin{In: set.in, Line: set.line, Src: set.src, At: p}
 	d.Expr, d.Tail = set.expr, set.tail
 	d.Tail.Range = node.Tail.Range
+	d.Whole = d.Whole || set.tail.Whole
 	d.Default, d.Assumed, d.set = false, set.assumed, set
 	if p.Parent == nil && !set.with && set.line < len(b.Main) && b.trial == 0 {
 		b.Main[set.line] = d
@@ -368,7 +372,7 @@ func (b *builder) piece(o Origin, role Role, e syntax.Expr) *Def {
 	return d
 }
 
-func (b *builder) give(o Origin, node *syntax.Give) *Def {
+func (b *builder) give(o Origin, node *syntax.Tell) *Def {
 	var d *Def
 	if node.Expr == nil {
 		d = b.add(o.def(Given, &syntax.Name{Parts: []syntax.Part{node.Name}}).title(node.Name.Text))

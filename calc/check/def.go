@@ -12,8 +12,8 @@ type Role uint8
 
 const (
 	Named    Role = iota // name = expr, and settings of placed sheets
-	Asked                // ask name = expr
-	Given                // give name = expr
+	Asked                // ask or take name = expr
+	Given                // tell name = expr
 	Question             // a bare expression
 	Ruled                // the condition of must or should
 	Side                 // one side of a rule's comparison
@@ -75,6 +75,7 @@ type Def struct {
 	Display
 	Tolerance
 	Loose   bool // a tolerance lies upstream
+	Whole   bool // it is held to be a whole number
 	Diags   []syntax.Diag
 	Waits   []string // names it waits for
 	Default bool     // an Asked that nobody has set

@@ -41,8 +41,11 @@ func (b *builder) inferExpr(d *Def) {
 	}
 	if d.Role == Cell && d.Head != nil {
 		if v, ok := headNumber(d.Expr, d.Head.Unit); ok {
-			d.Type, d.Show = unitType(d.Head.Unit), d.Head.Unit
-			d.Node = &Node{Op: Const, Type: d.Type, At: d.Expr.Pos(), Value: v}
+			n := &Node{Op: Const, Type: unitType(d.Head.Unit), At: d.Expr.Pos(), Value: v}
+			if d.Whole && b.whole(d, n) == nil {
+				return
+			}
+			d.Node, d.Type, d.Show = n, n.Type, d.Head.Unit
 			b.tolerance(d)
 			return
 		}
@@ -75,6 +78,11 @@ func (b *builder) inferExpr(d *Def) {
 	}
 	if d.Role == Asked && d.set == nil && !b.inRange(d, n) {
 		return
+	}
+	if d.Whole {
+		if n = b.whole(d, n); n == nil {
+			return
+		}
 	}
 	n.Type = t
 	if !b.shown(d, n, t) {
@@ -145,6 +153,8 @@ func (b *builder) tolerance(d *Def) {
 	}
 	by := tol.By
 	switch {
+	case d.Whole:
+		b.report(d, wholeIsExact(tol, d))
 	case d.Type.Kind == types.Text || d.Type.Kind == types.Truth:
 		b.report(d, say(tol.At, "%s has no tolerance", d.Type.Words()))
 	case by.Unit.Percent():

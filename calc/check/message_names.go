@@ -243,11 +243,11 @@ func (b *builder) noAnswer(part syntax.Part, p *Placement) syntax.Diag {
 	sort.Strings(gives)
 	if p.facts.priv[part.Text] {
 		return say(part.At, "%s is a matter of %s's own, not an answer of it", part.Text, p.Sheet.Name).
-			With("it gives " + words.And(gives))
+			With("it tells " + words.And(gives))
 	}
 	cure := words.Meant(part.Text, append(gives, p.inputs()...))
 	if cure == "" {
-		cure = "it gives " + words.And(gives)
+		cure = "it tells " + words.And(gives)
 	}
 	return say(part.At, "%s is not an answer of %s", part.Text, p.Sheet.Name).With(cure)
 }

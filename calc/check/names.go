@@ -165,7 +165,7 @@ func (b *builder) placeName(d *Def, e *syntax.Name, p *Placement) *Node {
 			return b.inner(d, e, x)
 		}
 	}
-	sym := p.Scope.Names[part.Text]
+	sym := p.Scope.Names[b.first(d.In, p, d.Line, part)]
 	switch {
 	case sym != nil && sym.Def != nil && sym.Def.Role == Asked:
 		return b.inner(d, e, sym.Def)

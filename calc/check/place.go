@@ -104,7 +104,7 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 		return
 	}
 	for _, p := range places {
-		p.Sheet = sheet
+		b.firstWords(s, p, sheet)
 		if d, bad := b.circle(p, use); bad {
 			b.sheetLine(s, n, d)
 			b.breakAll(places)
@@ -130,7 +130,7 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 		p.Scope.trialDiags = s.trialDiags
 		b.declare(p.Scope, sheet.File.Lines, 0)
 		for _, w := range use.With {
-			if set := p.Settings[w.Name.Text]; set != nil && !set.used {
+			if set := p.Settings[b.firstWord(sheet, w.Name.Text)]; set != nil && !set.used {
 				b.sheetLine(s, n, b.unknownInput(p, w.Name))
 			}
 		}
@@ -162,6 +162,7 @@ func (b *builder) takeOver(s *Scope, p *Placement, n int) {
 		b.sheetLine(s, n, say(p.use.Like.At, "this is like itself"))
 		return
 	}
+	b.firstWords(s, other, p.Sheet)
 	b.takeOver(s, other, other.Line)
 	for key, set := range other.Settings {
 		if p.Settings[key] == nil {
@@ -202,7 +203,7 @@ func (b *builder) unused(o Origin, node *syntax.Define) {
 	if sym == nil || sym.Place == nil || sym.Place.broken || sym.Place.Scope == nil {
 		return
 	}
-	if set := sym.Place.Settings[settingKey(parts)]; set != nil && set.src == o.Src && !set.used {
+	if set := sym.Place.Settings[b.firstWord(sym.Place.Sheet, settingKey(parts))]; set != nil && set.src == o.Src && !set.used {
 		b.sheetLine(o.In, o.Line, b.unknownInput(sym.Place, parts[1]))
 	}
 }
@@ -239,12 +240,13 @@ func (b *builder) facts(sheet *Sheet) *facts {
 	}
 	b.sheets[sheet] = f
 	sub := newBuilder(&Checked{Diags: make([][]syntax.Diag, 1)}, b.lib)
-	sub.sheets, sub.trial = b.sheets, b.trial+1
+	sub.sheets, sub.firsts, sub.trial = b.sheets, b.firsts, b.trial+1
 	p := &Placement{Sheet: sheet, facts: f}
 	p.Scope = sub.newScope(p)
 	p.Scope.trialDiags = &f.diags
 	sub.declare(p.Scope, sheet.File.Lines, 0)
 	sub.settle(0)
+	wordsInTheWay(sheet, &f.diags)
 	for _, l := range sheet.File.Lines {
 		f.errors(l.Errors)
 	}
@@ -335,7 +337,7 @@ func (b *builder) askedTable(o Origin, node *syntax.Table) (*Tab, bool) {
 	t := &Tab{Table: from.Table, Columns: map[string]*Def{labelColumn: from.Columns[labelColumn]}, Order: []string{labelColumn}, Line: o.Line, Row: o.Src.Row, Node: node, Asked: true}
 	for j, h := range node.Heads {
 		d := Origin{In: sets[j].in, Line: sets[j].line, Src: sets[j].src, At: p}.def(Asked, sources[j])
-		d.Name, d.Of, d.set = o.In.full(name)+"."+h.Name.Text, from.Table, sets[j]
+		d.Name, d.Of, d.Whole, d.set = o.In.full(name)+"."+h.Name.Text, from.Table, h.Whole, sets[j]
 		sets[j].def = d
 		b.addColumn(t, h.Name.Text, b.add(d))
 	}

@@ -32,6 +32,7 @@ type Axis struct {
 	Steps    int
 	Among    []*Def // values, each a Def of its own; a column stands alone
 	Value    *Def   // of suppose
+	Whole    bool   // of find: only whole numbers mean anything here
 }
 
 // study checks a line that asks about the others. What it changes must be an

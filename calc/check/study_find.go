@@ -55,6 +55,7 @@ func (b *asking) Find(node *syntax.Find) {
 	case choice && x.Among == nil:
 		x.Among = x.X.Choice
 	}
+	x.Whole = x.X.Whole || onlyWhole(rule, x.X)
 	st.Axes = []Axis{x}
 }
 

@@ -49,10 +49,10 @@ func (b *builder) newTab(o Origin, node *syntax.Table) *Tab {
 			continue
 		}
 		col := o.column(t.Table, h.Name.Text)
-		col.Head = h.As
+		col.Head, col.Whole = h.As, h.Whole
 		for i, r := range node.Rows {
 			cell := o.def(Cell, nil)
-			cell.Head = h.As
+			cell.Head, cell.Whole = h.As, h.Whole
 			if j < len(r.Cells) {
 				cell.Expr, cell.Tail.Tol = r.Cells[j].Expr, r.Cells[j].Tol
 			}
@@ -95,7 +95,7 @@ func (b *builder) computed(o Origin, t *Tab, node *syntax.Define) {
 		return
 	}
 	d := o.def(Named, node.Expr).title(node.Target.String())
-	d.Tail, d.Of, d.Assumed = node.Tail, t.Table, node.Assumed
+	d.Tail, d.Of, d.Whole, d.Assumed = node.Tail, t.Table, node.Tail.Whole, node.Assumed
 	b.addColumn(t, head.Text, b.main(b.add(d)))
 }
 
@@ -103,8 +103,11 @@ func (b *builder) computed(o Origin, t *Tab, node *syntax.Define) {
 // taking the dimension of the others.
 func (b *builder) inferColumn(d *Def) {
 	want := types.Type{}
-	if d.Head != nil {
+	switch {
+	case d.Head != nil:
 		want = unitType(d.Head.Unit)
+	case d.Whole:
+		want = plainNumber
 	}
 	zeros := false
 	for _, c := range d.Cells {

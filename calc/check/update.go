@@ -17,13 +17,13 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 	now, ok2 := l.Node.(*syntax.Define)
 	if d == nil || !ok1 || !ok2 || !d.OK() || len(c.Diags[i]) > 0 || len(d.Diags) > 0 || hasErrors(l) ||
 		d.set != nil && d.set.taken ||
-		was.Target.String() != now.Target.String() || was.Assumed != now.Assumed {
+		was.Target.String() != now.Target.String() || was.Assumed != now.Assumed || was.Tail.Whole != now.Tail.Whole {
 		return nil, false
 	}
 	o := d.Origin
 	o.Src = l
 	n := &Def{Name: d.Name, Role: d.Role, Origin: o, Expr: now.Expr, Tail: now.Tail, Of: d.Of,
-		Bounds: d.Bounds, Choice: d.Choice, Assumed: d.Assumed, that: d.that}
+		Bounds: d.Bounds, Choice: d.Choice, Assumed: d.Assumed, Whole: d.Whole, that: d.that}
 	if d.set != nil {
 		set := *d.set
 		set.expr, set.tail, set.src, set.def = now.Expr, now.Tail, l, n

@@ -53,6 +53,7 @@ const (
 	BadColours        // colours that are no resistor's
 	NoColours         // a resistance that coloured bands cannot show
 	None              // no error: there is no such answer
+	NotWhole          // a fraction where a whole number must be
 )
 
 // Words says what a fault is: "a division by nothing".
@@ -70,6 +71,7 @@ var faultWords = [...]string{
 	BadColours:  "bands that no resistor has, in this order",
 	NoColours:   "a resistance or tolerance that coloured bands cannot show",
 	None:        "none",
+	NotWhole:    "a value that must be a whole number and is not",
 }
 
 // Data is what kernels may ask of the library: the numeric or text column of a
@@ -142,6 +144,7 @@ type Function struct {
 	Tolerance func(args []Arg) (float64, bool)
 
 	takes       arity
+	whole       int // the argument that must be a whole number, counted from 1; all of them if negative
 	rule        rule
 	variant     func(f *Function, args []Arg)                        // for For
 	toleranceIn func(data Data, args []Arg) (share float64, ok bool) // for ToleranceOf
@@ -173,6 +176,10 @@ func (f *Function) ToleranceOf(data Data, args []Arg) (float64, bool) {
 	}
 	return 0, false
 }
+
+// WantsWhole reports whether the call has no answer unless argument i, counted
+// from zero, is a whole number.
+func (f *Function) WantsWhole(i int) bool { return f.whole < 0 || f.whole == i+1 }
 
 // groups are the lists of entries, in the order in which All gives them.
 var groups = [...]func() []*Function{mathematics, angles, rounding, columns, inOrder, lookups, totals, parts, pairs, colours, markings, wires, scales, bits}

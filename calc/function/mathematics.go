@@ -99,7 +99,7 @@ func mathematics() []*Function {
 			Name: "choose", Args: "choose(i, a, b, …)", Group: "mathematics",
 			Meaning: "the i-th of the values after it, counted from 1: numbers of one dimension, or texts, or yes and no",
 			Example: "choose(2, 1 mm2, 1.5 mm2, 2.5 mm2)", Answer: "1.5 mm²",
-			takes: arity{2, 0},
+			takes: arity{2, 0}, whole: 1,
 			rule: func(f *Function, args []Arg) (types.Type, *TypeError) {
 				if err := wantsPlain(f, 0, args[0]); err != nil {
 					return types.Type{}, err

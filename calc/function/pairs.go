@@ -20,7 +20,7 @@ func pairs() []*Function {
 				"The other is pair_rest_in_series, the series is as in preferred",
 			Source:  source,
 			Example: "pair_in_series(500 ohm, 24) as ohm", Answer: "300 Ω",
-			takes: arity{2, 2}, rule: preferredRule,
+			takes: arity{2, 2}, whole: 2, rule: preferredRule,
 			Two: pairing(addUp, leading), variant: forCapacitors(pairing(sideBySide, leading)),
 		},
 		{
@@ -28,7 +28,7 @@ func pairs() []*Function {
 			Meaning: "the other value of the pair of pair_in_series",
 			Source:  source,
 			Example: "pair_rest_in_series(500 ohm, 24) as ohm", Answer: "200 Ω",
-			takes: arity{2, 2}, rule: preferredRule,
+			takes: arity{2, 2}, whole: 2, rule: preferredRule,
 			Two: pairing(addUp, resting), variant: forCapacitors(pairing(sideBySide, resting)),
 		},
 		{
@@ -37,7 +37,7 @@ func pairs() []*Function {
 				"The other is pair_rest_in_parallel, the series is as in preferred",
 			Source:  source,
 			Example: "pair_in_parallel(700 ohm, 12) as ohm", Answer: "820 Ω",
-			takes: arity{2, 2}, rule: preferredRule,
+			takes: arity{2, 2}, whole: 2, rule: preferredRule,
 			Two: pairing(sideBySide, leading), variant: forCapacitors(pairing(addUp, leading)),
 		},
 		{
@@ -45,7 +45,7 @@ func pairs() []*Function {
 			Meaning: "the other value of the pair of pair_in_parallel",
 			Source:  source,
 			Example: "pair_rest_in_parallel(700 ohm, 12) as kohm", Answer: "4.7 kΩ",
-			takes: arity{2, 2}, rule: preferredRule,
+			takes: arity{2, 2}, whole: 2, rule: preferredRule,
 			Two: pairing(sideBySide, resting), variant: forCapacitors(pairing(addUp, resting)),
 		},
 	}

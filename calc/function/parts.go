@@ -18,7 +18,7 @@ func parts() []*Function {
 			Meaning: "the preferred value nearest to a resistance, capacitance or inductance, the larger of two as near; the series is " + which,
 			Source:  preferredSource,
 			Example: "preferred(3.5 kohm, 24)", Answer: "3.6 kΩ",
-			takes: arity{2, 2}, rule: preferredRule,
+			takes: arity{2, 2}, whole: 2, rule: preferredRule,
 			Two: preferring(func(r, below, above float64) float64 {
 				if notBelow(r-below, above-r) {
 					return above
@@ -31,7 +31,7 @@ func parts() []*Function {
 			Meaning: "the smallest preferred value that is not below a resistance, capacitance or inductance; the series is " + which,
 			Source:  preferredSource,
 			Example: "preferred_up(2120 ohm, 24) as kohm", Answer: "2.2 kΩ",
-			takes: arity{2, 2}, rule: preferredRule,
+			takes: arity{2, 2}, whole: 2, rule: preferredRule,
 			Two: preferring(func(r, below, above float64) float64 {
 				if same(r, below) {
 					return below
@@ -44,7 +44,7 @@ func parts() []*Function {
 			Meaning: "the largest preferred value that is not above a resistance, capacitance or inductance; the series is " + which,
 			Source:  preferredSource,
 			Example: "preferred_down(2120 ohm, 24) as kohm", Answer: "2 kΩ",
-			takes: arity{2, 2}, rule: preferredRule,
+			takes: arity{2, 2}, whole: 2, rule: preferredRule,
 			Two: preferring(func(r, below, above float64) float64 {
 				if same(r, above) {
 					return above

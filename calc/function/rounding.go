@@ -150,6 +150,21 @@ func whole(x float64) (float64, bool) {
 	return n, math.Abs(x-n) <= min(tolerance*math.Abs(x), most)
 }
 
+// Whole hands a whole number on and has no answer for any other. It is no
+// function that can be called: check puts it where a value is held to be whole.
+var Whole = &Function{Name: "whole", One: func(_ *World, x float64) (float64, Fault) {
+	if !IsWhole(x) {
+		return 0, NotWhole
+	}
+	return math.Round(x), Sound
+}}
+
+// IsWhole reports whether a value counts as a whole number where one must be.
+func IsWhole(x float64) bool {
+	const near = 1e-9
+	return math.Abs(x-math.Round(x)) <= near
+}
+
 // tolerance is the difference, as a share of the larger, within which values
 // are equal (as in the language's comparisons).
 const tolerance = 1e-12

@@ -20,7 +20,7 @@ func wires() []*Function {
 				"A stranded wire of the same gauge has about the same",
 			Source:  "ASTM B258: the diameter is 0.005 in * 92^((36 - n)/39)",
 			Example: "awg(18) as mm2", Answer: "0.823 mm²",
-			takes: arity{1, 1}, rule: gauge(thickestAWG, thinnestAWG),
+			takes: arity{1, 1}, whole: 1, rule: gauge(thickestAWG, thinnestAWG),
 			One: func(_ *World, n float64) (float64, Fault) {
 				n, ok := whole(n)
 				if !ok || n < thickestAWG || n > thinnestAWG {
@@ -34,7 +34,7 @@ func wires() []*Function {
 			Meaning: "the cross-section of a solid wire of Imperial standard wire gauge n, from -6 to 50: swg(0) is 0, swg(-1) is 2/0, swg(-6) is 7/0",
 			Source:  "BS 3737:1964 (withdrawn), by the table swg",
 			Example: "swg(18) as mm2", Answer: "1.167 mm²",
-			takes: arity{1, 1}, rule: gauge(-6, 50),
+			takes: arity{1, 1}, whole: 1, rule: gauge(-6, 50),
 			One: func(w *World, n float64) (float64, Fault) {
 				gauges, diameters := w.Numbers("swg", "gauge"), w.Numbers("swg", "diameter")
 				if len(gauges) != len(diameters) {

@@ -8,6 +8,7 @@ import (
 
 	"railsum/calc/answer"
 	"railsum/calc/check"
+	"railsum/calc/function"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
@@ -94,6 +95,10 @@ func (l *Lab) fits(k *studied, x, part *check.Def, values ...float64) bool {
 	col := &run.Col{Rows: len(values), Width: 1, V: values}
 	if why := l.NoChoice(x, col); why != "" {
 		k.diags = append(k.diags, problem(part.Expr.Pos(), words.Wrong{Message: why}))
+		return false
+	}
+	if i := slices.IndexFunc(values, func(v float64) bool { return !function.IsWhole(v) }); x.Whole && i >= 0 {
+		k.diags = append(k.diags, check.NotWhole(part.Expr.Pos(), x, values[i]))
 		return false
 	}
 	if l.Beyond(x, values) {

@@ -56,6 +56,11 @@ func (l *Lab) places(ctx context.Context, s *check.Study) (*outcome, *Problem, e
 			return nil, problem, nil
 		}
 	}
+	if axis.Whole {
+		f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &outcome{Chosen: -1}}
+		problem, err := f.wholes(axis)
+		return f.found, problem, err
+	}
 	f, err := l.search(ctx, s, axis)
 	return f, nil, err
 }

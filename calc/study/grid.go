@@ -12,18 +12,7 @@ import (
 // grid is where to look first: the range of the line, that of the input's ask,
 // or a bracket that grows from the present value.
 func (f *finder) grid(axis check.Axis) []float64 {
-	var lo, hi float64
-	ok := false
-	bound := func(a, b *check.Def) {
-		if a == nil || b == nil || ok {
-			return
-		}
-		x, ok1 := f.lab.value(a)
-		y, ok2 := f.lab.value(b)
-		lo, hi, ok = x, y, ok1 && ok2 && x <= y
-	}
-	bound(axis.From, axis.To)
-	bound(axis.X.Bounds[0], axis.X.Bounds[1])
+	lo, hi, ok := f.bounds(axis)
 	now, has := f.lab.value(axis.X)
 	if ok {
 		xs := between(lo, hi)
@@ -43,6 +32,22 @@ func (f *finder) grid(axis check.Axis) []float64 {
 		now = 1
 	}
 	return around(now, axis.X.Type.Dim.Signed())
+}
+
+// bounds are the ends of where to look: those of the line, or of the input's
+// ask; false if neither says.
+func (f *finder) bounds(axis check.Axis) (lo, hi float64, ok bool) {
+	bound := func(a, b *check.Def) {
+		if a == nil || b == nil || ok {
+			return
+		}
+		x, ok1 := f.lab.value(a)
+		y, ok2 := f.lab.value(b)
+		lo, hi, ok = x, y, ok1 && ok2 && x <= y
+	}
+	bound(axis.From, axis.To)
+	bound(axis.X.Bounds[0], axis.X.Bounds[1])
+	return lo, hi, ok
 }
 
 // between samples a range evenly, and by ratio too where it spans more than one

@@ -39,6 +39,9 @@ func (l *Lab) takeOver(ctx context.Context, s *check.Study, found *outcome, f *a
 	default:
 		return "", nil
 	}
+	if axis.Whole {
+		return takenLine(axis, view.Spelled(x, 17)), nil
+	}
 	texts, xs := spellings(x, inward, l.like(axis.X, x, s.As).Unit)
 	hold, err := l.holds(ctx, s, xs)
 	if err != nil {
@@ -96,6 +99,9 @@ func takenLine(a check.Axis, value string) string {
 	s := a.Name.String() + " = " + value
 	if tol := a.X.Tail.Tol; tol != nil {
 		s += " +- " + tol.By.Text
+	}
+	if a.X.Tail.Whole {
+		s += " whole"
 	}
 	return s
 }

@@ -7,6 +7,7 @@ import (
 
 	"railsum/calc/answer"
 	"railsum/calc/check"
+	"railsum/calc/function"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
@@ -101,6 +102,15 @@ func (l *Lab) axisFits(kept *studied, a check.Axis, v Values) bool {
 			}
 		}
 		return true
+	}
+	if a.X.Whole && v.N > 1 && !function.IsWhole(v.At(1)-v.At(0)) {
+		part := a.By
+		if part == nil {
+			part = a.From
+		}
+		kept.diags = append(kept.diags, problem(part.Expr.Pos(),
+			words.Say("%s is a whole number, and its steps are too", a.Name).With("write `by 1`")))
+		return false
 	}
 	return l.fits(kept, a.X, a.From, v.At(0)) && l.fits(kept, a.X, a.To, v.At(v.N-1))
 }

@@ -73,8 +73,8 @@ func TestTargets(t *testing.T) {
 		"use drop for a, b with":          "a b",
 		"table t | a\n x | 1,5\nend":      "t",
 		"table t | a\n x | 1\ny = 5":      "t",
-		"give x = 5 +":                    "x",
-		"give x +":                        "x",
+		"tell x = 5 +":                    "x",
+		"tell x +":                        "x",
 		"5 +":                             "",
 		"assume fleet.\"a b\".draw = 5 +": `fleet."a b".draw`,
 	} {

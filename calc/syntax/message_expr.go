@@ -1,6 +1,9 @@
 package syntax
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // What the parser has to say about expressions, a method each.
 
@@ -258,9 +261,9 @@ func (p *parser) strayBehindName(before, t token) {
 	first := before.off == p.blanks(0)
 	name := p.source(before)
 	small := strings.ToLower(name)
-	_, isLine := map[string]bool{"source": true, "hazard": true, header: true}[small]
+	isLine := small == header || slices.Contains(LineWords(), small)
 	switch {
-	case first && small != name && (isLine || classes[small] == lineWord || classes[small] == laterWord || classes[small] == orderWord):
+	case first && small != name && (isLine || classes[small] == laterWord || classes[small] == orderWord):
 		p.fail(before.off, say("%s is no word of the language", name).With("write `"+small+"`"))
 	case first && (name == "source" || name == "hazard"):
 		p.fail(t.off, say("a text must follow %s", name).With("put the text in quotes, as in `"+name+" \"…\"`"))

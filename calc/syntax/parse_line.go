@@ -3,6 +3,7 @@ package syntax
 import (
 	"math"
 	"path"
+	"slices"
 	"strings"
 )
 
@@ -13,10 +14,9 @@ func (p *parser) statement() Node {
 	if t.kind != word {
 		return p.question()
 	}
-	if next := p.peek(); next.is("=") {
+	next := p.peek()
+	if next.is("=") {
 		return p.define(false)
-	} else if t.parts == nil && (t.str == "source" || t.str == "hazard") && next.kind == text {
-		return p.saying()
 	}
 	if t.parts != nil || p.hyphenName() {
 		return p.question()
@@ -24,11 +24,18 @@ func (p *parser) statement() Node {
 	if empty := studyWords[t.str]; empty != nil {
 		return p.study(empty())
 	}
+	if opens(t.str, next) {
+		switch t.str {
+		case "take":
+			return p.ask()
+		case "tell":
+			return p.tell()
+		}
+		return p.saying()
+	}
 	switch t.str {
 	case "ask":
 		return p.ask()
-	case "give":
-		return p.give()
 	case "must", "should":
 		return p.rule()
 	case "use":
@@ -78,7 +85,7 @@ func (p *parser) hyphenName() bool {
 
 func (p *parser) question() Node {
 	q := &Question{Expr: p.expr()}
-	q.Tail = p.tail(q.Expr, false)
+	q.Tail = p.tail(q.Expr, bareTail)
 	return q
 }
 
@@ -88,7 +95,7 @@ func (p *parser) define(assumed bool) Node {
 	p.definition()
 	p.equals = notFirst
 	d.Expr = p.expr()
-	d.Tail = p.tail(d.Expr, false)
+	d.Tail = p.tail(d.Expr, namedTail)
 	return d
 }
 
@@ -132,34 +139,69 @@ func (p *parser) definition() {
 	}
 }
 
+// ask reads "ask NAME (word, word) = expr", and the same with "take".
 func (p *parser) ask() Node {
+	a := &Ask{Taken: p.tok.str == "take"}
 	p.advance()
-	a := &Ask{Name: p.plainName()}
+	a.Name = p.plainName()
+	if p.tok.is("(") {
+		a.Words = p.otherWords(a.Name)
+	}
 	if p.done() {
 		p.fail(p.prev.end, say("an input needs a default").
-			With("write `ask "+a.Name.Text+" = …` with what it is if nobody says"))
+			With("write `"+a.word()+" "+a.Name.Text+" = …` with what it is if nobody says"))
 	}
 	p.definition()
-	p.noThat, p.equals = "an ask line", notFirst
+	p.noThat, p.equals = "an input's default", notFirst
 	a.Expr = p.expr()
-	a.Tail = p.tail(a.Expr, true)
+	a.Tail = p.tail(a.Expr, askTail)
 	return a
 }
 
-func (p *parser) give() Node {
+// otherWords reads the words in brackets by which an input is known too. Like
+// its name behind a point, they may be words of the language.
+func (p *parser) otherWords(name Part) []Part {
 	p.advance()
-	g := &Give{Name: p.plainName()}
+	var words []Part
+	for p.err == nil {
+		if p.tok.kind != word || p.tok.parts != nil {
+			p.otherWordWanted(name)
+			break
+		}
+		if w := p.tok.str; w == name.Text || slices.ContainsFunc(words, func(o Part) bool { return o.Text == w }) {
+			p.nameTwice(p.tok.off, w)
+		}
+		words = append(words, Part{At: p.here(), Text: p.tok.str})
+		p.advance()
+		if p.take(")") {
+			break
+		}
+		if !p.take(",") {
+			p.otherWordWanted(name)
+		}
+	}
+	return words
+}
+
+func (p *parser) otherWordWanted(name Part) {
+	p.fail(p.tok.off, say("other words for an input stand in brackets, with commas between them").
+		With("as in `ask "+name.Text+" (supply, volts) = 15 V`"))
+}
+
+func (p *parser) tell() Node {
+	p.advance()
+	t := &Tell{Name: p.plainName()}
 	if p.tok.is("=") {
 		p.advance()
-		p.noThat, p.equals = "a give line", notFirst
-		g.Expr = p.expr()
+		p.noThat, p.equals = "a tell line", notFirst
+		t.Expr = p.expr()
 	} else if !p.done() && !p.tok.isWord("as") {
 		p.equalsWanted()
 	} else {
 		p.targets = nil
 	}
-	g.Tail = p.tail(g.Expr, false)
-	return g
+	t.Tail = p.tail(t.Expr, namedTail)
+	return t
 }
 
 func (p *parser) rule() Node {

@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -17,11 +18,11 @@ func firstWord(row string) (first, rest string) {
 	return row[:end], trimBlanksLeft(row[end:])
 }
 
-// opensTable reports whether a row begins a table: "table" or "ask table",
-// and not a definition of a name that cannot be one.
+// opensTable reports whether a row begins a table: "table", "ask table" or
+// "take table", and not a definition of a name that cannot be one.
 func opensTable(row string) bool {
 	first, rest := firstWord(row)
-	if first == "ask" {
+	if first == "ask" || first == "take" {
 		first, rest = firstWord(rest)
 	}
 	return first == "table" && !strings.HasPrefix(rest, "=") && !strings.HasPrefix(rest, ".")
@@ -55,7 +56,8 @@ func stopsTable(row string) bool {
 	if name > 0 && strings.HasPrefix(trimBlanksLeft(row[name:]), "=") {
 		return true
 	}
-	opens := classes[first] == lineWord || classes[first] == laterWord || (first == "source" || first == "hazard") && strings.HasPrefix(rest, `"`)
+	opens := classes[first] == lineWord || classes[first] == laterWord || slices.Contains(sayers, first) && strings.HasPrefix(rest, `"`) ||
+		slices.Contains(openers, first) && strings.IndexFunc(rest, isNameRune) == 0
 	return opens && !holdsBar(row)
 }
 
@@ -175,7 +177,8 @@ func (p *parser) tableHead(t *Table, l *Line) {
 	note := noteStart(p.text, 0)
 	l.Note = noteText(p.text, note)
 	p.narrow(0, note)
-	t.Ask = p.takeWord("ask")
+	t.Taken = p.takeWord("take")
+	t.Ask = t.Taken || p.takeWord("ask")
 	p.advance()
 	t.Name = p.plainName()
 	if p.done() {
@@ -202,6 +205,7 @@ func (p *parser) tableHead(t *Table, l *Line) {
 		if p.tok.isWord("as") {
 			h.As = p.unit()
 		}
+		h.Whole = p.takeWord(whole)
 		t.Heads = append(t.Heads, h)
 	}
 	if p.err == nil && !p.done() {

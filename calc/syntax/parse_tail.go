@@ -2,9 +2,19 @@ package syntax
 
 import "railsum/units/words"
 
+// tails says what may follow the expression of a line besides a tolerance and a
+// unit.
+type tails uint8
+
+const (
+	bareTail  tails = iota
+	namedTail       // whole
+	askTail         // whole, and a range or a list
+)
+
 // tail reads what may follow an expression at the end of a line, each once and
-// in this order: +- tolerance, as unit, from a to b or among a, b.
-func (p *parser) tail(x Expr, ranged bool) Tail {
+// in this order: +- tolerance, as unit, whole, from a to b or among a, b.
+func (p *parser) tail(x Expr, allowed tails) Tail {
 	var t Tail
 	last := 0
 	for p.err == nil {
@@ -14,8 +24,10 @@ func (p *parser) tail(x Expr, ranged bool) Tail {
 			kind = 1
 		case p.tok.isWord("as"):
 			kind = 2
-		case p.tok.isWord("from"), p.tok.isWord("among"):
+		case p.tok.isWord(whole):
 			kind = 3
+		case p.tok.isWord("from"), p.tok.isWord("among"):
+			kind = 4
 		}
 		switch {
 		case kind == 0:
@@ -24,8 +36,13 @@ func (p *parser) tail(x Expr, ranged bool) Tail {
 			p.fail(p.tok.off, say("`%s` stands twice", p.tok.str).With("take one of them out"))
 		case kind < last:
 			p.fail(p.tok.off, say("the ends of this line are in another order").
-				With("write the tolerance first, then `as` with a unit, then the range"))
-		case kind == 3 && !ranged:
+				With("write the tolerance first, then `as` with a unit, then `whole`, then the range"))
+		case kind == 3 && allowed == bareTail:
+			p.fail(p.tok.off, say("only an input, a named value or a column is held to be whole").With("leave it out"))
+		case kind == 3 && t.Tol != nil:
+			p.fail(p.tok.off, say("a whole number has no tolerance").
+				With("leave one of them out: `"+PrintExpr(x)+" whole`"))
+		case kind == 4 && allowed != askTail:
 			p.fail(p.tok.off, say("only an ask line has a range").
 				With("write the range as a rule, as in `must 2 m <= x <= 5 m`"))
 		}
@@ -38,6 +55,8 @@ func (p *parser) tail(x Expr, ranged bool) Tail {
 			t.Tol = p.tolerance(x)
 		case kind == 2:
 			t.As = p.unit()
+		case p.takeWord(whole):
+			t.Whole = true
 		default:
 			t.Range = p.values()
 		}

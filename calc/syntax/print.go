@@ -152,6 +152,7 @@ func (p *printer) list(es []Expr) {
 func (p *printer) tail(t Tail) {
 	p.tol(t.Tol)
 	p.as(t.As)
+	p.whole(t.Whole)
 	p.values(t.Range)
 }
 
@@ -171,6 +172,12 @@ func (p *printer) values(r Range) {
 func (p *printer) tol(t *Tol) {
 	if t != nil {
 		p.put(" +- ", t.By.Text)
+	}
+}
+
+func (p *printer) whole(is bool) {
+	if is {
+		p.put(" ", whole)
 	}
 }
 

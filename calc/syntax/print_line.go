@@ -102,11 +102,18 @@ func (p *printer) node(n Node) {
 		p.expr(n.Expr)
 		p.tail(n.Tail)
 	case *Ask:
-		p.put("ask ", n.Name.Text, " = ")
+		p.put(n.word(), " ", n.Name.Text)
+		for i, w := range n.Words {
+			p.put([]string{" (", ", "}[min(i, 1)], w.Text)
+		}
+		if n.Words != nil {
+			p.put(")")
+		}
+		p.put(" = ")
 		p.expr(n.Expr)
 		p.tail(n.Tail)
-	case *Give:
-		p.put("give ", n.Name.Text)
+	case *Tell:
+		p.put("tell ", n.Name.Text)
 		if n.Expr != nil {
 			p.put(" = ")
 			p.expr(n.Expr)
@@ -144,6 +151,14 @@ func (p *printer) node(n Node) {
 	}
 }
 
+// word is the word that opens the line.
+func (a *Ask) word() string {
+	if a.Taken {
+		return "take"
+	}
+	return "ask"
+}
+
 func (p *printer) remark(text string) {
 	p.put("#")
 	if text != "" {
@@ -171,13 +186,17 @@ func (p *printer) use(u *Use) {
 }
 
 func (p *printer) table(t *Table, note string) {
-	if t.Ask {
+	switch {
+	case t.Taken:
+		p.put("take ")
+	case t.Ask:
 		p.put("ask ")
 	}
 	p.put("table ", t.Name.Text)
 	for _, h := range t.Heads {
 		p.put(" | ", h.Name.Text)
 		p.as(h.As)
+		p.whole(h.Whole)
 	}
 	p.note(note)
 	remarks := t.Remarks

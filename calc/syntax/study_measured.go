@@ -22,7 +22,7 @@ func (m *Measured) parse(p *parser) {
 		p.definition()
 		p.equals = notFirst
 		m.Expr = p.sum()
-		m.Tail = p.tail(m.Expr, false)
+		m.Tail = p.tail(m.Expr, bareTail)
 	}
 }
 

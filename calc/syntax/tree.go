@@ -90,16 +90,20 @@ type (
 		Tail Tail
 	}
 
-	// Ask is an input of a sheet with its default.
+	// Ask is an input of a sheet with its default. Taken is one that the sheet
+	// takes for granted, "take joints = 4". Words are the other words in
+	// brackets by which it is known to those who use the sheet.
 	Ask struct {
-		Name Part
-		Expr Expr
-		Tail Tail
+		Taken bool
+		Name  Part
+		Words []Part
+		Expr  Expr
+		Tail  Tail
 	}
 
-	// Give is an answer of a sheet. Expr is nil in the short form "give NAME",
-	// which gives a value named on another line.
-	Give struct {
+	// Tell is an answer of a sheet. Expr is nil in the short form "tell NAME",
+	// which tells a value named on another line.
+	Tell struct {
 		Name Part
 		Expr Expr
 		Tail Tail
@@ -123,10 +127,12 @@ type (
 		With  []Setting
 	}
 
-	// Table is "table NAME | head | head … end", or "ask table …" in a sheet.
+	// Table is "table NAME | head | head … end", or, in a sheet, "ask table …"
+	// or "take table …", of which both are Ask.
 	Table struct {
 		Name  Part
 		Ask   bool
+		Taken bool
 		Heads []Head
 		Rows  []Row
 
@@ -159,9 +165,11 @@ type Setting struct {
 }
 
 // Head is a column's name and, optionally, the unit its bare numbers are in.
+// Whole is a column of whole numbers.
 type Head struct {
-	Name Part
-	As   *UnitRef
+	Name  Part
+	As    *UnitRef
+	Whole bool
 }
 
 // Row is one row of a table: its label as typed, and its cells.
@@ -187,8 +195,9 @@ type Cell struct {
 
 // Tail is what may follow an expression at the end of a line.
 type Tail struct {
-	Tol *Tol
-	As  *UnitRef
+	Tol   *Tol
+	As    *UnitRef
+	Whole bool // it is a whole number
 	Range
 }
 

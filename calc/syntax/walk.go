@@ -69,7 +69,7 @@ func (n *Ask) exprs(do func(...Expr)) {
 	n.Tail.exprs(do)
 }
 
-func (n *Give) exprs(do func(...Expr)) {
+func (n *Tell) exprs(do func(...Expr)) {
 	do(n.Expr)
 	n.Tail.exprs(do)
 }
@@ -128,7 +128,7 @@ func Defines(n Node) []Defined {
 		return []Defined{{n.Target.Parts, ValueName}}
 	case *Ask:
 		return []Defined{{[]Part{n.Name}, ValueName}}
-	case *Give:
+	case *Tell:
 		if n.Expr != nil {
 			return []Defined{{[]Part{n.Name}, ValueName}}
 		}

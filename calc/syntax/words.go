@@ -20,15 +20,21 @@ var (
 	joining = []string{"and", "or", "not", "if", "then", "else", "as", "at", "of", "so", "among", "from", "to", "by",
 		"over", "show", "that", "yes", "no", "for"}
 
-	// lineWords open a line that is kept, as those of the studies do. Source and
-	// hazard do so only before a text and stay free as names.
+	// lineWords open a line that is kept, as those of the studies do.
 	lineWords = func() []string {
-		words := []string{"ask", "give", "must", "should", "use", "table", "end", "prefer", "assume"}
+		words := []string{"ask", "must", "should", "use", "table", "end", "prefer", "assume"}
 		for _, s := range Studies() {
 			words = append(words, s.Word())
 		}
 		return words
 	}()
+
+	// openers open a line only where a name, a number or a text follows, which
+	// no expression allows, and stay free as names.
+	openers = []string{"take", "tell"}
+
+	// sayers do so only before a text.
+	sayers = []string{"source", "hazard"}
 
 	// laterWords open lines and orders that are not in this edition.
 	laterWords = []string{"present", "handout", "quiz"}
@@ -44,8 +50,14 @@ var (
 		"level", "levels", "edition", "version", "import", "include", "private"}
 )
 
-// header is the word that opens a saved notebook.
-const header = "railsum"
+const (
+	// header is the word that opens a saved notebook.
+	header = "railsum"
+
+	// whole is the word behind a value that is a whole number; elsewhere it is a
+	// name like any other.
+	whole = "whole"
+)
 
 type class uint8
 
@@ -72,13 +84,27 @@ var classes = func() map[string]class {
 // unitless are the words that join a number to what follows it, and are
 // therefore never read as a unit after a blank.
 var unitless = map[string]bool{"to": true, "at": true, "of": true, "as": true, "so": true, "by": true, "and": true,
-	"or": true, "then": true, "else": true, "from": true, "among": true, "show": true, "over": true}
+	"or": true, "then": true, "else": true, "from": true, "among": true, "show": true, "over": true, whole: true}
 
 // IsReserved reports whether a word of the language cannot be a plain name.
 func IsReserved(word string) bool { return classes[word] != freeWord }
 
 // LineWords lists the words that open a line of this edition.
-func LineWords() []string { return append(slices.Clone(lineWords), "source", "hazard") }
+func LineWords() []string { return slices.Concat(lineWords, openers, sayers) }
+
+// opens reports whether a word that can be a name opens a line before what
+// follows it.
+func opens(w string, next token) bool {
+	switch {
+	case slices.Contains(sayers, w):
+		return next.kind == text
+	case !slices.Contains(openers, w):
+		return false
+	case next.kind == word && next.parts == nil:
+		return classes[next.str] != joiningWord
+	}
+	return next.kind == word || next.kind == number || next.kind == text
+}
 
 // OrderWords lists the words that act on the notebook and are never kept.
 func OrderWords() []string { return slices.Clone(orderWords) }

@@ -76,9 +76,13 @@ func (a *app) open(name string) (*calc.Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	dir := a.dir
-	if file.Path != "" {
-		dir = filepath.Dir(file.Path)
+	return calc.Open(syntax.ParseFile(file.Text).Lines, library.At(a.folder(file))), nil
+}
+
+// folder is where a file's own sheets are looked for: beside it.
+func (a *app) folder(file *sessions.File) string {
+	if file.Path == "" {
+		return a.dir
 	}
-	return calc.Open(syntax.ParseFile(file.Text).Lines, library.At(dir)), nil
+	return filepath.Dir(file.Path)
 }

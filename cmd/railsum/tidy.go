@@ -6,8 +6,10 @@ import (
 	"github.com/rogpeppe/go-internal/diff"
 	"github.com/spf13/cobra"
 
+	"railsum/calc"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/show"
+	"railsum/library"
 )
 
 func (a *app) tidyCommand() *cobra.Command {
@@ -56,7 +58,7 @@ func (a *app) tidy(name string, write, differ bool) error {
 			a.note(codeWrong)
 		}
 	}
-	tidied := syntax.Format(parsed)
+	tidied := calc.Tidy(parsed, library.At(a.folder(file)))
 	switch {
 	case differ:
 		_, err = a.out.Write(a.asIs(diff.Diff(shown(name), file.Text, shown(name), tidied)))

@@ -30,7 +30,8 @@ var lineHelp = []struct{ word, form, does string }{
 	{"prefer", "prefer UNIT, UNIT, …", "the units that answers take where no line says otherwise"},
 	{"table", "table NAME | COLUMN | COLUMN", "rows of label | value | value, then end"},
 	{"ask", "ask NAME = VALUE from VALUE to VALUE", "in a sheet: an input with its own value and its range"},
-	{"give", "give NAME = VALUE", "in a sheet: an answer"},
+	{"take", "take NAME = VALUE from VALUE to VALUE", "in a sheet: an input that it takes for granted unless somebody sets it"},
+	{"tell", "tell NAME = VALUE", "in a sheet: an answer"},
 	{"hazard", `hazard "TEXT" if CONDITION`, "in a sheet: what can hurt"},
 	{"source", `source "TEXT"`, "in a sheet: where a formula comes from"},
 }

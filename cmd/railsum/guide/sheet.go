@@ -70,7 +70,7 @@ type facts struct {
 
 func readSheet(file *syntax.File) facts {
 	var f facts
-	named := map[string]string{} // meanings, for "give NAME"
+	named := map[string]string{} // meanings, for "tell NAME"
 	for _, l := range file.Lines {
 		if d, ok := l.Node.(*syntax.Define); ok {
 			named[d.Target.String()] = l.Note
@@ -82,13 +82,14 @@ func readSheet(file *syntax.File) facts {
 			if f.first == nil {
 				f.first = n
 			}
-			f.asks = append(f.asks, meant(l.Note, n.Name.Text+" = "+syntax.PrintExpr(n.Expr)+tail(n.Tail)))
+			_, text, _ := strings.Cut(syntax.Print(&syntax.Line{Node: n}), " ") // without ask or take
+			f.asks = append(f.asks, meant(l.Note, text))
 		case *syntax.Table:
 			if n.Ask {
 				f.asks = append(f.asks, meant(l.Note, "table "+n.Name.Text+" | "+heads(n)))
 			}
-		case *syntax.Give:
-			f.gives = append(f.gives, give(l, n, named))
+		case *syntax.Tell:
+			f.gives = append(f.gives, told(l, n, named))
 		case *syntax.Rule:
 			word := "should "
 			if n.Must {
@@ -112,7 +113,7 @@ func readSheet(file *syntax.File) facts {
 	return f
 }
 
-func give(l *syntax.Line, n *syntax.Give, named map[string]string) string {
+func told(l *syntax.Line, n *syntax.Tell, named map[string]string) string {
 	note := l.Note
 	if note == "" {
 		note = named[n.Name.Text]
@@ -151,30 +152,10 @@ func heads(t *syntax.Table) string {
 		if h.As != nil {
 			name += " as " + h.As.Unit.String()
 		}
+		if h.Whole {
+			name += " whole"
+		}
 		names = append(names, name)
 	}
 	return strings.Join(names, " | ")
-}
-
-// tail writes what follows an expression as it would be typed.
-func tail(t syntax.Tail) string {
-	var b strings.Builder
-	if t.Tol != nil {
-		b.WriteString(" +- " + t.Tol.By.Text)
-	}
-	if t.As != nil {
-		b.WriteString(" as " + t.As.Unit.String())
-	}
-	if t.From != nil {
-		b.WriteString(" from " + syntax.PrintExpr(t.From) + " to " + syntax.PrintExpr(t.To))
-	}
-	for i, e := range t.Among {
-		if i == 0 {
-			b.WriteString(" among ")
-		} else {
-			b.WriteString(", ")
-		}
-		b.WriteString(syntax.PrintExpr(e))
-	}
-	return b.String()
 }

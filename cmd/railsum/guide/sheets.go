@@ -121,7 +121,10 @@ func sheetWords(s *calc.Sheet) string {
 		switch n := l.Node.(type) {
 		case *syntax.Ask:
 			name = n.Name.Text
-		case *syntax.Give:
+			for _, w := range n.Words {
+				name += " " + w.Text
+			}
+		case *syntax.Tell:
 			name = n.Name.Text
 		case *syntax.Table:
 			if !n.Ask {
