@@ -118,7 +118,7 @@ func TestFindShapes(t *testing.T) {
 		{"a temperature below nothing", "find t from -40 degC to 120 degC so (t - 20 degC) * 5 mV/K = -200 mV", "-20 °C"},
 		{"a temperature in another scale", "find t from 0 degC to 40 degC so t >= 68 degF as degF", "68 °F to"},
 		{"a negative value", "find v so 3 * v + 12 V = 0", "-4 V"},
-		{"a negative range", "find v from -20 V to -1 V so v^2 = 16 V^2", "-4 V"},
+		{"a negative range", "find v from -20 V to -1 V so v^2 = 16 V*V", "-4 V"},
 		{"no length is negative", "find l so l^2 = 9 m2", "3 m"},
 		{"a present value of nothing", "find z so 2 * z = 10", "5"},
 		{"the first of a list", "find r among 1 kohm, 2.2 kohm, 4.7 kohm, 10 kohm so 12 V / r <= 5 mA", "4.7 kΩ"},

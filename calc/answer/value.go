@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"math/big"
 	"strconv"
 	"strings"
 
@@ -67,7 +68,16 @@ func (v *Value) Fault(row int) string {
 func (v *Value) InUnit(row int) float64 { return v.Unit.FromSI(v.Numbers[row]) }
 
 // Number gives a row's number in the value's unit, without the unit: "725".
-func (v *Value) Number(row int) string { return units.Format(v.InUnit(row)) }
+func (v *Value) Number(row int) string {
+	y := v.InUnit(row)
+	s := units.Format(y)
+	if v.Unit.Point() {
+		if r, ok := new(big.Rat).SetString(s); ok && v.Unit.SI(r) < 0 {
+			return strconv.FormatFloat(y, 'f', 2, 64) // rounded it would be colder than can be
+		}
+	}
+	return s
+}
 
 // Full spells a row with all its digits and without its unit; it is empty where
 // there is no answer.

@@ -7,7 +7,7 @@ func TestMathematics(t *testing.T) {
 		{"abs", in("-3 V"), "3 V", ""},
 		{"sign", in("-3 V"), "-1", ""}, {"sign", in("0"), "0", ""}, {"sign", in("=2 mm"), "1", ""},
 		{"sqrt", in("16 mm2"), "4 mm", ""}, {"sqrt", in("2"), "1.4142135623730951", ""},
-		{"sqrt", in("-1 mm2"), "fault: root", ""}, {"sqrt", in("=4 V^2"), "2 V", ""},
+		{"sqrt", in("-1 mm2"), "fault: root", ""}, {"sqrt", in("=4 V*V"), "2 V", ""},
 		{"cbrt", in("27 cm3"), "30 mm", ""}, {"cbrt", in("-8"), "-2", ""},
 		{"exp", in("1"), "2.718281828459045", ""}, {"exp", in("1000"), "fault: too large", ""}, {"exp", in("-1000"), "0", ""},
 		{"ln", in("2.718281828459045"), "1", ""}, {"ln", in("0"), "fault: logarithm", ""}, {"ln", in("-1"), "fault: logarithm", ""},

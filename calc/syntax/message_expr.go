@@ -46,6 +46,25 @@ func (p *parser) quotientAt(off int, x Expr, q *Binary) {
 		With("write `("+whole+") at "+scale+"` or `"+above+" / ("+below+" at "+scale+")`"))
 }
 
+func (p *parser) twoScales(off int, x Expr) {
+	s, ok := x.(*Scaled)
+	if !ok {
+		p.fail(off, say("a term has one scale").With("put each part with its scale in parentheses"))
+		return
+	}
+	length, first, by := PrintExpr(s.X), PrintExpr(s.By), ""
+	if t, ok := p.scale(); ok {
+		by = t.str
+	} else {
+		by = p.source(p.peek())
+	}
+	cure := "write `" + length + " at " + by + "`"
+	if _, named := s.By.(*ScaleName); named {
+		cure += ", or for a length of the model `full_size(" + length + ", scale_" + first + ") at " + by + "`"
+	}
+	p.fail(off, say("a length has one scale").With(cure))
+}
+
 func (p *parser) unequalTolerance(off int) {
 	p.fail(off, say("unequal tolerances are not yet in this edition").
 		With("write the middle and `+-` half of the width"))
@@ -55,8 +74,8 @@ func (p *parser) raisedQuantity(l *Literal) {
 	cure := "write `(" + l.Text + ")^…`"
 	next := p.peek()
 	if u := l.Unit; next.kind == number && l.Form == Quantity {
-		if together := u.String() + "^" + next.lit.Text; p.units.lookup(together) != nil {
-			cure = "write `" + strings.TrimSuffix(l.Text, u.String()) + together + "` or `(" + l.Text + ")^" + next.lit.Text + "`"
+		if k := p.units.lookup(u.String() + "^" + next.lit.Text); k != nil {
+			cure = "write `" + strings.TrimSuffix(l.Text, u.String()) + k.file + "` or `(" + l.Text + ")^" + next.lit.Text + "`"
 		}
 	}
 	p.fail(p.tok.off, say("this can be read in two ways").With(cure))

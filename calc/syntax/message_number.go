@@ -10,14 +10,85 @@ import (
 
 // Numbers.
 
-func (s *scanner) decimalComma(off int, before, after string) {
+// oneMark offers a number in which marks group the digits, and one of them may
+// be the decimal mark, with a point or without a mark; nothing if that cannot be
+// told.
+func oneMark(marked string) string {
+	groups := strings.FieldsFunc(marked, func(r rune) bool { return r == '.' || r == ',' })
+	last := len(groups) - 1
+	decimals := strings.ContainsAny(marked, ".") && strings.ContainsAny(marked, ",")
+	if decimals {
+		sign := marked[len(marked)-len(groups[last])-1 : len(marked)-len(groups[last])]
+		if strings.Count(marked, sign) > 1 {
+			return ""
+		}
+	}
+	for i, g := range groups {
+		if i == 0 && (len(g) > 3 || g[0] == '0') || i > 0 && len(g) != 3 && !(decimals && i == last) {
+			return ""
+		}
+	}
+	if decimals {
+		return "write `" + strings.Join(groups[:last], "") + "." + groups[last] + "`"
+	}
+	return "write `" + strings.Join(groups, "") + "`"
+}
+
+// severalMarks offers what digits with more than one mark between them can mean:
+// one number, or several.
+func (s *scanner) severalMarks(off int, marked string) {
+	cure := oneMark(marked)
+	list := strings.Split(marked, ",")
+	several := !strings.Contains(marked, ".")
+	for _, g := range list {
+		several = several && canonicalDigits(g) == g
+	}
+	if several {
+		if cure != "" {
+			cure += ", or "
+		} else {
+			cure = "write "
+		}
+		cure += "`" + strings.Join(list, ", ") + "` for several values"
+	}
+	s.fail(off, say("marks between digits can be read in more than one way").With(cure))
+}
+
+// noughtInFront offers a number without the noughts before it, and what else
+// noughts may have meant.
+func (s *scanner) noughtInFront(off int, digits, behind string) {
+	number := canonicalDigits(digits)
+	cure := "write `" + number + behind + "`"
+	switch n := len(digits); {
+	case behind != "":
+	case number == "0" && n <= 7:
+		cure = fmt.Sprintf("write `0`; the gauge of %d noughts is written %d/0, as in `awg(%d/0)`", n, n, n)
+	case strings.Trim(digits, "01") == "" && n >= 4:
+		cure += ", or `0b" + digits + "` for bits"
+	}
+	s.fail(off, say("a whole number does not begin with 0").With(cure))
+}
+
+func (s *scanner) belowAbsoluteZero(off int, typed string) {
+	least := "-273.15 degC"
+	if strings.HasSuffix(typed, "degF") {
+		least = "-459.67 degF"
+	}
+	s.fail(off, say("%s is colder than can be", typed).With("the coldest there is, is `"+least+"`"))
+}
+
+func (s *scanner) decimalComma(off int, before, after, marked string) {
 	if strings.Trim(before, "0123456789.eE+-") != "" { // a letter code
 		s.fail(off, say("a comma between digits can be read in two ways").
 			With("write `"+before+", "+after+"` for two values"))
 		return
 	}
+	if len(marked) > len(before)+1+len(after) || strings.Contains(before, ".") {
+		s.severalMarks(off, marked)
+		return
+	}
 	cure := fmt.Sprintf("write `%s.%s`, or `%s, %s` for two values", before, after, before, after)
-	if len(after) == 3 {
+	if len(after) == 3 && before != "0" && len(before) <= 3 {
 		cure = fmt.Sprintf("write `%s.%s` with a point, `%s%s` without a mark, or `%s, %s` for two values", before, after, before, after, before, after)
 	}
 	s.fail(off, say("a comma between digits can be read in two ways").With(cure))

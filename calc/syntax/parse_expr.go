@@ -171,6 +171,9 @@ func (p *parser) product() Expr {
 // scaled reads what follows "at".
 func (p *parser) scaled(x Expr) Expr {
 	s := &Scaled{At: p.here(), X: x}
+	if hasScale(x) {
+		p.twoScales(p.tok.off, x)
+	}
 	if q := bareQuotient(x); q != nil {
 		p.quotientAt(p.tok.off, x, q)
 	}
@@ -196,6 +199,17 @@ func (p *parser) scaled(x Expr) Expr {
 	}
 	p.advance()
 	return s
+}
+
+// hasScale reports whether a term has a scale already.
+func hasScale(x Expr) bool {
+	switch x := x.(type) {
+	case *Scaled:
+		return true
+	case *Binary:
+		return (x.Op == "*" || x.Op == "/") && (hasScale(x.X) || hasScale(x.Y))
+	}
+	return false
 }
 
 func (p *parser) of() Expr {
@@ -236,6 +250,9 @@ func (p *parser) belowZero(at Pos) Expr {
 	l := *p.tok.lit
 	r := p.tok.num.rat()
 	l.At, l.Text, l.Value = at, "-"+l.Text, l.Unit.SI(r.Neg(r))
+	if l.Value < 0 {
+		p.belowAbsoluteZero(p.tok.off, l.Text)
+	}
 	p.advance()
 	return &l
 }

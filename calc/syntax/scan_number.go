@@ -3,6 +3,7 @@ package syntax
 import (
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"railsum/units"
 )
@@ -88,7 +89,7 @@ func (s *scanner) number(t *token) {
 	d, end := s.decimal(t.off)
 	t.num = d
 	s.off = end
-	if s.err != nil || s.wrongMark(t.off, end) {
+	if s.err != nil || s.day(t.off) || s.wrongMark(t.off, end) || s.leadingNought(t.off, end) {
 		return
 	}
 	switch s.at(end) {
@@ -98,6 +99,10 @@ func (s *scanner) number(t *token) {
 			return
 		}
 	case '/':
+		if f := s.fractionEnd(t.off); f > 0 && s.isInchMark(f) {
+			s.inchMark(t.off, f)
+			return
+		}
 		if s.tightDivision(t, d, end) {
 			return
 		}
@@ -124,17 +129,89 @@ func (s *scanner) wrongMark(start, end int) bool {
 	case r == '.' && !digit:
 		s.fail(start, say("a digit must follow the decimal point").With("write `"+number+"` or `"+number+".0`"))
 	case r == '.':
-		s.fail(end, say("a number has one decimal point"))
+		s.fail(end, say("a number has one decimal point").With(oneMark(s.marked(start))))
 	case r == ',' && digit:
-		s.decimalComma(end, number, s.text[end+1:s.digits(end+1)])
+		s.decimalComma(end, number, s.text[end+1:s.digits(end+1)], s.marked(start))
 	case (r == '\'' || r == '’' || r == '_') && digit:
 		s.groupedDigits(start, number+s.text[end+n:s.digits(end+n)])
-	case r == '"' || r == '”' || r == '″':
-		s.fail(end, say("a quote begins a text and is no mark for inches").With("write `"+number+" in`"))
+	case s.isInchMark(end):
+		s.inchMark(start, end)
 	case r == '\'' || r == '’' || r == '′':
 		s.footMark(start, end, end+n, number)
 	}
 	return s.err != nil
+}
+
+func (s *scanner) inchMark(start, off int) {
+	s.fail(off, say("a quote begins a text and is no mark for inches").With("write `"+s.text[start:off]+" in`"))
+}
+
+func (s *scanner) isInchMark(off int) bool {
+	r, _ := s.rune(off)
+	return r == '"' || r == '”' || r == '″'
+}
+
+// marked is the digits at off with all points and commas that stand between
+// them.
+func (s *scanner) marked(off int) string {
+	end := s.digits(off)
+	for c := s.at(end); (c == '.' || c == ',') && isDigit(s.at(end+1)); c = s.at(end) {
+		end = s.digits(end + 1)
+	}
+	return s.text[off:end]
+}
+
+// leadingNought refuses a whole number that begins with a nought: a gauge of
+// several noughts, a byte without its 0b.
+func (s *scanner) leadingNought(start, end int) bool {
+	digits := s.text[start:end]
+	if len(digits) < 2 || digits[0] != '0' || s.digits(start) != end {
+		return false
+	}
+	s.noughtInFront(start, digits, s.tightBehind(end))
+	return true
+}
+
+// tightBehind is what stands directly behind a number: its unit or code.
+func (s *scanner) tightBehind(off int) string {
+	end := off
+	for r, n := s.rune(end); n > 0 && (startsUnit(r) || isDigit(byte(r)) && r < utf8.RuneSelf); r, n = s.rune(end) {
+		end += n
+	}
+	return s.text[off:end]
+}
+
+// day refuses what looks like a day and would be a sum: 2026-11-25, 25/11/2026.
+func (s *scanner) day(off int) bool {
+	var parts []string
+	mark := byte(0)
+	at := off
+	for {
+		end := s.digits(at)
+		parts = append(parts, s.text[at:end])
+		if c := s.at(end); c != '-' && c != '/' || mark != 0 && c != mark || !isDigit(s.at(end+1)) {
+			at = end
+			break
+		}
+		mark, at = s.at(end), end+1
+	}
+	if len(parts) != 3 || s.at(at) == '.' || off > 0 && (s.text[off-1] == mark || s.text[off-1] == '.') {
+		return false
+	}
+	year, day := parts[0], parts[2]
+	if mark == '/' && len(year) != 4 {
+		year, day = day, year
+	}
+	if len(year) != 4 || year[0] != '1' && year[0] != '2' || len(parts[1]) > 2 || len(day) > 2 || len(day) == 0 {
+		return false
+	}
+	numbers := make([]string, len(parts))
+	for i, p := range parts {
+		numbers[i] = canonicalDigits(p)
+	}
+	s.fail(off, say("%s looks like a day, and would be a sum", s.text[off:at]).
+		With("write `"+strings.Join(numbers, " "+string(mark)+" ")+"` if it is one"))
+	return true
 }
 
 // bits scans 0x1F and 0b1010.

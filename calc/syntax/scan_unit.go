@@ -103,12 +103,16 @@ func (s *scanner) unitOrCode(t *token, d decimal) {
 	case k != nil && k.file == "K" && word[:n] == "K" && !spaced:
 		s.fail(t.off, say("%sK can be read in two ways", d.text).
 			With("write `"+d.text+"k` for kilohms or `"+d.text+" K` for kelvin"))
+	case k != nil && s.squared(off, d, word[:n], k):
 	case k != nil:
 		s.off = off + n
 		lit.Form, lit.Unit = Quantity, k.Unit
 		lit.Text = d.text + " " + k.file
 		lit.Value = k.value(d)
 		s.bounded(t.off, d, lit.Value)
+		if k.Point() && lit.Value < 0 {
+			s.belowAbsoluteZero(t.off, lit.Text)
+		}
 		if l, ok := units.Mixed(k.file); ok && s.err == nil {
 			s.mixed(t, d, l)
 		}
@@ -118,6 +122,20 @@ func (s *scanner) unitOrCode(t *token, d decimal) {
 	default:
 		s.noUnit(t.off, off, d, word, spaced)
 	}
+}
+
+// squared refuses a power glued to a unit that nobody measures squared, 3 A^2:
+// the quantity may be meant. Lengths have areas and volumes, and a compound is
+// a unit as it stands.
+func (s *scanner) squared(off int, d decimal, word string, k *knownUnit) bool {
+	base, exponent, power := strings.Cut(word, "^")
+	b := s.units.lookup(base)
+	if !power || b == nil || strings.ContainsAny(base, "*/·⋅") || !isDigit(exponent[0]) || exponent == "1" || strings.Contains(k.file, "^") || b.Dim() == inch().Dim() {
+		return false
+	}
+	s.fail(off+len(base), say("this can be read in two ways").
+		With("write `("+d.text+" "+b.file+")^"+exponent+"` or `"+d.text+" "+k.file+"`"))
+	return true
 }
 
 // unitBefore gives the longest unit at off that ends before an operator.

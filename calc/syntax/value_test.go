@@ -17,7 +17,6 @@ func TestValues(t *testing.T) {
 	}{
 		{"0.1", 0.1, Plain, "a float64"},
 		{"2e3", 2000, Plain, "a float64"},
-		{"007", 7, Plain, "a float64"},
 		{"123456789012345678", 123456789012345678, Plain, "a float64, rounded"},
 		{"5 %", 0.05, Quantity, "per cent is 0.01"},
 		{"0.7 mm", 0.0007, Quantity, "milli is 1/1000, SI brochure table 7"},
