@@ -22,8 +22,8 @@ var sheetTexts = map[string]string{
 	"wire": `ask length = 8 m from 0 m to 100 m
 ask area = 1.5 mm2 among 0.5 mm2, 1.5 mm2
 ask share = 5 %
-give resistance = 1.72e-8 ohm * 1 m * length / area
-give twice = 2 * inner
+tell resistance = 1.72e-8 ohm * 1 m * length / area
+tell twice = 2 * inner
 inner = resistance * share
 must length <= 50 m  # long enough
 hazard "hot" if length > 90 m
@@ -31,14 +31,14 @@ source "by hand"`,
 	"pair": `ask far = 3 m
 use wire for out with length = far
 use wire for back like out
-give both = out.resistance + back.resistance
+tell both = out.resistance + back.resistance
 `,
 	"load": `ask table engines | count | draw as A
   one | 1 | 0.5
 end
-give total = sum(engines.count * engines.draw)
+tell total = sum(engines.count * engines.draw)
 `,
-	"bad":   "give x = 3 V + 2 A\n",
+	"bad":   "tell x = 3 V + 2 A\n",
 	"ring":  "use ring2 for r\n",
 	"ring2": "use ring for r\n",
 }
