@@ -141,6 +141,17 @@ func (d Dim) Length() (num, den int, only bool) {
 	return num, den, rest.IsPlain()
 }
 
+// Holds reports whether a base unit has a part in the dimension: A in that of a
+// volt.
+func (d Dim) Holds(base string) bool {
+	for i, u := range baseUnits {
+		if u == base {
+			return d.exp[i] != exponent{}
+		}
+	}
+	return false
+}
+
 // String is a unit of the dimension in file form: "V", "m/s2", "ohm/m". It is
 // empty for a plain number.
 func (d Dim) String() string {

@@ -14,6 +14,7 @@ import (
 func (b *builder) expr(d *Def, e syntax.Expr) *Node {
 	switch e := e.(type) {
 	case *syntax.Literal:
+		b.farad(d, e)
 		t := types.Plain
 		if !e.Unit.IsZero() {
 			t = unitType(e.Unit)
@@ -142,8 +143,10 @@ func (b *builder) binary(d *Def, e *syntax.Binary) *Node {
 	}
 	switch e.Op {
 	case "*":
+		b.twins(d, e, x, y)
 		return b.product(d, e, Mul, x.Type.Dim.Mul(y.Type.Dim), x, y)
 	case "/":
+		b.twins(d, e, x, y)
 		return b.product(d, e, Div, x.Type.Dim.Div(y.Type.Dim), x, y)
 	case "of":
 		if !x.Type.Dim.IsPlain() {
@@ -201,11 +204,19 @@ func (b *builder) sum(d *Def, e *syntax.Binary, x, y *Node) *Node {
 		return b.fail(d, e, say(e.At, "two temperatures cannot be added").
 			With("for the middle of two write `mean(a, b)`; a change is written in kelvin, `20 degC + 5 K`"))
 	case point(x) && number(y) && y.Type.Dim == kelvin():
-		return b.result(d, e, op, x.Type, x, y)
+		return warm(b.result(d, e, op, x.Type, x, y))
 	case number(x) && point(y) && x.Type.Dim == kelvin() && op == Add:
-		return b.result(d, e, op, y.Type, x, y)
+		return warm(b.result(d, e, op, y.Type, x, y))
 	}
 	return b.fail(d, e, cannotAdd(e, x.Type, y.Type))
+}
+
+// warm sees to it that a temperature is one that can be.
+func warm(n *Node) *Node {
+	if unknown(n) {
+		return n
+	}
+	return &Node{Op: Call, Type: n.Type, At: n.At, Kids: []*Node{n}, Fn: function.Warm, expr: n.expr}
 }
 
 // percentSum is a sum or difference of nothing but percentages.
@@ -325,6 +336,12 @@ func (b *builder) call(d *Def, e *syntax.Call) *Node {
 	fn := function.Find(e.Name)
 	kids := make([]*Node, len(e.Args))
 	for i, a := range e.Args {
+		if fn != nil {
+			if v, ok := fn.Spelled(e.Args); ok {
+				kids[i] = &Node{Op: Const, Type: plainNumber, At: a.Pos(), Value: v, expr: a}
+				continue
+			}
+		}
 		kids[i] = b.expr(d, a)
 	}
 	if fn == nil {
@@ -332,6 +349,9 @@ func (b *builder) call(d *Def, e *syntax.Call) *Node {
 	}
 	if unknown(kids...) {
 		return bad(e)
+	}
+	if diag, ok := modelInFull(e); ok {
+		return b.fail(d, e, diag)
 	}
 	n := &Node{Op: Call, At: e.At, Kids: kids, Fn: fn, expr: e}
 	args := b.args(n, e)
@@ -362,12 +382,40 @@ func (b *builder) call(d *Def, e *syntax.Call) *Node {
 		t.Of = of
 	}
 	n.Type = t
+	if n.Fn.OwnTolerance() && len(kids) == 1 {
+		if share := b.ownTolerance(kids[0]); share > 0 {
+			n.Kids = append(kids, &Node{Op: Const, Type: plainNumber, At: e.At, Value: share})
+		}
+	}
 	return n
+}
+
+// ownTolerance is the tolerance, as a share, that a value has by its line or by
+// its marking; 0 if it has none.
+func (b *builder) ownTolerance(n *Node) float64 {
+	for n.Op == Ref {
+		d := n.Def
+		switch {
+		case d.Tol > 0 && d.TolShare:
+			return d.Tol
+		case d.Tol > 0 && d.Node != nil && d.Node.Op == Const && d.Node.Value != 0:
+			return math.Abs(d.Tol / d.Node.Value)
+		case d.Node == nil:
+			return 0
+		}
+		n = d.Node
+	}
+	if call, ok := inside(n.expr).(*syntax.Call); ok && n.Op == Call {
+		if f, has := n.Fn.ToleranceOf(b.lib, b.args(n, call)); has {
+			return f
+		}
+	}
+	return 0
 }
 
 func (b *builder) args(n *Node, e *syntax.Call) []function.Arg {
 	args := make([]function.Arg, len(e.Args))
-	for i, k := range n.Kids {
+	for i, k := range n.Kids[:len(e.Args)] {
 		args[i] = function.Arg{Type: k.Type, Expr: e.Args[i]}
 	}
 	return args

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"math"
 	"sort"
 
@@ -105,7 +106,7 @@ func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 			return false
 		}
 		d.Show, d.Pinned = as.Unit, true
-		return b.unlike(d, as)
+		return b.unlike(d, as) && b.gradeOrAngle(d, n, as)
 	}
 	switch e := bare(d.Expr).(type) {
 	case *syntax.Literal:
@@ -119,13 +120,14 @@ func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 		default:
 			d.Show = e.Unit
 		}
-	case *syntax.Binary:
-		if percentSum(n) {
-			d.Show = units.Known("%")
-		}
 	case *syntax.Name:
 		if len(d.Deps) == 1 && (d.Deps[0].Typed || d.Deps[0].Pinned) {
 			d.Show = d.Deps[0].Show
+		}
+	}
+	for _, keeps := range []func(*Node) units.Unit{angleOf, shareOf, gathered} {
+		if d.Show.IsZero() && t.Kind == types.Number {
+			d.Show = keeps(n)
 		}
 	}
 	return true
@@ -163,10 +165,17 @@ func (b *builder) tolerance(d *Def) {
 				With("write it in kelvin, as in `20 degC +- 2 K`"))
 			break
 		}
+		if d.Show.Percent() && d.Node.Op == Const {
+			b.report(d, tolOfShare(tol, d))
+			break
+		}
 		d.Tol, d.TolShare, d.TolText = math.Abs(by.Value), true, by.Text
 		return
 	case by.Unit.IsZero() && !d.Type.Dim.IsPlain():
 		b.report(d, tolWithoutUnit(tol, d))
+	case by.Unit.IsZero() && d.Show.Percent() && by.Value >= 1:
+		b.report(d, say(tol.By.At, "a tolerance of %s is %s times the whole", by.Text, by.Text).
+			With(fmt.Sprintf("write `+- %s`", units.Format(by.Value/100))))
 	case by.Unit.Point():
 		b.report(d, tolOnScale(tol))
 	case d.Type.Kind == types.Point && by.Unit.Dim() == kelvin(), d.Type.Kind == types.Number && by.Unit.Dim() == d.Type.Dim:

@@ -238,3 +238,11 @@ func turnsAndAngles(as *syntax.UnitRef, from units.Unit) syntax.Diag {
 	return say(as.At, "%s and %s have one dimension, but turns are counted and angles measured", from, as.Unit).
 		With(cure)
 }
+
+// tolOfShare tells the two readings of "5 % +- 1 %" apart.
+func tolOfShare(tol *syntax.Tol, d *Def) syntax.Diag {
+	lo, hi := d.Node.Value-tol.By.Value, d.Node.Value+tol.By.Value
+	return say(tol.At, "a tolerance of a share can be read in two ways").
+		With(fmt.Sprintf("write `%s +- %s`, or `%s +- %s` for %s %% to %s %%", units.Format(d.Node.Value), tol.By.Text,
+			spell(d.Expr), units.Format(tol.By.Value), units.Format(lo*100), units.Format(hi*100)))
+}

@@ -17,6 +17,10 @@ func (b *builder) scaled(d *Def, e *syntax.Scaled) *Node {
 	if s.Type.Kind != types.Number || !s.Type.Dim.IsPlain() {
 		return b.fail(d, e, notAScale(e.By, s.Type))
 	}
+	if of := scaledBefore(x); of != nil {
+		return b.fail(d, e, say(e.At, "%s is scaled already", spell(e.X)).
+			With("for its full size before write `full_size("+spell(e.X)+", "+scaleSpelled(of.By)+") at "+spell(e.By)+"`"))
+	}
 	num, ok := 0, false
 	if x.Type.Kind == types.Number {
 		num, ok = function.ScalePower(x.Type.Dim)
@@ -29,6 +33,39 @@ func (b *builder) scaled(d *Def, e *syntax.Scaled) *Node {
 		s = b.result(d, e, Pow, types.Plain, s, p)
 	}
 	return b.result(d, e, Mul, types.Type{Kind: types.Number, Dim: x.Type.Dim}, x, s)
+}
+
+// scaledBefore gives the scale that a name's own line has put on its value.
+func scaledBefore(n *Node) *syntax.Scaled {
+	for n.Op == Ref && n.Def.Node != nil {
+		if s, ok := n.Def.Expr.(*syntax.Scaled); ok {
+			return s
+		}
+		n = n.Def.Node
+	}
+	return nil
+}
+
+// scaleSpelled is what follows "at", as a value.
+func scaleSpelled(by syntax.Expr) string {
+	if s, ok := by.(*syntax.ScaleName); ok {
+		return scalePrefix + s.Symbol
+	}
+	return spell(by)
+}
+
+// modelInFull refuses the full size of a length that stands in full size behind
+// an "at": the way there and back.
+func modelInFull(e *syntax.Call) (syntax.Diag, bool) {
+	if e.Name != "full_size" || len(e.Args) != 2 {
+		return syntax.Diag{}, false
+	}
+	s, ok := bare(inside(e.Args[0])).(*syntax.Scaled)
+	if !ok {
+		return syntax.Diag{}, false
+	}
+	return say(s.At, "this goes to the model and back").
+		With("for the full size of a model write `full_size(" + spell(s.X) + ", " + spell(e.Args[1]) + ")`"), true
 }
 
 // scale resolves what follows "at": a scale's symbol, unless it is also a name

@@ -15,10 +15,10 @@ func colours() []*Function {
 	return []*Function{
 		{
 			Name: "bands", Args: "bands(r) or bands(r, tolerance)", Group: "the trade",
-			Meaning: "the coloured bands of a resistor, in reading order: four for a value of two figures, of 5 % if nothing is said, and five for one of three figures, then of 1 %",
+			Meaning: "the coloured bands of a resistor, in reading order, for the tolerance that r has or that is given, else 5 %: four of them, and five up to 2 % or for a value of three figures, which is of 1 % if nothing is said",
 			Source:  coloursSource,
 			Example: "bands(4k7)", Answer: `"yellow violet red gold"`,
-			takes: arity{1, 2}, rule: bandsRule,
+			takes: arity{1, 2}, tolerant: true, rule: bandsRule,
 			Many: func(w *World, x []float64) (float64, Fault) {
 				tolerance := math.NaN()
 				if len(x) == 2 {
@@ -135,10 +135,13 @@ func bandsOf(d Data, r, tolerance float64) ([]string, Fault) {
 	if figures == 0 {
 		return nil, NoColours
 	}
-	if math.IsNaN(tolerance) {
-		if tolerance = 5e-2; figures == 3 {
-			tolerance = 1e-2
-		}
+	switch {
+	case math.IsNaN(tolerance) && figures == 3:
+		tolerance = 1e-2
+	case math.IsNaN(tolerance):
+		tolerance = 5e-2
+	case figures == 2 && notBelow(2e-2, tolerance): // such parts are sold with three figures
+		number, power, figures = number*10, power-1, 3
 	}
 	var names []string
 	for place := figures - 1; place >= 0; place-- {

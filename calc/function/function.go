@@ -54,6 +54,7 @@ const (
 	NoColours         // a resistance that coloured bands cannot show
 	None              // no error: there is no such answer
 	NotWhole          // a fraction where a whole number must be
+	TooCold           // a temperature below absolute zero
 )
 
 // Words says what a fault is: "a division by nothing".
@@ -72,6 +73,7 @@ var faultWords = [...]string{
 	NoColours:   "a resistance or tolerance that coloured bands cannot show",
 	None:        "none",
 	NotWhole:    "a value that must be a whole number and is not",
+	TooCold:     "a temperature colder than can be, -273.15 degC",
 }
 
 // Data is what kernels may ask of the library: the numeric or text column of a
@@ -144,7 +146,9 @@ type Function struct {
 	Tolerance func(args []Arg) (float64, bool)
 
 	takes       arity
-	whole       int // the argument that must be a whole number, counted from 1; all of them if negative
+	spelled     func(e syntax.Expr) (float64, bool) // for Spelled
+	tolerant    bool                                // for OwnTolerance
+	whole       int                                 // the argument that must be a whole number, counted from 1; all of them if negative
 	rule        rule
 	variant     func(f *Function, args []Arg)                        // for For
 	toleranceIn func(data Data, args []Arg) (share float64, ok bool) // for ToleranceOf
@@ -176,6 +180,19 @@ func (f *Function) ToleranceOf(data Data, args []Arg) (float64, bool) {
 	}
 	return 0, false
 }
+
+// Spelled gives the value of a sole argument that is written in the function's
+// own way, as the gauge 2/0 is; false if it is an expression like any other.
+func (f *Function) Spelled(args []syntax.Expr) (float64, bool) {
+	if f.spelled == nil || len(args) != 1 {
+		return 0, false
+	}
+	return f.spelled(args[0])
+}
+
+// OwnTolerance says that the tolerance of the first argument, if it has one of
+// its own, is the second where none is written.
+func (f *Function) OwnTolerance() bool { return f.tolerant }
 
 // WantsWhole reports whether the call has no answer unless argument i, counted
 // from zero, is a whole number.

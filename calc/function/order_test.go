@@ -120,7 +120,7 @@ func TestPairsAgainstAll(t *testing.T) {
 					least = min(least, math.Abs(j.total(l.at(k), l.at(m))-x))
 				}
 			}
-			a, b := j.nearest(l, x)
+			a, b := j.nearest(l, x, resistors)
 			if off := math.Abs(j.total(a, b) - x); off > least+1e-11*x {
 				t.Errorf("%g of series %g in %s: %g and %g are %g off, and %g is possible", x, n, name, a, b, off, least)
 			}

@@ -21,7 +21,7 @@ func pairs() []*Function {
 			Source:  source,
 			Example: "pair_in_series(500 ohm, 24) as ohm", Answer: "300 Ω",
 			takes: arity{2, 2}, whole: 2, rule: preferredRule,
-			Two: pairing(addUp, leading), variant: forCapacitors(pairing(sideBySide, leading)),
+			Two: pairing(addUp, resistors, leading), variant: forCapacitors(pairing(sideBySide, capacitors, leading)),
 		},
 		{
 			Name: "pair_rest_in_series", Args: "pair_rest_in_series(r, series)", Group: "the trade",
@@ -29,7 +29,7 @@ func pairs() []*Function {
 			Source:  source,
 			Example: "pair_rest_in_series(500 ohm, 24) as ohm", Answer: "200 Ω",
 			takes: arity{2, 2}, whole: 2, rule: preferredRule,
-			Two: pairing(addUp, resting), variant: forCapacitors(pairing(sideBySide, resting)),
+			Two: pairing(addUp, resistors, resting), variant: forCapacitors(pairing(sideBySide, capacitors, resting)),
 		},
 		{
 			Name: "pair_in_parallel", Args: "pair_in_parallel(r, series)", Group: "the trade",
@@ -38,7 +38,7 @@ func pairs() []*Function {
 			Source:  source,
 			Example: "pair_in_parallel(700 ohm, 12) as ohm", Answer: "820 Ω",
 			takes: arity{2, 2}, whole: 2, rule: preferredRule,
-			Two: pairing(sideBySide, leading), variant: forCapacitors(pairing(addUp, leading)),
+			Two: pairing(sideBySide, resistors, leading), variant: forCapacitors(pairing(addUp, capacitors, leading)),
 		},
 		{
 			Name: "pair_rest_in_parallel", Args: "pair_rest_in_parallel(r, series)", Group: "the trade",
@@ -46,10 +46,18 @@ func pairs() []*Function {
 			Source:  source,
 			Example: "pair_rest_in_parallel(700 ohm, 12) as kohm", Answer: "4.7 kΩ",
 			takes: arity{2, 2}, whole: 2, rule: preferredRule,
-			Two: pairing(sideBySide, resting), variant: forCapacitors(pairing(addUp, resting)),
+			Two: pairing(sideBySide, resistors, resting), variant: forCapacitors(pairing(addUp, capacitors, resting)),
 		},
 	}
 }
+
+// partRange is the range in which parts are made. Every pair of them is looked at.
+type partRange struct{ least, most float64 }
+
+var (
+	resistors  = partRange{1, 10e6}
+	capacitors = partRange{1e-12, 10e-3}
+)
 
 type kernel2 = func(w *World, r, series float64) (float64, Fault)
 
@@ -90,7 +98,7 @@ func leading(lead, _ float64) float64 { return lead }
 func resting(_, rest float64) float64 { return rest }
 
 // pairing makes the kernel that finds the pair and takes one part of it.
-func pairing(j joining, take func(lead, rest float64) float64) kernel2 {
+func pairing(j joining, made partRange, take func(lead, rest float64) float64) kernel2 {
 	return func(w *World, r, series float64) (float64, Fault) {
 		// Beyond these there is no room for a hundredth or a hundredfold.
 		if r < 1e-200 || r > 1e200 {
@@ -104,15 +112,15 @@ func pairing(j joining, take func(lead, rest float64) float64) kernel2 {
 		if !ok {
 			return 0, NoMatch
 		}
-		lead, rest := j.nearest(l, r)
+		lead, rest := j.nearest(l, r, made)
 		return take(lead, rest), Sound
 	}
 }
 
 // nearest tries as lead every value from that of two alike to the one past the
 // total, with the two values on either side of what it lacks, each from the
-// more alike on.
-func (j joining) nearest(l ladder, r float64) (lead, rest float64) {
+// more alike on, a hundredth or a hundredfold and all that is made.
+func (j joining) nearest(l ladder, r float64, made partRange) (lead, rest float64) {
 	from, to := l.below(r*j.alike), l.below(r)
 	if j.away < 0 {
 		to++
@@ -122,7 +130,10 @@ func (j joining) nearest(l ladder, r float64) (lead, rest float64) {
 	best := math.Inf(1)
 	for k := from; (to-k)*j.away <= 0; k -= j.away {
 		a := l.at(k)
-		farthest := k + 2*len(l)*j.away
+		farthest := max(k+2*len(l), l.below(made.most))
+		if j.away < 0 {
+			farthest = min(k-2*len(l), l.below(made.least))
+		}
 		lo, hi := min(k, farthest), max(k, farthest)
 		near := farthest
 		if lacks := j.rest(r, a); lacks > 0 && !math.IsInf(lacks, 0) {

@@ -159,6 +159,16 @@ var Whole = &Function{Name: "whole", One: func(_ *World, x float64) (float64, Fa
 	return math.Round(x), Sound
 }}
 
+// Warm hands a temperature on if there can be such a one. It is no function that
+// can be called, as Whole is none.
+var Warm = &Function{Name: "warm", One: func(_ *World, x float64) (float64, Fault) {
+	const rounding = 1e-9
+	if x < -rounding {
+		return 0, TooCold
+	}
+	return max(x, 0), Sound
+}}
+
 // IsWhole reports whether a value counts as a whole number where one must be.
 func IsWhole(x float64) bool {
 	const near = 1e-9

@@ -202,8 +202,8 @@ func TestWires(t *testing.T) {
 		{"swg", in("=18.5"), "fault: no row", ""}, {"swg", in("=60"), "fault: no row", ""},
 	})
 	refuse(t, []refusal{
-		{"awg", in("2/0"), 0, "a gauge of 2/0 is written as a number below 1", "`awg(-1)`"}, {"awg", in("1/0"), 0, "a gauge of 1/0", "`awg(0)`"}, {"swg", in("7/0"), 0, "a gauge of 7/0", "`swg(-6)`"},
-		{"awg", in("18.5"), 0, "awg has no gauge 18.5", "whole numbers from -3 to 56"}, {"awg", in("-4"), 0, "awg has no gauge -4", "from -3"}, {"swg", in("51"), 0, "swg has no gauge 51", "from -6 to 50"},
+		{"awg", in("5/0"), 0, "awg has no gauge 5 / 0", "from `awg(4/0)`"}, {"swg", in("8/0"), 0, "swg has no gauge 8 / 0", "from `swg(7/0)`"},
+		{"awg", in("18.5"), 0, "awg has no gauge 18.5", "from `awg(4/0)` to `awg(56)`"}, {"awg", in("-4"), 0, "awg has no gauge -4", "from `awg(4/0)`"}, {"swg", in("51"), 0, "swg has no gauge 51", "from `swg(7/0)` to `swg(50)`"},
 		{"awg", in("'18'"), 0, "awg takes a plain number, not a text", "`awg(18)`"},
 		{"awg", in("=1.5 mm2"), 0, "awg takes a plain number, not an area (m2)", "`awg(a / 1 m2)`"},
 	})

@@ -1,6 +1,9 @@
 package syntax
 
-import "railsum/units/words"
+import (
+	"railsum/units"
+	"railsum/units/words"
+)
 
 // tails says what may follow the expression of a line besides a tolerance and a
 // unit.
@@ -115,6 +118,10 @@ func (p *parser) judgeTolerance(t token, x Expr, tol *Tol) {
 	case by.Unit.Point():
 		p.toleranceIsPoint(t)
 	case !isLiteral:
+	case by.Unit.IsZero() && l.Unit.Percent() && by.Value < 1:
+	case by.Unit.IsZero() && l.Unit.Percent():
+		p.fail(t.off, say("%s what?", t.lit.Text).
+			With("write `"+l.Text+" +- "+units.Format(by.Value/100)+"` for that many per cent either way"))
 	case by.Unit.IsZero() && !l.Unit.IsZero():
 		p.fail(t.off, say("%s what?", t.lit.Text).
 			With("write `"+l.Text+" +- "+t.lit.Text+" "+l.Unit.String()+"` or `"+l.Text+" +- "+t.lit.Text+" %`"))

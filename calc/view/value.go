@@ -79,7 +79,7 @@ func (b View) UnitFor(v *answer.Value, as check.Display) units.Unit {
 	default:
 		return units.Unit{}
 	}
-	if as.Pinned || as.Typed || as.Show.Percent() {
+	if as.Pinned || as.Typed || as.Show.Percent() || as.Show.Angle() && as.Show.Dim().IsPlain() {
 		return as.Show
 	}
 	sound := v.Numbers
