@@ -131,7 +131,7 @@ func (b *Book) faultLines() map[int][]syntax.Diag {
 			continue
 		}
 		for r, m := range col.Marks {
-			if m == 0 || said[m] {
+			if m == 0 || m.Fault() == function.None || said[m] {
 				continue
 			}
 			said[m] = true

@@ -21,10 +21,13 @@ type Value struct {
 	Tol     Typed      // 5 % or 0.5 mm, zero if exact
 }
 
-// Sound reports whether every row has an answer.
+// None is the fault of a row whose answer does not exist, which is no error.
+const None = "none"
+
+// Sound reports whether every row has an answer, be it none.
 func (v *Value) Sound() bool {
 	for _, f := range v.Faults {
-		if f != "" {
+		if f != "" && f != None {
 			return false
 		}
 	}
@@ -100,11 +103,19 @@ func yes(x bool) string {
 	return "no"
 }
 
+// Unanswered says why a row has no answer: none, or a fault.
+func Unanswered(why string) string {
+	if why == None {
+		return None
+	}
+	return "no answer: " + why
+}
+
 // Cell spells a row in the form of a file: "725 mV", "yes", a text, or why there
 // is no answer.
 func (v *Value) Cell(row int) string {
 	if why := v.Fault(row); why != "" {
-		return "no answer: " + why
+		return Unanswered(why)
 	}
 	switch {
 	case v.Type.Kind == types.Text:
@@ -167,6 +178,7 @@ type rowForm struct {
 	Number *float64 `json:"number,omitempty" doc:"in the unit beside it"`
 	Truth  *bool    `json:"truth,omitempty"`
 	Text   *string  `json:"text,omitempty"`
+	None   bool     `json:"none,omitempty" doc:"there is no such value, which is no error"`
 	Fault  string   `json:"fault,omitempty" doc:"why there is no answer"`
 }
 
@@ -189,7 +201,11 @@ func (v *Value) Form() any {
 func (v *Value) MarshalJSON() ([]byte, error) { return marshal(v.Form()) }
 
 func (v *Value) form(row int) rowForm {
-	if why := v.Fault(row); why != "" {
+	switch why := v.Fault(row); why {
+	case "":
+	case None:
+		return rowForm{None: true}
+	default:
 		return rowForm{Fault: why}
 	}
 	switch v.Type.Kind {

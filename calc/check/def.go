@@ -74,12 +74,15 @@ type Def struct {
 	Deps []*Def
 	Display
 	Tolerance
-	Loose   bool // a tolerance lies upstream
-	Whole   bool // it is held to be a whole number
-	Diags   []syntax.Diag
-	Waits   []string // names it waits for
-	Default bool     // an Asked that nobody has set
-	Assumed bool
+	Loose bool // a tolerance lies upstream
+	Whole bool // it is held to be a whole number
+
+	// MayBeNone says that there may be no such value.
+	MayBeNone bool
+	Diags     []syntax.Diag
+	Waits     []string // names it waits for
+	Default   bool     // an Asked that nobody has set
+	Assumed   bool
 
 	// Order is its place in an order in which everything comes after what it
 	// depends on.
@@ -108,27 +111,31 @@ func (d *Def) OK() bool { return d.Type.Kind != types.Unknown }
 type Op uint8
 
 const (
-	Const  Op = iota // Value, or Text for a text
-	Ref              // of another Def
-	RowOf            // one row of a column: Row
-	Spread           // one value into every row of a table
-	Neg              //
-	Not              //
-	Add              //
-	Sub              //
-	Mul              //
-	Div              //
-	Pow              // Kids[0] to the power of Kids[1], both any
-	Eq               //
-	Ne               //
-	Lt               //
-	Le               //
-	Gt               //
-	Ge               //
-	And              //
-	Or               //
-	If               // Kids: condition, then, else
-	Call             // Fn
+	Const   Op = iota // Value, or Text for a text
+	Ref               // of another Def
+	RowOf             // one row of a column: Row
+	Spread            // one value into every row of a table
+	Neg               //
+	Not               //
+	Add               //
+	Sub               //
+	Mul               //
+	Div               //
+	Pow               // Kids[0] to the power of Kids[1], both any
+	Eq                //
+	Ne                //
+	Lt                //
+	Le                //
+	Gt                //
+	Ge                //
+	And               //
+	Or                //
+	If                // Kids: condition, then, else
+	Call              // Fn
+	Either            // the first of Kids that is not none
+	IsNone            //
+	OrNone            // none where a look-up has found nothing
+	NotNone           // an error where it is none
 )
 
 // Node is a node of the checked tree: every name resolved, every type known.

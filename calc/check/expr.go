@@ -28,6 +28,8 @@ func (b *builder) expr(d *Def, e syntax.Expr) *Node {
 			n.Value = 1
 		}
 		return n
+	case *syntax.None:
+		return &Node{Op: Call, Fn: function.Nothing, Type: plainNumber, At: e.At, expr: e}
 	case *syntax.Name:
 		return b.name(d, e)
 	case *syntax.That:
@@ -96,7 +98,7 @@ func (b *builder) result(d *Def, e syntax.Expr, op Op, t types.Type, kids ...*No
 
 func (b *builder) unary(d *Def, e *syntax.Unary) *Node {
 	x := b.expr(d, e.X)
-	if unknown(x) {
+	if unknown(x) || b.strayNone(d, x) {
 		return bad(e)
 	}
 	if e.Op == "not" {
@@ -119,6 +121,9 @@ func (b *builder) unary(d *Def, e *syntax.Unary) *Node {
 func (b *builder) binary(d *Def, e *syntax.Binary) *Node {
 	x, y := b.expr(d, e.X), b.expr(d, e.Y)
 	if unknown(x, y) {
+		return bad(e)
+	}
+	if b.strayNone(d, x, y) {
 		return bad(e)
 	}
 	switch e.Op {
@@ -282,6 +287,9 @@ func (b *builder) side(d, s *Def, x syntax.Expr) *Node {
 }
 
 func (b *builder) pair(d *Def, e *syntax.Compare, at syntax.Pos, op Op, word string, x, y *Node) *Node {
+	if isNothing(x) || isNothing(y) {
+		return b.isNone(d, e, at, op, x, y)
+	}
 	if isBareNumber(y) && isPercent(sideOf(x)) && y.Value != 0 && y.Value != 1 {
 		return b.fail(d, e, wantsPercent(y, sideOf(x)))
 	}
@@ -319,6 +327,13 @@ func (b *builder) ifThen(d *Def, e *syntax.If) *Node {
 		return b.fail(d, e, wantsTruth(e.Cond.Pos(), "if", c.Type))
 	}
 	t := x.Type
+	switch {
+	case isNothing(x) && isNothing(y):
+	case isNothing(y):
+		y.Type = x.Type.Scalar()
+	case isNothing(x):
+		x.Type, t = y.Type.Scalar(), y.Type
+	}
 	if x.Type.Scalar() != y.Type.Scalar() {
 		switch {
 		case isZero(y) && x.Type.Kind == types.Number:
@@ -334,6 +349,20 @@ func (b *builder) ifThen(d *Def, e *syntax.If) *Node {
 // call checks a call by the function's own type rule.
 func (b *builder) call(d *Def, e *syntax.Call) *Node {
 	fn := function.Find(e.Name)
+	if fn != nil && fn.Name == "either" {
+		return b.either(d, e)
+	}
+	if fn != nil && fn.MayMiss() && len(e.Args) > 0 {
+		if _, ok := inside(e.Args[len(e.Args)-1]).(*syntax.None); ok {
+			short := *e
+			short.Args = e.Args[:len(e.Args)-1]
+			n := b.call(d, &short)
+			if unknown(n) {
+				return n
+			}
+			return &Node{Op: OrNone, Type: n.Type, At: e.At, Kids: []*Node{n}, expr: e}
+		}
+	}
 	kids := make([]*Node, len(e.Args))
 	for i, a := range e.Args {
 		if fn != nil {
@@ -347,7 +376,7 @@ func (b *builder) call(d *Def, e *syntax.Call) *Node {
 	if fn == nil {
 		return b.fail(d, e, unknownFunction(e))
 	}
-	if unknown(kids...) {
+	if unknown(kids...) || b.strayNone(d, kids...) {
 		return bad(e)
 	}
 	if diag, ok := modelInFull(e); ok {

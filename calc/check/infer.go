@@ -52,6 +52,9 @@ func (b *builder) inferExpr(d *Def) {
 		}
 	}
 	n := b.expr(d, d.Expr)
+	if isNothing(n) && !b.nothing(d, n) {
+		return
+	}
 	t := n.Type
 	if t.Kind == types.Unknown {
 		return
@@ -80,7 +83,11 @@ func (b *builder) inferExpr(d *Def) {
 	if d.Role == Asked && d.set == nil && !b.inRange(d, n) {
 		return
 	}
-	if d.Whole {
+	if n = b.present(d, n); n == nil {
+		return
+	}
+	d.MayBeNone = mayBeNone(n)
+	if d.Whole && !isNothing(n) {
 		if n = b.whole(d, n); n == nil {
 			return
 		}

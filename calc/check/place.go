@@ -223,6 +223,7 @@ type facts struct {
 type asked struct {
 	typ  types.Type
 	show units.Unit
+	none bool // it may be none
 }
 
 // facts checks a sheet on its own: once for a notebook, and one that is shipped
@@ -272,7 +273,7 @@ func (f *facts) errors(diags []syntax.Diag) {
 // outside.
 func (f *facts) shown(p *Placement) {
 	for _, d := range p.Asks {
-		f.asks[d.Name] = asked{d.Type, d.Show}
+		f.asks[d.Name] = asked{d.Type, d.Show, isDefaultNone(d)}
 	}
 	for _, d := range p.Gives {
 		f.gives[d.Name] = true
@@ -280,7 +281,7 @@ func (f *facts) shown(p *Placement) {
 	for _, t := range p.AskTabs {
 		f.tabs[t.Table.Name] = t.Node
 		for head, d := range t.Columns {
-			f.columns[t.Table.Name+"."+head] = asked{d.Type.Scalar(), d.Show}
+			f.columns[t.Table.Name+"."+head] = asked{d.Type.Scalar(), d.Show, d.MayBeNone}
 		}
 	}
 	for name := range p.Scope.Names {

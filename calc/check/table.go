@@ -122,6 +122,10 @@ func (b *builder) inferColumn(d *Def) {
 			d.broken = true
 			continue
 		}
+		d.MayBeNone = d.MayBeNone || c.MayBeNone
+		if c.Node != nil && isNothing(c.Node) {
+			continue
+		}
 		if isZero(c.Node) && c.Type == plainNumber {
 			zeros = true
 			continue

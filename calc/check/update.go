@@ -43,7 +43,7 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 	literal := n.Literal
 	n.Literal = d.Literal // how it is spelled is its value's business
 	same := n.OK() && len(n.Diags) == 0 && n.Type == d.Type && n.Display == d.Display && n.Loose == d.Loose &&
-		n.Tol == d.Tol && n.TolShare == d.TolShare
+		n.Tol == d.Tol && n.TolShare == d.TolShare && n.MayBeNone == d.MayBeNone
 	for _, dep := range n.Deps {
 		same = same && dep.Order < d.Order && dep.OK()
 	}

@@ -55,6 +55,7 @@ const (
 	None              // no error: there is no such answer
 	NotWhole          // a fraction where a whole number must be
 	TooCold           // a temperature below absolute zero
+	IsNone            // none where there must be a value
 )
 
 // Words says what a fault is: "a division by nothing".
@@ -73,6 +74,7 @@ var faultWords = [...]string{
 	NoColours:   "a resistance or tolerance that coloured bands cannot show",
 	None:        "none",
 	NotWhole:    "a value that must be a whole number and is not",
+	IsNone:      "none, where there must be a value",
 	TooCold:     "a temperature colder than can be, -273.15 degC",
 }
 
@@ -193,6 +195,11 @@ func (f *Function) Spelled(args []syntax.Expr) (float64, bool) {
 // OwnTolerance says that the tolerance of the first argument, if it has one of
 // its own, is the second where none is written.
 func (f *Function) OwnTolerance() bool { return f.tolerant }
+
+// MayMiss says that the last argument is what stands in where nothing is found.
+func (f *Function) MayMiss() bool {
+	return f.Name == "next_up" || f.Name == "next_down" || f.Name == "lookup"
+}
 
 // WantsWhole reports whether the call has no answer unless argument i, counted
 // from zero, is a whole number.

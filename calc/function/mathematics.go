@@ -96,6 +96,14 @@ func mathematics() []*Function {
 			Many: func(_ *World, x []float64) (float64, Fault) { return most(x), Sound },
 		},
 		{
+			Name: "either", Args: "either(a, b, …)", Group: "mathematics",
+			Meaning: "the first of its values that is not none",
+			Example: "either(none, 5 V)", Answer: "5 V",
+			takes: arity{2, 0}, rule: several("either"),
+			// Which values are none is known before any kernel: see calc/run.
+			Many: func(_ *World, x []float64) (float64, Fault) { return x[0], Sound },
+		},
+		{
 			Name: "choose", Args: "choose(i, a, b, …)", Group: "mathematics",
 			Meaning: "the i-th of the values after it, counted from 1: numbers of one dimension, or texts, or yes and no",
 			Example: "choose(2, 1 mm2, 1.5 mm2, 2.5 mm2)", Answer: "1.5 mm²",

@@ -159,6 +159,10 @@ var Whole = &Function{Name: "whole", One: func(_ *World, x float64) (float64, Fa
 	return math.Round(x), Sound
 }}
 
+// Nothing has no answer, and that is no error: the word none. It is no function
+// that can be called.
+var Nothing = &Function{Name: "none", Many: func(*World, []float64) (float64, Fault) { return 0, None }}
+
 // Warm hands a temperature on if there can be such a one. It is no function that
 // can be called, as Whole is none.
 var Warm = &Function{Name: "warm", One: func(_ *World, x float64) (float64, Fault) {

@@ -77,6 +77,7 @@ var opNames = map[check.Op]string{
 	check.Neg: "negate", check.Not: "not", check.Add: "add", check.Sub: "sub", check.Mul: "mul", check.Div: "div",
 	check.Pow: "power", check.Eq: "eq", check.Ne: "ne", check.Lt: "lt", check.Le: "le", check.Gt: "gt", check.Ge: "ge",
 	check.And: "and", check.Or: "or", check.If: "if", check.RowOf: "row", check.Spread: "spread",
+	check.Either: "either", check.IsNone: "none", check.OrNone: "missed", check.NotNone: "there",
 }
 
 // call lowers an operation whose answer goes to out. Its operands use the shared

@@ -314,6 +314,9 @@ func (p *parser) word() Expr {
 	case t.str == "yes" || t.str == "no":
 		p.advance()
 		return &Truth{At: at, Value: t.str == "yes"}
+	case t.str == "none":
+		p.advance()
+		return &None{At: at}
 	case t.str == "that":
 		if p.noThat != "" {
 			p.fail(p.tok.off, say("that is for questions and named values and has no meaning in %s", p.noThat).

@@ -73,6 +73,8 @@ func (p *printer) expr(e Expr) {
 		} else {
 			p.put("no")
 		}
+	case *None:
+		p.put("none")
 	case *Name:
 		p.name(e.Parts)
 	case *That:

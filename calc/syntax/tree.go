@@ -260,6 +260,9 @@ type (
 		Value bool
 	}
 
+	// None is "none": that there is no such value.
+	None struct{ At Pos }
+
 	// Name is a name, dotted or not: track, north.lost, fleet."dock shunter".draw.
 	Name struct{ Parts []Part }
 
@@ -333,6 +336,7 @@ type Part struct {
 func (x *Literal) Pos() Pos   { return x.At }
 func (x *Text) Pos() Pos      { return x.At }
 func (x *Truth) Pos() Pos     { return x.At }
+func (x *None) Pos() Pos      { return x.At }
 func (x *Name) Pos() Pos      { return x.Parts[0].At }
 func (x *That) Pos() Pos      { return x.At }
 func (x *Group) Pos() Pos     { return x.At }

@@ -18,7 +18,7 @@ const (
 var (
 	// joining words stand within a line.
 	joining = []string{"and", "or", "not", "if", "then", "else", "as", "at", "of", "so", "among", "from", "to", "by",
-		"over", "show", "that", "yes", "no", "for"}
+		"over", "show", "that", "yes", "no", "none", "for"}
 
 	// lineWords open a line that is kept, as those of the studies do.
 	lineWords = func() []string {
@@ -46,7 +46,7 @@ var (
 	// spareWords are kept for later editions, so that none of them can change
 	// the meaning of an old file.
 	spareWords = []string{"compare", "copy", "like", "with", "without", "per", "each", "where", "when", "until", "off", "let",
-		"unit", "text", "date", "print", "chart", "plot", "sort", "group", "only", "all", "any", "none", "step", "steps",
+		"unit", "text", "date", "print", "chart", "plot", "sort", "group", "only", "all", "any", "step", "steps",
 		"level", "levels", "edition", "version", "import", "include", "private"}
 )
 

@@ -231,7 +231,16 @@ func (b View) InputVerdict(d *check.Def) answer.Verdict {
 // any row.
 func (b View) Outside(d *check.Def) bool {
 	col := b.M.Col(d)
-	return col != nil && b.Beyond(d, col.V)
+	if col == nil || col.Marks == nil {
+		return col != nil && b.Beyond(d, col.V)
+	}
+	var there []float64
+	for i, x := range col.V {
+		if col.Marks[i] == 0 {
+			there = append(there, x)
+		}
+	}
+	return b.Beyond(d, there)
 }
 
 // Beyond reports whether a value lies outside the range that an input is good

@@ -39,7 +39,7 @@ func (p *Printer) Value(v *answer.Value) string {
 // Cell is one row of a value, safe to write.
 func (p *Printer) Cell(v *answer.Value, row int) string {
 	if why := v.Fault(row); why != "" {
-		return "no answer: " + Safe(why)
+		return answer.Unanswered(Safe(why))
 	}
 	text := p.bare(v, row)
 	if !v.Tol.IsZero() {
