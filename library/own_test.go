@@ -44,7 +44,7 @@ func write(t *testing.T, path, text string) {
 	}
 }
 
-const coil = "railsum 1\n# Coil of a point motor\nask n = 2  # coils\ngive twice = 2 * n  # of them\n"
+const coil = "railsum 1\n# Coil of a point motor\nask n = 2  # coils\ntell twice = 2 * n  # of them\n"
 
 func TestOwnSheet(t *testing.T) {
 	home, beside := house(t)

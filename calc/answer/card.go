@@ -11,8 +11,8 @@ type Card struct {
 	Unsettled  int        `json:"unsettled" doc:"inputs that are defaults or assumed"`
 	OnDefaults bool       `json:"on_defaults,omitempty" doc:"every input is still the sheet's own"`
 	Asks       []CardLine `json:"asks"`
-	Gives      []CardLine `json:"gives"`
-	Rules      []Judged   `json:"rules"`
+	Gives      []CardLine `json:"tells"`
+	Rules      []Judged   `json:"checks"`
 	Hazards    []string   `json:"hazards"`
 	Sources    []string   `json:"sources"`
 }

@@ -152,7 +152,7 @@ func (p *records) Card(i *outline.Item, c *outline.Card) {
 	}
 	for k := range c.Gives {
 		give := base
-		give.what = "give"
+		give.what = "tell"
 		p.cardLine(give, &c.Gives[k])
 	}
 	for k := range c.Rules {

@@ -28,6 +28,9 @@ railsum about drop                              what a sheet asks and gives`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		PersistentPreRunE: func(*cobra.Command, []string) error {
+			if a.flags.spoken {
+				a.getenv = spoken(a.getenv)
+			}
 			return checkColour(a.flags.color)
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -39,6 +42,7 @@ railsum about drop                              what a sheet asks and gives`,
 	}
 	c.PersistentFlags().StringVar(&a.flags.color, "color", show.Auto, "colour: auto, always or never")
 	c.PersistentFlags().BoolVar(&a.flags.noColor, "no-color", false, "no colour, as with --color never")
+	c.PersistentFlags().BoolVar(&a.flags.spoken, "spoken", false, "for a screen reader: a value to a row and no charts, as with RAILSUM_SPOKEN=1")
 	c.Flags().Bool("version", false, "say which railsum this is")
 	c.SetFlagErrorFunc(flagError)
 	c.SetHelpFunc(a.help)
@@ -170,4 +174,14 @@ func isFlag(arg string) bool {
 	}
 	name, ok := strings.CutPrefix(arg, "--")
 	return ok && name != "" && name[0] >= 'a' && name[0] <= 'z' && !strings.Contains(name, " ")
+}
+
+// spoken is the environment in which output is asked for that can be read aloud.
+func spoken(getenv func(string) string) func(string) string {
+	return func(name string) string {
+		if name == "RAILSUM_SPOKEN" {
+			return "1"
+		}
+		return getenv(name)
+	}
 }

@@ -44,6 +44,7 @@ type app struct {
 type globals struct {
 	color   string
 	noColor bool
+	spoken  bool
 }
 
 // run is the program. It returns what to exit with.

@@ -96,7 +96,7 @@ func (d *desk) editor() lineedit.Editor {
 	if !isFile || !toFile || !show.IsTerminal(in) || !show.IsTerminal(out) {
 		return lineedit.NewPipe(d.Stdin)
 	}
-	if d.Getenv("TERM") == "dumb" || d.Getenv("RAILSUM_ACCESSIBLE") != "" {
+	if d.Getenv("TERM") == "dumb" || d.Getenv("RAILSUM_SPOKEN") != "" {
 		return lineedit.NewPlain(in, out)
 	}
 	history, err := lineedit.OpenHistory(historyFile(d.Getenv))

@@ -52,7 +52,7 @@ func TestAnswersAtThePrompt(t *testing.T) {
 // A terminal that moves no cursor gets the prompt and no more: no keys are
 // taken from it, and nothing is drawn twice.
 func TestPlainTerminal(t *testing.T) {
-	for _, env := range []string{"TERM=dumb", "RAILSUM_ACCESSIBLE=1"} {
+	for _, env := range []string{"TERM=dumb", "RAILSUM_SPOKEN=1"} {
 		cmd := exec.Command(os.Args[0])
 		home := t.TempDir()
 		cmd.Dir = home

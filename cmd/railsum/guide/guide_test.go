@@ -21,7 +21,7 @@ func TestAbout(t *testing.T) {
 		want []string
 	}{
 		// A sheet: what it asks, gives, its rules, hazards and sources.
-		{"drop", []string{"drop, edition ", "\nasks\n", "length = ", "\ngives\n", "lost", "\nrules\n", "must ", "\nhazards\n", "\nsources\n", "\nto use it: use drop for north with "}},
+		{"drop", []string{"drop, edition ", "\nasks\n", "length = ", "\ntells\n", "lost", "\nchecks\n", "must ", "\nhazards\n", "\nsources\n", "\nto use it: use drop for north with "}},
 		{"preferred", []string{"preferred(", "\nsources\n", "IEC 60063"}},
 		{"sqrt", []string{"sqrt("}},
 		// 1 mile = 1609.344 m (international yard, 1959), 1 h = 3600 s.
@@ -123,7 +123,7 @@ func TestSheetsByWord(t *testing.T) {
 // A sheet from a stranger is text, whatever is in it.
 func TestOwnSheetIsSafe(t *testing.T) {
 	dir := t.TempDir()
-	evil := "# coil\x1b]0;evil\x07\nask turns = 100  # \u202eturns\ngive wire = turns * 1 m\nhazard \"hot\u009b31m\"\n"
+	evil := "# coil\x1b]0;evil\x07\nask turns = 100  # \u202eturns\ntell wire = turns * 1 m\nhazard \"hot\u009b31m\"\n"
 	if err := os.WriteFile(filepath.Join(dir, "coil.sums"), []byte(evil), 0o600); err != nil {
 		t.Fatal(err)
 	}

@@ -19,9 +19,9 @@ func writeSheet(w *writer, s *calc.Sheet) {
 	f := readSheet(s.File)
 	f.fit(w)
 	w.block("asks", f.asks)
-	w.block("gives", f.gives)
+	w.block("tells", f.gives)
 	if len(f.rules) > 0 {
-		w.block("rules", []string{strings.Join(f.rules, "; ")})
+		w.block("checks", []string{strings.Join(f.rules, "; ")})
 	}
 	w.block("hazards", f.hazards)
 	if len(f.places) > 0 {

@@ -60,7 +60,7 @@ func grid(t *calc.Table) [][]string {
 	return rows
 }
 
-// aligned sets the columns of a grid under one another, a bar between them.
+// aligned sets the columns of a grid under one another.
 func aligned(rows [][]string) []string {
 	var widths []int
 	for _, row := range rows {
@@ -77,7 +77,7 @@ func aligned(rows [][]string) []string {
 		for i, text := range row {
 			parts[i] = padded(text, widths[i])
 		}
-		lines[n] = strings.TrimRight(strings.Join(parts, " | "), " ")
+		lines[n] = strings.TrimRight(strings.Join(parts, "  "), " ")
 	}
 	return lines
 }

@@ -77,7 +77,7 @@ func (p *Printer) gives(c *answer.Card, f CardForm) {
 	if len(c.Gives) == 0 {
 		return
 	}
-	p.block("gives")
+	p.block("tells")
 	var gives []*answer.CardLine
 	for i := range c.Gives {
 		gives = append(gives, &c.Gives[i])

@@ -80,11 +80,11 @@ func TestCardForms(t *testing.T) {
 		{"trimmed", CardForm{Trimmed: true}, `    drop for north: clear, on the sheet's own defaults alone
     asks, 3 of 3 not yet yours
       at the sheet's defaults: a = 1 m, b = 1 m, c = 1 m
-    rules
+    checks
       clear, must a > 0 m: 1 m > 0 m; judged without the tolerances
       no verdict, must z > 0: z is not defined
       mend it: caution, run, must q > 0
-      and 1 rule of its pieces, clear
+      and 1 check of its pieces, clear
     hazards
       hot
     sources
@@ -93,18 +93,18 @@ func TestCardForms(t *testing.T) {
 		{"in a notebook", CardForm{Trimmed: true, Bare: true}, `    drop for north: clear, on the sheet's own defaults alone
     asks, 3 of 3 not yet yours
       at the sheet's defaults: a = 1 m, b = 1 m, c = 1 m
-    rules
+    checks
       clear, must a > 0 m: 1 m > 0 m
       no verdict, must z > 0: z is not defined
       mend it: caution, run, must q > 0
-      and 1 rule of its pieces, clear
+      and 1 check of its pieces, clear
 `},
 		{"short", CardForm{Short: true}, `    drop for north: clear, on the sheet's own defaults alone
     asks, 3 of 3 not yet yours
-    rules
+    checks
       no verdict, must z > 0: z is not defined
       mend it: caution, run, must q > 0
-      and 1 rule and 1 of its pieces, clear
+      and 1 check and 1 of its pieces, clear
 `},
 	} {
 		got := written(Options{Width: 80}, func(p *Printer) { p.CardAs(defaultCard(t), c.form) })

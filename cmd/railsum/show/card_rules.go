@@ -10,7 +10,7 @@ func (p *Printer) cardRules(c *answer.Card, f CardForm) {
 	if len(c.Rules) == 0 {
 		return
 	}
-	p.block("rules")
+	p.block("checks")
 	own, pieces, told := 0, 0, 0
 	for _, piece := range []bool{false, true} {
 		for i := range c.Rules {
@@ -37,11 +37,11 @@ func clearRules(own, pieces int, more bool) string {
 	text := ""
 	switch {
 	case own == 0:
-		text = count(pieces, "rule", "rules") + " of its pieces"
+		text = count(pieces, "check", "checks") + " of its pieces"
 	case pieces == 0:
-		text = count(own, "rule", "rules")
+		text = count(own, "check", "checks")
 	default:
-		text = count(own, "rule", "rules") + " and " + count(pieces, "of its pieces", "of its pieces")
+		text = count(own, "check", "checks") + " and " + count(pieces, "of its pieces", "of its pieces")
 	}
 	if more {
 		return "and " + text

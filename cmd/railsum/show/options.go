@@ -47,7 +47,7 @@ func Detect(w io.Writer, getenv func(string) string, choice string) Options {
 	if n, err := strconv.Atoi(getenv("COLUMNS")); err == nil && n > 0 {
 		o.Width = min(n, 1000)
 	}
-	o.Stacked = getenv("RAILSUM_ACCESSIBLE") != "" || getenv("TERM") == "dumb"
+	o.Stacked = getenv("RAILSUM_SPOKEN") != "" || getenv("TERM") == "dumb"
 	o.Colour = colour(terminal, getenv, choice)
 	return o
 }
