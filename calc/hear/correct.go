@@ -1,0 +1,270 @@
+package hear
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/agext/levenshtein"
+
+	"railsum/calc/function"
+	"railsum/calc/syntax"
+	"railsum/units"
+)
+
+// byName hears a line that is but the name of something, or words for an order.
+func (e *Ear) byName(h *Heard, ts []token) bool {
+	m := e.index.made()
+	var words []string
+	for _, t := range ts {
+		if t.kind == text || t.kind == unit {
+			return false
+		}
+		if t.kind != sign {
+			words = append(words, strings.ToLower(t.text))
+		}
+	}
+	if len(ts) == 1 && ts[0].kind == word && !e.named(ts[0].text) {
+		return e.alone(h, m, ts[0])
+	}
+	if len(ts) == 1 && ts[0].is("?") {
+		words = []string{"?"}
+	}
+	if len(words) == 0 || e.named(words[0]) {
+		return false
+	}
+	h.Named = e.index.ordersFor(words)
+	return len(h.Named) > 0
+}
+
+// alone hears a name that stands alone.
+func (e *Ear) alone(h *Heard, m *made, t token) bool {
+	found := slices.Clone(e.index.ordersFor([]string{strings.ToLower(t.text)}))
+	exact := false
+	for _, n := range m.names[strings.ToLower(t.text)] {
+		if n.Kind == "order" && slices.ContainsFunc(found, func(f Entry) bool { return f.Name == n.Name }) {
+			continue
+		}
+		if n.Kind == "unit" && n.Name != t.text {
+			continue
+		}
+		exact = exact || n.Name == t.text
+		found = append(found, n)
+	}
+	if len(found) == 0 {
+		if symbols, _ := units.Spoken(t.text); len(symbols) > 0 {
+			for _, s := range symbols {
+				found = append(found, slices.DeleteFunc(slices.Clone(m.names[strings.ToLower(s)]), func(n Entry) bool { return n.Name != s || n.Kind != "unit" })...)
+			}
+		}
+	}
+	h.Named = found
+	h.Proposals = e.propose([]token{t}, false)
+	return len(found)+len(h.Proposals) > 0
+}
+
+// ordersFor gives the orders that words say: a phrase that is listed for one,
+// with words beside it that say nothing.
+func (x *Index) ordersFor(words []string) []Entry {
+	line := strings.Join(words, " ")
+	var found []Entry
+	for _, o := range x.orders {
+		for _, phrase := range o.Words {
+			if line == phrase {
+				return []Entry{o}
+			}
+			if rest, ok := strings.CutPrefix(line, phrase+" "); ok && saysNothing(rest) ||
+				strings.HasSuffix(line, " "+phrase) && saysNothing(strings.TrimSuffix(line, " "+phrase)) {
+				if !slices.ContainsFunc(found, func(f Entry) bool { return f.Name == o.Name }) {
+					found = append(found, o)
+				}
+			}
+		}
+	}
+	return found
+}
+
+// saysNothing reports whether words beside an order leave it what it is.
+func saysNothing(words string) bool {
+	for _, w := range strings.Fields(words) {
+		if !idle[w] && !slices.Contains([]string{"line", "lines", "last", "file", "notebook", "program", "now", "sums", "sheet", "everything", "it", "again", "previous"}, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// lookUp says what it can of a line that no rule has mended: the one correction
+// that is certain, or the sheets that speak of it.
+func (e *Ear) lookUp(h *Heard, ts []token, cands []cand, note string) {
+	numbered, unsure := e.numbersOf(cand{ts: ts})
+	if h.Message == "" || len(h.Readings) == 0 {
+		if h.Told == nil {
+			e.correct(h, ts, note)
+		}
+		if h.Correction != "" {
+			return
+		}
+	}
+	if h.Told == nil {
+		h.Proposals = e.propose(numbered, unsure)
+	}
+}
+
+// numbersOf takes a line through the rules for numbers alone.
+func (e *Ear) numbersOf(c cand) (ts []token, unsure bool) {
+	for _, hear := range []func(*Ear, cand) []cand{commas, marks, gauges, unitNames} {
+		if heard := hear(e, c); len(heard) > 0 {
+			unsure = unsure || len(heard) > 1 || heard[0].ask != ""
+			c = heard[0]
+		}
+	}
+	return c.ts, unsure
+}
+
+// correct tries what a line with slips may have been meant as. It is certain
+// only if one correction alone makes a line that holds.
+func (e *Ear) correct(h *Heard, ts []token, note string) {
+	type try struct {
+		ts       []token
+		mistakes []Mistake
+	}
+	tries := []try{{ts: ts}}
+	if fixed := brackets(ts); fixed != nil {
+		tries[0] = try{fixed, []Mistake{{"a bracket", "a bracket"}}}
+	}
+	m := e.index.made()
+	for i, t := range ts {
+		if t.kind != word || e.known(ts, i) || m.df[stem(strings.ToLower(t.text))] > 0 && !(i > 0 && ts[i-1].kind == number) {
+			continue
+		}
+		meant := e.meant(ts, i)
+		if len(meant) == 0 || len(tries)*len(meant) > most {
+			return
+		}
+		var next []try
+		for _, tr := range tries {
+			for _, w := range meant {
+				fixed := slices.Clone(tr.ts)
+				fixed[i].text = w
+				next = append(next, try{fixed, append(slices.Clip(tr.mistakes), Mistake{t.text, w})})
+			}
+		}
+		tries = next
+	}
+	if len(tries) == 1 && len(tries[0].mistakes) == 0 {
+		return
+	}
+	var sound []Heard
+	for _, tr := range tries {
+		var g Heard
+		cands, _ := e.rewrite(cand{ts: tr.ts})
+		e.judge(&g, "", note, cands)
+		if g.Line != nil && !slices.ContainsFunc(sound, func(s Heard) bool { return s.Line.Raw == g.Line.Raw }) {
+			g.Mistakes = tr.mistakes
+			sound = append(sound, g)
+		}
+	}
+	if len(sound) == 1 {
+		h.Correction, h.Mistakes = sound[0].Line.Raw, sound[0].Mistakes
+		h.Message = ""
+	}
+}
+
+// brackets adds the bracket that is missing at the end, or takes one off that
+// closes nothing.
+func brackets(ts []token) []token {
+	depth := 0
+	for i, t := range ts {
+		switch {
+		case t.is("("):
+			depth++
+		case t.is(")"):
+			if depth--; depth < 0 && i == len(ts)-1 {
+				return ts[:i]
+			}
+		}
+	}
+	if depth == 1 {
+		return append(slices.Clone(ts), token{kind: sign, text: ")"})
+	}
+	return nil
+}
+
+// known reports whether the word at i means something where it stands.
+func (e *Ear) known(ts []token, i int) bool {
+	w := ts[i].text
+	if ts[i].joins() || syntax.IsReserved(w) || e.named(w) || strings.Contains(w, ".") {
+		return true
+	}
+	if i > 0 && ts[i-1].kind == number || i > 0 && (ts[i-1].joins() || ts[i-1].is("/")) {
+		if _, n, _ := e.unitsAt(ts, i); n > 0 {
+			return true
+		}
+	}
+	if len(e.symbolsOf(w)) > 0 {
+		return true
+	}
+	return !(i > 0 && ts[i-1].kind == number) && (function.Find(w) != nil || e.lib.Table(w) != nil || w == "pi" || w == "e")
+}
+
+// meant gives what the word at i may have been typed for.
+func (e *Ear) meant(ts []token, i int) []string {
+	w := ts[i].text
+	var all []string
+	add := func(s string) {
+		if slip(strings.ToLower(w), strings.ToLower(s)) && !slices.Contains(all, s) {
+			all = append(all, s)
+		}
+	}
+	switch {
+	case i > 0 && ts[i-1].kind == number, i > 0 && ts[i-1].oneOf("to", "in", "into", "as", "per"):
+		var symbols []string
+		for _, word := range units.SpokenWords() {
+			if !slip(strings.ToLower(w), word) {
+				continue
+			}
+			meant, _ := units.Spoken(word)
+			for _, s := range meant {
+				if !slices.Contains(symbols, s) {
+					symbols = append(symbols, s)
+				}
+			}
+		}
+		for _, u := range units.All() {
+			if s := u.Unit.String(); len(s) > 1 && slip(w, s) && !slices.Contains(symbols, s) {
+				symbols = append(symbols, s)
+			}
+		}
+		return symbols
+	case i+1 < len(ts) && ts[i+1].is("(") && !ts[i+1].spaced:
+		for _, f := range function.All() {
+			add(f.Name)
+		}
+	default:
+		for _, n := range e.book.Names() {
+			if !strings.Contains(n, ".") {
+				add(n)
+			}
+		}
+	}
+	return all
+}
+
+// slip reports whether a word is another with a slip of a key in it: one letter
+// wrong, missing or too much, or two exchanged; in a long word two of them.
+func slip(w, known string) bool {
+	if w == known || len(w) < 3 || len(known) < 2 {
+		return false
+	}
+	switch d := levenshtein.Distance(w, known, nil); {
+	case d == 1, d == 2 && len(w) > 6:
+		return true
+	case d == 2 && len(w) == len(known):
+		for i := 1; i < len(w); i++ {
+			if w[:i-1]+w[i:i+1]+w[i-1:i]+w[i+1:] == known {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,302 @@
+package hear
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"sync"
+	"unicode"
+
+	"railsum/calc"
+	"railsum/calc/function"
+	"railsum/calc/syntax"
+	"railsum/units"
+)
+
+// Entry is one thing that can be named.
+type Entry struct {
+	Kind    string // "sheet", "function", "table", "scale", "unit", "order"
+	Name    string
+	Form    string // how it is typed
+	Meaning string
+	Words   []string // other words and phrases for it
+}
+
+// Index finds what a line speaks of: one index over sheets, functions, tables,
+// scales, units and orders. It is made when it is first asked, and may be shared.
+type Index struct {
+	lib    calc.Library
+	orders []Entry
+	made   func() *made
+}
+
+type made struct {
+	names  map[string][]Entry // by name, in small letters
+	sheets []*sheet
+	df     map[string]int // in how many sheets a word stands
+}
+
+// NewIndex makes the index of a library, and of the orders that are at hand.
+func NewIndex(lib calc.Library, orders []Entry) *Index {
+	x := &Index{lib: lib, orders: orders}
+	x.made = sync.OnceValue(x.make)
+	return x
+}
+
+// owner is a library that can also list the sheets of the user's own.
+type owner interface{ OwnNames() []string }
+
+func (x *Index) make() *made {
+	m := &made{names: map[string][]Entry{}, df: map[string]int{}}
+	add := func(es ...Entry) {
+		for _, e := range es {
+			low := strings.ToLower(e.Name)
+			m.names[low] = append(m.names[low], e)
+		}
+	}
+	add(x.orders...)
+	for _, name := range x.lib.SheetNames() {
+		if s, err := x.lib.Sheet(name, false); err == nil && s != nil {
+			m.sheets = append(m.sheets, sheetOf(s))
+		}
+	}
+	if o, ok := x.lib.(owner); ok {
+		for _, name := range o.OwnNames() {
+			if s, err := x.lib.Sheet(name, true); err == nil && s != nil {
+				m.sheets = append(m.sheets, sheetOf(s))
+			}
+		}
+	}
+	for _, s := range m.sheets {
+		add(Entry{Kind: "sheet", Name: s.Name, Form: s.use(nil), Meaning: s.Meaning})
+		for w := range s.words {
+			m.df[w]++
+		}
+	}
+	for _, f := range function.All() {
+		add(Entry{Kind: "function", Name: f.Name, Form: f.Args, Meaning: f.Meaning})
+	}
+	for _, name := range x.lib.TableNames() {
+		if t := x.lib.Table(name); t != nil {
+			form := name
+			if t.Node != nil && len(t.Node.Heads) > 0 {
+				form = name + "." + t.Node.Heads[0].Name.Text
+			}
+			add(Entry{Kind: "table", Name: name, Form: form, Meaning: t.Meaning})
+		}
+	}
+	for _, symbol := range x.lib.Texts("scales", "label") {
+		add(Entry{Kind: "scale", Name: symbol, Form: "25 m at " + symbol, Meaning: "a scale"})
+	}
+	for _, u := range units.All() {
+		add(Entry{Kind: "unit", Name: u.Unit.String(), Form: "1 " + u.Unit.String(), Meaning: u.Name})
+	}
+	return m
+}
+
+// sheet is a sheet as it is searched and filled in.
+type sheet struct {
+	*calc.Sheet
+	words  map[string]float64 // what it speaks of, and how much that says
+	inputs []input
+}
+
+// input is what a sheet asks for.
+type input struct {
+	name     string
+	words    map[string]bool // its name and the other words for it
+	speaks   map[string]bool // the words of its meaning
+	class    class
+	from, to float64 // in SI; both 0 if nothing is said
+	choices  []string
+	taken    bool
+	given    string // its default
+}
+
+// class is what kind of value goes to an input: one of a dimension, and of the
+// plain numbers one of their kinds.
+type class struct {
+	dim  units.Dim
+	kind string // "%" for a share, ":" for a ratio, "point" for a temperature, "text"
+}
+
+func sheetOf(s *calc.Sheet) *sheet {
+	d := &sheet{Sheet: s, words: map[string]float64{}}
+	say := func(text string, weight float64) {
+		for _, w := range wordsOf(text) {
+			d.words[w] = max(d.words[w], weight)
+		}
+	}
+	say(strings.ReplaceAll(s.Name, "_", " "), 3)
+	say(strings.Join(s.Words, " "), 2.4)
+	say(s.Meaning, 2)
+	if s.File == nil {
+		return d
+	}
+	for _, l := range s.File.Lines {
+		switch n := l.Node.(type) {
+		case *syntax.Ask:
+			say(strings.ReplaceAll(n.Name.Text, "_", " "), 1.6)
+			say(l.Note, 1)
+			d.inputs = append(d.inputs, inputOf(l, n))
+		case *syntax.Give:
+			say(strings.ReplaceAll(n.Name.Text, "_", " "), 1.4)
+			say(l.Note, 0.8)
+		case *syntax.Table:
+			if n.Ask {
+				say(n.Name.Text+" "+l.Note, 1)
+			}
+		}
+	}
+	return d
+}
+
+func inputOf(l *syntax.Line, n *syntax.Ask) input {
+	in := input{name: n.Name.Text, words: map[string]bool{}, speaks: map[string]bool{}, given: syntax.PrintExpr(n.Expr)}
+	for _, w := range wordsOf(strings.ReplaceAll(n.Name.Text, "_", " ")) {
+		in.words[w] = true
+	}
+	meaning, _, _ := strings.Cut(l.Note, ":")
+	meaning, _, _ = strings.Cut(meaning, ";")
+	for _, w := range wordsOf(meaning) {
+		in.speaks[w] = true
+	}
+	default_ := n.Expr
+	if n.Tail.From != nil {
+		from, okFrom := literalOf(n.Tail.From)
+		to, okTo := literalOf(n.Tail.To)
+		if okFrom && okTo {
+			in.from, in.to = from.Value, to.Value
+			default_ = n.Tail.From
+			if lit, ok := literalOf(n.Expr); ok && lit.Form == syntax.Ratio {
+				default_ = n.Expr
+			}
+		}
+	}
+	for _, e := range n.Tail.Among {
+		in.choices = append(in.choices, syntax.PrintExpr(e))
+	}
+	if lit, ok := literalOf(default_); ok {
+		in.class = classOf(lit)
+	} else {
+		in.class.kind = "text"
+	}
+	return in
+}
+
+// literalOf gives the literal that an expression is, with its sign.
+func literalOf(e syntax.Expr) (syntax.Literal, bool) {
+	switch x := e.(type) {
+	case *syntax.Literal:
+		return *x, true
+	case *syntax.Unary:
+		if l, ok := x.X.(*syntax.Literal); ok {
+			lit := *l
+			lit.Value = -lit.Value
+			return lit, true
+		}
+	}
+	return syntax.Literal{}, false
+}
+
+func classOf(l syntax.Literal) class {
+	c := class{dim: l.Unit.Dim()}
+	switch {
+	case l.Form == syntax.Ratio:
+		c.kind = ":"
+	case l.Unit.Point():
+		c.kind = "point"
+	case l.Unit.Percent():
+		c.kind = "%"
+	}
+	return c
+}
+
+// use is the line that puts the sheet to work with settings.
+func (s *sheet) use(settings []string) string {
+	text := "use " + s.Name
+	if s.Own {
+		text = `use "` + s.Name + `"`
+	}
+	if len(settings) > 0 {
+		text += " with " + strings.Join(settings, ", ")
+	}
+	return text
+}
+
+// wordsOf takes a text apart into its words, as they are compared: in small
+// letters, without endings, as they are spelled in Britain. The words that say
+// nothing are left out.
+func wordsOf(text string) []string {
+	var words []string
+	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+		if len(w) < 2 || idle[w] || w[0] >= '0' && w[0] <= '9' {
+			continue
+		}
+		if w = stem(w); !slices.Contains(words, w) {
+			words = append(words, w)
+		}
+	}
+	return words
+}
+
+// idle are the words that say nothing about what is asked.
+var idle = map[string]bool{}
+
+func init() {
+	for _, w := range strings.Fields(`a an the of to in into at as on by for from with without and or not is are be do does did will would can could
+		may might must should shall what which who how many much long far is it its my our your this that these those there here i we you he she one two
+		need needs want get got use used using make makes put give gives have has had when where why if then else so than too very any all each
+		per about over under up down out off no yes please show tell calculate work me us them they let whose between after before`) {
+		idle[w] = true
+	}
+}
+
+// british are the American spellings that change more than an ending.
+var british = strings.NewReplacer("meter", "metre", "color", "colour", "gray", "grey", "gage", "gauge", "center", "centre", "aluminum", "aluminium", "mold", "mould")
+
+// stem cuts the endings of a word that do not tell one thing from another.
+func stem(w string) string {
+	if w != "meter" && w != "meters" { // what is measured with
+		w = british.Replace(w)
+	}
+	for _, ending := range []string{"ies", "ing", "ers", "es", "ed", "s", "er", "e", "y"} {
+		cut, ok := strings.CutSuffix(w, ending)
+		if !ok || len(cut) < 3 || ending == "s" && strings.HasSuffix(cut, "s") {
+			continue
+		}
+		if n := len(cut); n > 3 && cut[n-1] == cut[n-2] && ending != "s" && ending != "e" { // stopping
+			cut = cut[:n-1]
+		}
+		if ending == "s" || ending == "es" || ending == "ers" {
+			return stem(cut)
+		}
+		return cut
+	}
+	return w
+}
+
+// weight is how much a word says that stands in so many of all sheets.
+func (m *made) weight(w string) float64 {
+	if n := m.df[w]; n > 0 {
+		return math.Log(1 + float64(len(m.sheets))/float64(n))
+	}
+	return 0
+}
+
+// nearest gives the words of the sheets that a word is one slip away from.
+func (m *made) nearest(w string) string {
+	if len(w) < 4 {
+		return ""
+	}
+	best, found := "", 0
+	for known := range m.df {
+		if slip(w, known) {
+			best, found = known, found+1
+		}
+	}
+	if found != 1 {
+		return ""
+	}
+	return best
+}

@@ -1,0 +1,311 @@
+package hear
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"railsum/calc/syntax"
+)
+
+// Proposal is a sheet put to work with the numbers that were typed. It is not
+// answered: whoever typed the line looks at it first.
+type Proposal struct {
+	Line    string
+	Sheet   string
+	Meaning string
+	ByOrder []string // inputs that were filled in the order typed, for no word said which
+	Left    []string // what was typed and could not be placed
+	Chosen  []string // inputs that choose among texts and are still the sheet's: `feed is "bridge"`
+}
+
+// proposals are at most so many.
+const mostProposals = 3
+
+// mention is a value in a line, with the words beside it.
+type mention struct {
+	text          string
+	class         class
+	value         float64
+	before, after []string // the nearest first
+	unsure        bool     // it can be heard in more than one way
+	own           bool     // a bare number right behind or before a word that says what it counts
+}
+
+// propose finds the sheets that a line speaks of, and fills them in.
+func (e *Ear) propose(ts []token, unsure bool) []Proposal {
+	m := e.index.made()
+	said := e.saidWords(m, ts)
+	if len(said) == 0 {
+		return nil
+	}
+	mentions := e.mentions(ts, unsure)
+	type scored struct {
+		*sheet
+		score float64
+		p     Proposal
+	}
+	var all []scored
+	total := 0.0
+	for _, w := range said {
+		total += m.weight(w)
+	}
+	for _, s := range m.sheets {
+		score := 0.0
+		for i, w := range said {
+			part := m.weight(w) * s.words[w]
+			if i == 0 && s.words[w] >= 3 {
+				part *= 1.3 // a line that opens with a sheet's name
+			}
+			score += part
+		}
+		if score < 2 || score < 0.5*total {
+			continue
+		}
+		p, fit := e.fill(s, ts, mentions)
+		if s.Group == "pieces" {
+			score *= 0.6 // made for other sheets
+		}
+		all = append(all, scored{s, score + fit*(1+0.1*score), p})
+	}
+	slices.SortStableFunc(all, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
+	var best []Proposal
+	for _, s := range all {
+		if len(best) < mostProposals && s.score >= 0.4*all[0].score {
+			best = append(best, s.p)
+		}
+	}
+	return best
+}
+
+// saidWords are the words of a line that sheets speak of, as they are compared.
+func (e *Ear) saidWords(m *made, ts []token) []string {
+	var said []string
+	for _, t := range ts {
+		if t.kind != word {
+			continue
+		}
+		text := strings.TrimRight(t.text, "0123456789")
+		for _, w := range wordsOf(strings.ReplaceAll(text, "_", " ")) {
+			if m.df[w] == 0 {
+				w = m.nearest(w)
+			}
+			if w != "" && !slices.Contains(said, w) {
+				said = append(said, w)
+			}
+		}
+	}
+	return said
+}
+
+// mentions gathers the values of a line.
+func (e *Ear) mentions(ts []token, unsure bool) []mention {
+	var all []mention
+	for i := 0; i < len(ts); {
+		end := i + 1
+		switch ts[i].kind {
+		case number:
+			end = primaryEnd(ts, i)
+			if i+2 < len(ts) && ts[i].plain && ts[i+1].is("/") && !ts[i+1].spaced && ts[i+2].kind == number { // 3/8 in
+				end = primaryEnd(ts, i+2)
+			} else if i+3 < end+4 && end < len(ts)-2 && ts[end].is("/") && end == i+1 && i+1 < len(ts) {
+				end = i + 1
+			}
+		case done:
+		default:
+			if ts[i].kind == word && len(ts[i].text) > 2 { // cv29
+				bare := strings.TrimRight(ts[i].text, "0123456789")
+				if n := ts[i].text[len(bare):]; n != "" && !strings.Contains(n, ".") {
+					all = append(all, mention{text: n, before: stems(bare)})
+				}
+			}
+			i++
+			continue
+		}
+		m := mention{text: strings.TrimSpace(joined(ts[i:end])), unsure: unsure}
+		line, _ := syntax.ParseLine(m.text)
+		q, ok := line.Node.(*syntax.Question)
+		if !ok || !formed(line) {
+			i = end
+			continue
+		}
+		if lit, ok := literalOf(q.Expr); ok {
+			m.class, m.value = classOf(lit), lit.Value
+		} else if a := e.try(line); a.Value != nil && a.Value.Sound() && len(a.Value.Numbers) == 1 {
+			m.class, m.value = class{dim: a.Value.Type.Dim}, a.Value.Numbers[0]
+		}
+		m.before, m.after = around2(ts, i, end)
+		if m.class == (class{}) && m.value == 0 && q != nil {
+			if lit, ok := literalOf(q.Expr); ok {
+				m.value = lit.Value
+			}
+		}
+		m.own = m.class == class{} && (len(m.before)+len(m.after) > 0)
+		all = append(all, m)
+		i = end
+	}
+	return all
+}
+
+// around2 gives the words on either side of a value, up to the next value.
+func around2(ts []token, from, end int) (before, after []string) {
+	for i := from - 1; i >= 0 && ts[i].kind == word && len(before) < 3; i-- {
+		before = append(before, stems(ts[i].text)...)
+	}
+	for i := end; i < len(ts) && ts[i].kind == word && len(after) < 2; i++ {
+		// What stands before the next number belongs to that.
+		if i+1 < len(ts) && ts[i+1].kind != word && i > end {
+			break
+		}
+		after = append(after, stems(ts[i].text)...)
+	}
+	return before, after
+}
+
+func stems(w string) []string { return wordsOf(strings.ReplaceAll(w, "_", " ")) }
+
+// fill puts the values of a line to the inputs of a sheet: by the word beside
+// them first, by their unit second. Fit says how well that went.
+func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit float64) {
+	p = Proposal{Sheet: s.Name, Meaning: s.Meaning}
+	set := make([]string, len(s.inputs))
+	placed := make([]bool, len(mentions))
+	byWord := func(least, most int) {
+		for k, m := range mentions {
+			best, input := 0, -1
+			for i, in := range s.inputs {
+				if placed[k] || m.unsure || set[i] != "" || in.class != m.class || !in.within(m.value) {
+					continue
+				}
+				if score := in.beside(m); score > best && score >= least && score <= most {
+					best, input = score, i
+				}
+			}
+			if input >= 0 {
+				set[input], placed[k] = m.text, true
+				fit += 0.5 + float64(best)/10
+			}
+		}
+	}
+	byWord(5, 99) // a word that names the input
+	byWord(1, 4)  // a word that its meaning holds
+	counts := map[class]int{}
+	for i, in := range s.inputs {
+		if set[i] == "" && !in.taken && len(in.choices) == 0 {
+			counts[in.class]++
+		}
+	}
+	for k, m := range mentions {
+		if placed[k] || m.unsure || m.own {
+			continue
+		}
+		for i, in := range s.inputs {
+			if set[i] != "" || in.taken || in.class != m.class || !in.within(m.value) {
+				continue
+			}
+			if len(in.choices) > 0 && !slices.Contains(in.choices, m.text) {
+				continue
+			}
+			set[i], placed[k] = m.text, true
+			fit += 0.4
+			if counts[in.class] > 1 {
+				p.ByOrder = append(p.ByOrder, in.name)
+			}
+			break
+		}
+	}
+	fit += 0.3 * e.choose(s, ts, set)
+	var settings []string
+	for i, in := range s.inputs {
+		if set[i] != "" {
+			settings = append(settings, in.name+" = "+set[i])
+		} else if len(in.choices) > 1 && strings.HasPrefix(in.choices[0], `"`) && !in.taken {
+			p.Chosen = append(p.Chosen, fmt.Sprintf("%s is %s", in.name, in.given))
+		}
+	}
+	for k, m := range mentions {
+		if !placed[k] {
+			p.Left = append(p.Left, m.text)
+			fit -= 0.5
+		}
+	}
+	p.Line = s.use(settings)
+	return p, fit
+}
+
+// within reports whether a value lies in an input's range.
+func (in *input) within(v float64) bool {
+	if in.from == 0 && in.to == 0 {
+		return true
+	}
+	lo, hi := min(in.from, in.to), max(in.from, in.to)
+	return v >= lo*(1-1e-9) && v <= hi*(1+1e-9)
+}
+
+// beside is how well the words beside a value name an input.
+func (in *input) beside(m mention) int {
+	for i, w := range m.before {
+		if in.words[w] {
+			return 10 - i
+		}
+	}
+	for i, w := range m.after {
+		if in.words[w] {
+			return 7 - i
+		}
+	}
+	if len(m.before) > 0 && in.speaks[m.before[0]] {
+		return 4
+	}
+	if len(m.after) > 0 && in.speaks[m.after[0]] {
+		return 3
+	}
+	return 0
+}
+
+// plainChoices are texts to choose from that people say without meaning them.
+var plainChoices = []string{"one", "none", "both", "own", "other", "behind", "ahead", "along", "across", "short", "long", "in", "contact", "section", "current", "power"}
+
+// choose sets what chooses among texts where the line says one of them, and the
+// scale where it names one.
+func (e *Ear) choose(s *sheet, ts []token, set []string) (fit float64) {
+	line := " " + strings.ToLower(joined(ts)) + " "
+	for i, in := range s.inputs {
+		if set[i] != "" {
+			continue
+		}
+		for _, c := range in.choices {
+			text, ok := strings.CutPrefix(c, `"`)
+			text = strings.TrimSuffix(text, `"`)
+			if ok && !slices.Contains(plainChoices, strings.ToLower(text)) && len(text) > 1 && strings.Contains(line, " "+strings.ToLower(text)+" ") {
+				set[i] = c
+				fit++
+				break
+			}
+		}
+		if in.name != "scale" || set[i] != "" {
+			continue
+		}
+		for _, t := range ts {
+			symbols := []string(nil)
+			if t.kind == word {
+				symbols = e.symbolsOf(t.text)
+			}
+			if len(symbols) != 1 {
+				continue
+			}
+			switch {
+			case slices.Contains(in.choices, `"`+symbols[0]+`"`):
+				set[i] = `"` + symbols[0] + `"`
+			case in.class.kind == ":":
+				set[i] = "scale_" + symbols[0]
+			default:
+				continue
+			}
+			fit++
+			break
+		}
+	}
+	return fit
+}
