@@ -4,11 +4,10 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/agext/levenshtein"
-
 	"railsum/calc/function"
 	"railsum/calc/syntax"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // byName hears a line that is but the name of something, or words for an order.
@@ -68,6 +67,9 @@ func (x *Index) ordersFor(words []string) []Entry {
 	line := strings.Join(words, " ")
 	var found []Entry
 	for _, o := range x.orders {
+		if written(words, o.Form) {
+			return []Entry{o}
+		}
 		for _, phrase := range o.Words {
 			if line == phrase {
 				return []Entry{o}
@@ -83,6 +85,21 @@ func (x *Index) ordersFor(words []string) []Entry {
 	return found
 }
 
+// written reports whether words are an order as its form has it, "rename A to B":
+// capitals stand for one word, and what is in brackets may be left out.
+func written(words []string, form string) bool {
+	parts := strings.Fields(form)
+	if len(words) < 2 || len(words) != len(parts) {
+		return false
+	}
+	for i, p := range parts {
+		if p != words[i] && p != strings.ToUpper(p) {
+			return false
+		}
+	}
+	return true
+}
+
 // saysNothing reports whether words beside an order leave it what it is.
 func saysNothing(words string) bool {
 	for _, w := range strings.Fields(words) {
@@ -96,16 +113,13 @@ func saysNothing(words string) bool {
 // lookUp says what it can of a line that no rule has mended: the one correction
 // that is certain, or the sheets that speak of it.
 func (e *Ear) lookUp(h *Heard, ts []token, cands []cand, note string) {
-	numbered, unsure := e.numbersOf(cand{ts: ts})
-	if h.Message == "" || len(h.Readings) == 0 {
-		if h.Told == nil {
-			e.correct(h, ts, note)
-		}
-		if h.Correction != "" {
-			return
-		}
+	e.correct(h, ts, note)
+	if h.Correction != "" {
+		h.Tried, h.Told, h.Message = nil, nil, ""
+		return
 	}
 	if h.Told == nil {
+		numbered, unsure := e.numbersOf(cand{ts: ts})
 		h.Proposals = e.propose(numbered, unsure)
 	}
 }
@@ -210,61 +224,33 @@ func (e *Ear) known(ts []token, i int) bool {
 // meant gives what the word at i may have been typed for.
 func (e *Ear) meant(ts []token, i int) []string {
 	w := ts[i].text
-	var all []string
-	add := func(s string) {
-		if slip(strings.ToLower(w), strings.ToLower(s)) && !slices.Contains(all, s) {
-			all = append(all, s)
-		}
-	}
 	switch {
 	case i > 0 && ts[i-1].kind == number, i > 0 && ts[i-1].oneOf("to", "in", "into", "as", "per"):
 		var symbols []string
-		for _, word := range units.SpokenWords() {
-			if !slip(strings.ToLower(w), word) {
-				continue
+		for _, near := range words.Near(w, units.SpokenWords()) {
+			meant, sure := units.Spoken(near)
+			if !sure {
+				meant = []string{near}
 			}
-			meant, _ := units.Spoken(word)
 			for _, s := range meant {
 				if !slices.Contains(symbols, s) {
 					symbols = append(symbols, s)
 				}
 			}
 		}
-		for _, u := range units.All() {
-			if s := u.Unit.String(); len(s) > 1 && slip(w, s) && !slices.Contains(symbols, s) {
-				symbols = append(symbols, s)
-			}
-		}
 		return symbols
 	case i+1 < len(ts) && ts[i+1].is("(") && !ts[i+1].spaced:
+		var names []string
 		for _, f := range function.All() {
-			add(f.Name)
+			names = append(names, f.Name)
 		}
-	default:
-		for _, n := range e.book.Names() {
-			if !strings.Contains(n, ".") {
-				add(n)
-			}
-		}
+		return words.Near(w, names)
 	}
-	return all
-}
-
-// slip reports whether a word is another with a slip of a key in it: one letter
-// wrong, missing or too much, or two exchanged; in a long word two of them.
-func slip(w, known string) bool {
-	if w == known || len(w) < 3 || len(known) < 2 {
-		return false
-	}
-	switch d := levenshtein.Distance(w, known, nil); {
-	case d == 1, d == 2 && len(w) > 6:
-		return true
-	case d == 2 && len(w) == len(known):
-		for i := 1; i < len(w); i++ {
-			if w[:i-1]+w[i:i+1]+w[i-1:i]+w[i+1:] == known {
-				return true
-			}
+	var names []string
+	for _, n := range e.book.Names() {
+		if !strings.Contains(n, ".") {
+			names = append(names, n)
 		}
 	}
-	return false
+	return words.Near(w, names)
 }

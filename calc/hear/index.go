@@ -1,6 +1,7 @@
 package hear
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"railsum/calc/function"
 	"railsum/calc/syntax"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // Entry is one thing that can be named.
@@ -34,6 +36,8 @@ type made struct {
 	names  map[string][]Entry // by name, in small letters
 	sheets []*sheet
 	df     map[string]int // in how many sheets a word stands
+
+	vocabulary []string // those words
 }
 
 // NewIndex makes the index of a library, and of the orders that are at hand.
@@ -73,6 +77,7 @@ func (x *Index) make() *made {
 			m.df[w]++
 		}
 	}
+	m.vocabulary = slices.Sorted(maps.Keys(m.df))
 	for _, f := range function.All() {
 		add(Entry{Kind: "function", Name: f.Name, Form: f.Args, Meaning: f.Meaning})
 	}
@@ -124,7 +129,8 @@ func sheetOf(s *calc.Sheet) *sheet {
 	d := &sheet{Sheet: s, words: map[string]float64{}}
 	say := func(text string, weight float64) {
 		for _, w := range wordsOf(text) {
-			d.words[w] = max(d.words[w], weight)
+			// What a sheet speaks of again and again says more about it.
+			d.words[w] = max(d.words[w], weight) + min(d.words[w], weight)/8
 		}
 	}
 	say(strings.ReplaceAll(s.Name, "_", " "), 3)
@@ -228,16 +234,34 @@ func (s *sheet) use(settings []string) string {
 // letters, without endings, as they are spelled in Britain. The words that say
 // nothing are left out.
 func wordsOf(text string) []string {
-	var words []string
-	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
-		if len(w) < 2 || idle[w] || w[0] >= '0' && w[0] <= '9' {
-			continue
-		}
-		if w = stem(w); !slices.Contains(words, w) {
-			words = append(words, w)
+	var found []string
+	add := func(w string) {
+		if !slices.Contains(found, w) {
+			found = append(found, w)
 		}
 	}
-	return words
+	last := "" // the word that a number belongs to: CV 17 and 18, code 83
+	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+		switch bare := strings.TrimRight(w, "0123456789"); {
+		case bare == "":
+			if last != "" {
+				add(last + w)
+			}
+		case bare != w && len(bare) > 1:
+			add(w)
+			if !idle[bare] {
+				add(stem(bare))
+			}
+		case idle[w], len(w) < 2:
+			if w != "and" {
+				last = ""
+			}
+		default:
+			last = w
+			add(stem(w))
+		}
+	}
+	return found
 }
 
 // idle are the words that say nothing about what is asked.
@@ -284,19 +308,14 @@ func (m *made) weight(w string) float64 {
 	return 0
 }
 
-// nearest gives the words of the sheets that a word is one slip away from.
+// nearest gives the word of the sheets that a word was most likely typed for,
+// empty if none is near or more than one.
 func (m *made) nearest(w string) string {
 	if len(w) < 4 {
 		return ""
 	}
-	best, found := "", 0
-	for known := range m.df {
-		if slip(w, known) {
-			best, found = known, found+1
-		}
+	if near := words.Near(w, m.vocabulary); len(near) == 1 {
+		return near[0]
 	}
-	if found != 1 {
-		return ""
-	}
-	return best
+	return ""
 }

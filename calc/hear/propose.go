@@ -81,19 +81,25 @@ func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 
 // saidWords are the words of a line that sheets speak of, as they are compared.
 func (e *Ear) saidWords(m *made, ts []token) []string {
-	var said []string
-	for _, t := range ts {
-		if t.kind != word {
-			continue
+	text := ""
+	for i, t := range ts {
+		if t.kind == word || t.kind == number && t.plain && (i+1 >= len(ts) || ts[i+1].kind != unit) {
+			text += " " + strings.ReplaceAll(t.text, "_", " ")
+		} else {
+			text += " ;"
 		}
-		text := strings.TrimRight(t.text, "0123456789")
-		for _, w := range wordsOf(strings.ReplaceAll(text, "_", " ")) {
-			if m.df[w] == 0 {
-				w = m.nearest(w)
-			}
-			if w != "" && !slices.Contains(said, w) {
-				said = append(said, w)
-			}
+	}
+	var said []string
+	for _, w := range wordsOf(text) {
+		switch {
+		case m.df[w] > 0:
+		case isDigit(w[len(w)-1]):
+			continue
+		default:
+			w = m.nearest(w)
+		}
+		if w != "" && !slices.Contains(said, w) {
+			said = append(said, w)
 		}
 	}
 	return said
@@ -150,20 +156,34 @@ func (e *Ear) mentions(ts []token, unsure bool) []mention {
 
 // around2 gives the words on either side of a value, up to the next value.
 func around2(ts []token, from, end int) (before, after []string) {
-	for i := from - 1; i >= 0 && ts[i].kind == word && len(before) < 3; i-- {
+	for i := from - 1; i >= 0 && ts[i].kind == word && len(before) < 2; i-- {
 		before = append(before, stems(ts[i].text)...)
 	}
-	for i := end; i < len(ts) && ts[i].kind == word && len(after) < 2; i++ {
-		// What stands before the next number belongs to that.
-		if i+1 < len(ts) && ts[i+1].kind != word && i > end {
-			break
-		}
+	for i := end; i < len(ts) && ts[i].kind == word && len(after) < 1; i++ {
 		after = append(after, stems(ts[i].text)...)
 	}
 	return before, after
 }
 
-func stems(w string) []string { return wordsOf(strings.ReplaceAll(w, "_", " ")) }
+// adjectives are what a measure is called behind a number: 2 m long.
+var adjectives = map[string]string{"long": "length", "high": "height", "tall": "height", "wide": "width", "thick": "thickness", "heavy": "mass", "apart": "spacing"}
+
+func stems(w string) []string {
+	if a := adjectives[strings.ToLower(w)]; a != "" {
+		w = a
+	}
+	return wordsOf(strings.ReplaceAll(w, "_", " "))
+}
+
+// quantities are the words for what is measured; the word before one says of
+// what: trip current, forward voltage.
+var quantities = map[string]bool{}
+
+func init() {
+	for _, w := range strings.Fields("voltage volts current amps length distance resistance capacitance power time speed area radius mass weight size rating value height") {
+		quantities[stem(w)] = true
+	}
+}
 
 // fill puts the values of a line to the inputs of a sheet: by the word beside
 // them first, by their unit second. Fit says how well that went.
@@ -171,25 +191,24 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 	p = Proposal{Sheet: s.Name, Meaning: s.Meaning}
 	set := make([]string, len(s.inputs))
 	placed := make([]bool, len(mentions))
-	byWord := func(least, most int) {
+	for { // the word that names an input best first
+		best, mentioned, input := 0, -1, -1
 		for k, m := range mentions {
-			best, input := 0, -1
 			for i, in := range s.inputs {
 				if placed[k] || m.unsure || set[i] != "" || in.class != m.class || !in.within(m.value) {
 					continue
 				}
-				if score := in.beside(m); score > best && score >= least && score <= most {
-					best, input = score, i
+				if score := in.beside(s, m); score > best {
+					best, mentioned, input = score, k, i
 				}
 			}
-			if input >= 0 {
-				set[input], placed[k] = m.text, true
-				fit += 0.5 + float64(best)/10
-			}
 		}
+		if best == 0 {
+			break
+		}
+		set[input], placed[mentioned] = mentions[mentioned].text, true
+		fit += 0.5 + float64(best)/10
 	}
-	byWord(5, 99) // a word that names the input
-	byWord(1, 4)  // a word that its meaning holds
 	counts := map[class]int{}
 	for i, in := range s.inputs {
 		if set[i] == "" && !in.taken && len(in.choices) == 0 {
@@ -243,22 +262,29 @@ func (in *input) within(v float64) bool {
 	return v >= lo*(1-1e-9) && v <= hi*(1+1e-9)
 }
 
-// beside is how well the words beside a value name an input.
-func (in *input) beside(m mention) int {
+// beside is how well the words beside a value name an input of a sheet: its name
+// better than what it means. What names the sheet names no input.
+func (in *input) beside(s *sheet, m mention) int {
 	for i, w := range m.before {
+		if i > 0 && !quantities[m.before[0]] {
+			break
+		}
 		if in.words[w] {
 			return 10 - i
 		}
 	}
-	for i, w := range m.after {
-		if in.words[w] {
-			return 7 - i
+	if len(m.after) > 0 && in.words[m.after[0]] {
+		return 7
+	}
+	for i, w := range m.before {
+		if i > 0 && !quantities[m.before[0]] {
+			break
+		}
+		if in.speaks[w] && !quantities[w] && s.words[w] < 3 {
+			return 4 - i
 		}
 	}
-	if len(m.before) > 0 && in.speaks[m.before[0]] {
-		return 4
-	}
-	if len(m.after) > 0 && in.speaks[m.after[0]] {
+	if len(m.after) > 0 && in.speaks[m.after[0]] && s.words[m.after[0]] < 3 {
 		return 3
 	}
 	return 0

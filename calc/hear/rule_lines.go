@@ -215,6 +215,22 @@ func sideBySide(e *Ear, c cand) []cand {
 	return all
 }
 
+// lesser reports whether a unit may follow another in one value: 2 ft 6 in.
+func lesser(a, b token) bool {
+	if a.kind != unit || b.kind != unit {
+		return false
+	}
+	switch a.text {
+	case "mile", "yd", "ft":
+		return b.text == "in" || b.text == "ft" && a.text != "ft" || b.text == "yd" && a.text == "mile"
+	case "lb":
+		return b.text == "oz"
+	case "h", "min":
+		return b.text == "s" || b.text == "min" && a.text == "h"
+	}
+	return false
+}
+
 func spaced(ts []token) []token {
 	ts = slices.Clone(ts)
 	if len(ts) > 0 {
@@ -235,7 +251,7 @@ func primaryEnd(ts []token, i int) int {
 	at := i + 1
 	if ts[i].kind == number && at < len(ts) && ts[at].kind == unit {
 		at++
-		for at+1 < len(ts) && ts[at].kind == number && ts[at+1].kind == unit { // 2 ft 6 in
+		for at+1 < len(ts) && ts[at].kind == number && lesser(ts[at-1], ts[at+1]) { // 2 ft 6 in
 			at += 2
 		}
 		return at
@@ -298,7 +314,7 @@ func reaches(ts []token, body, at, way int) []int {
 	start := at - 1
 	if ts[start].kind == unit {
 		start--
-		for start-2 >= body && ts[start-1].kind == unit && ts[start-2].kind == number {
+		for start-2 >= body && ts[start-2].kind == number && lesser(ts[start-1], ts[start+1]) {
 			start -= 2
 		}
 	} else if ts[start].is(")") {

@@ -240,6 +240,11 @@ func inchPart(ts []token, i int) span {
 			if n, heard := inch(at + 3); n > 0 {
 				return length(whole, top, bottom, at+3+n-i, heard || hyphen)
 			}
+			if !hyphen && at+3 < len(ts) && ts[at+3].kind == word && !ts[at+3].joins() && 0 < top && top < bottom && bottom&(bottom-1) == 0 && bottom <= 64 {
+				// 1 1/2 pounds: only inches are written in fractions.
+				value := strconv.FormatFloat(float64(whole)+float64(top)/float64(bottom), 'f', -1, 64)
+				return span{[]token{{kind: number, text: value, plain: true}}, at + 3 - i, true}
+			}
 		}
 	}
 	if i+1 < len(ts) && ts[i+1].mark(inchMarks) {

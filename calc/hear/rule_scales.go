@@ -43,8 +43,6 @@ func (e *Ear) scaleAt(ts []token, i int) (symbols []string, n int) {
 		symbols = []string{t.text}
 	case t.kind == word:
 		symbols = e.symbolsOf(t.text)
-	case t.kind == unit: // N, S and V are units too
-		symbols = e.symbolsOf(t.text)
 	}
 	if symbols == nil {
 		return nil, 0
@@ -166,7 +164,7 @@ func (e *Ear) across(c cand, ts []token, body, value int, first, last []string, 
 			if len(first)*len(last) > 1 {
 				d = d.asking("O stands for more than one scale")
 			}
-			cands = append(cands, listOf(e.told(e.told(d, "", f), "", l)).tails(tail, units)...)
+			cands = append(cands, e.told(e.told(d, "", f), "", l).tails(tail, units)...)
 		}
 	}
 	return cands
@@ -200,8 +198,6 @@ func (e *Ear) told(c cand, typed, symbol string) cand {
 	}
 	return c
 }
-
-func listOf(c cand) cand { return c }
 
 // tails gives a candidate the unit asked for, every way that can be heard.
 func (c cand) tails(tail []token, units []string) []cand {
