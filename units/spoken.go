@@ -23,6 +23,9 @@ func Spoken(word string) (found []string, sure bool) {
 	if l.meaning[w] != nil {
 		return nil, false
 	}
+	if w == "Nm" || w == "Ncm" { // in its own case a torque and nothing else
+		return []string{"N*" + w[1:]}, true
+	}
 	low := strings.ToLower(w)
 	if m := spokenWords()[low]; m != nil {
 		return m, true
@@ -92,6 +95,7 @@ var shortWords = map[string]string{
 	"celsius": "degC", "centigrade": "degC", "fahrenheit": "degF", "degree": "deg degC degF", "degrees": "deg degC degF",
 	"percent": "%", "pct": "%", "promille": "permille", "vdc": "V", "vac": "V", "vrms": "V",
 	"kilohm": "kohm", "kilohms": "kohm", "megohm": "Mohm", "megohms": "Mohm", "hertz": "Hz", "siemens": "S", "lux": "lx",
+	"nm": "nm N*m",
 	// Old parts write the milli of today for micro, and no part has a megafarad.
 	"mf": "uF mF", "mfd": "uF mF",
 	"c": "degC As", "f": "degF F", // a letter alone is a scale of temperature or a unit

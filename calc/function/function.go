@@ -206,7 +206,7 @@ func (f *Function) MayMiss() bool {
 func (f *Function) WantsWhole(i int) bool { return f.whole < 0 || f.whole == i+1 }
 
 // groups are the lists of entries, in the order in which All gives them.
-var groups = [...]func() []*Function{mathematics, angles, rounding, columns, inOrder, lookups, totals, parts, pairs, colours, markings, wires, scales, bits}
+var groups = [...]func() []*Function{mathematics, angles, rounding, columns, inOrder, lookups, totals, parts, joined, pairs, colours, markings, wires, scales, bits}
 
 // order is that of the groups' names.
 var order = []string{"mathematics", "columns", "look-ups", "the trade", "bits"}

@@ -52,14 +52,6 @@ func parts() []*Function {
 				return below
 			}),
 		},
-		{
-			Name: "parallel", Args: "parallel(a, b, …)", Group: "the trade",
-			Meaning: "resistances side by side, row by row if they are columns; those of one column are 1 / sum(1 / x)",
-			Source:  "Kirchhoff's laws",
-			Example: "parallel(36 ohm, 50 ohm, 700 ohm)", Answer: "20.32 Ω",
-			takes: arity{1, 0}, rule: parallelRule,
-			Many: parallel,
-		},
 	}
 }
 
@@ -149,45 +141,4 @@ func decimal(v float64, e int) float64 {
 		return hundredths / math.Pow10(-e)
 	}
 	return hundredths * math.Pow10(e)
-}
-
-func parallelRule(f *Function, args []Arg) (types.Type, *TypeError) {
-	for i, a := range args {
-		if isZero(a) || a.Kind == types.Number && a.Dim == dimOf("ohm") {
-			continue
-		}
-		cure := ""
-		if a.Kind == types.Number && a.Dim == dimOf("F") {
-			cure = "capacitances side by side add up: `a + b`"
-		} else if _, text, ok := literal(a.Expr); ok {
-			cure = fmt.Sprintf("write `%s ohm`", text)
-		}
-		return wrong(i, say("parallel takes resistances, not %s", a.Words()).With(cure))
-	}
-	if len(args) == 1 {
-		cure := "its form is `" + f.Args + "`"
-		if args[0].Of != nil {
-			cure = fmt.Sprintf("of a column write `1 / sum(1 / %s)`", said(args[0].Expr, "x"))
-		}
-		return wrong(-1, say("parallel takes two values or more and is given one").With(cure))
-	}
-	return of("ohm"), nil
-}
-
-// parallel takes the smaller over the larger at each step, which neither
-// overflows nor loses figures.
-func parallel(_ *World, x []float64) (float64, Fault) {
-	r := math.Inf(1)
-	for _, v := range x {
-		switch {
-		case v < 0:
-			return 0, OutOfDomain
-		case v == 0:
-			r = 0
-		case r > 0:
-			small, large := min(r, v), max(r, v)
-			r = small / (1 + small/large)
-		}
-	}
-	return r, Sound
 }

@@ -27,6 +27,10 @@ func newTables() *tables {
 	d.colours()
 	d.preferred()
 	d.swg()
+	for n := -3; n <= 40; n++ { // ASTM B258
+		d.numbers["awg gauge"] = append(d.numbers["awg gauge"], float64(n))
+		d.numbers["awg diameter"] = append(d.numbers["awg diameter"], 0.127e-3*math.Pow(92, float64(36-n)/39))
+	}
 	return d
 }
 

@@ -56,13 +56,31 @@ func TestParallel(t *testing.T) {
 		{"parallel", in("36 ohm", "50 ohm", "700 ohm"), "~20.32 ohm", "TRADE, parallel: 20.3"},
 		{"parallel", in("3 ohm", "6 ohm"), "2 ohm", ""}, {"parallel", in("10 ohm", "10 ohm"), "5 ohm", ""}, {"parallel", in("0", "10 ohm"), "0 ohm", "a short"},
 		{"parallel", in("[4 ohm, 12 ohm]", "4 ohm"), "2 ohm | 3 ohm", "row by row"}, {"parallel", in("=-4 ohm", "4 ohm"), "fault: not defined", ""},
+		{"parallel", in("3 uF", "6 uF"), "9 uF", "capacitors side by side add up"}, {"series", in("3 uF", "6 uF"), "2 uF", "and in a row do not"},
+		{"parallel", in("3 uH", "6 uH"), "2 uH", ""}, {"series", in("3 uH", "6 uH"), "9 uH", ""}, {"series", in("3 ohm", "0", "6 ohm"), "9 ohm", ""},
 		{"parallel", in("=1e308 ohm", "=1e-300 ohm"), "1e-300 ohm", ""}, {"parallel", in("=1e308 ohm", "=1e308 ohm"), "5e307 ohm", ""},
 	})
 	refuse(t, []refusal{
-		{"parallel", in("3 uF", "6 uF"), 0, "parallel takes resistances, not a capacitance (F)", "add up"},
+		{"parallel", in("3 uF", "6 ohm"), 1, "parts of one kind", ""},
+		{"series", in("3 uF", "6 V"), 1, "series takes resistances, capacitances or inductances, not a voltage (V)", ""},
+		{"parallel", in("[3 uF]"), -1, "two values or more", "`sum(a)`"},
 		{"parallel", in("3 ohm", "6"), 1, "not a plain number", "`6 ohm`"},
 		{"parallel", in("[3 ohm]"), -1, "two values or more", "`1 / sum(1 / a)`"},
 		{"parallel", in("3 ohm"), -1, "two values or more", "`parallel(a, b, …)`"},
+	})
+}
+
+func TestGauge(t *testing.T) {
+	check(t, []row{
+		{"gauge", in("0.5 mm2", "'AWG'"), "'AWG 20 (0.5176 mm2)'", "0.127 mm * 92^((36 - 20)/39) across"},
+		{"gauge", in("2 mm2", "'AWG'"), "'AWG 14 (2.081 mm2)'", ""},
+		{"gauge", in("1.4 mm2", "'AWG'"), "'AWG 16 (1.309 mm2), next thicker AWG 15 (1.65 mm2)'", "derived"},
+		{"gauge", in("0.66 mm2", "'SWG'"), "'SWG 20 (0.6567 mm2), next thicker SWG 19 (0.8107 mm2)'", "20 is 0.036 in across, 19 is 0.040 in"},
+		{"gauge", in("200 mm2", "'AWG'"), "fault: no row", "thicker than any"},
+	})
+	refuse(t, []refusal{
+		{"gauge", in("0.8 mm", "'AWG'"), 0, "not a length (m)", "`gauge(pi / 4 * (0.8 mm)^2, \"AWG\")`"},
+		{"gauge", in("1 mm2", "'awg'"), 1, "AWG and SWG", "`\"AWG\"`"},
 	})
 }
 

@@ -12,7 +12,6 @@ import (
 
 // byName hears a line that is but the name of something, or words for an order.
 func (e *Ear) byName(h *Heard, ts []token) bool {
-	m := e.index.made()
 	var words []string
 	for _, t := range ts {
 		if t.kind == text || t.kind == unit {
@@ -23,7 +22,7 @@ func (e *Ear) byName(h *Heard, ts []token) bool {
 		}
 	}
 	if len(ts) == 1 && ts[0].kind == word && !e.named(ts[0].text) {
-		return e.alone(h, m, ts[0])
+		return e.alone(h, ts[0])
 	}
 	if len(ts) == 1 && ts[0].is("?") {
 		words = []string{"?"}
@@ -36,10 +35,10 @@ func (e *Ear) byName(h *Heard, ts []token) bool {
 }
 
 // alone hears a name that stands alone.
-func (e *Ear) alone(h *Heard, m *made, t token) bool {
+func (e *Ear) alone(h *Heard, t token) bool {
 	found := slices.Clone(e.index.ordersFor([]string{strings.ToLower(t.text)}))
 	exact := false
-	for _, n := range m.names[strings.ToLower(t.text)] {
+	for _, n := range e.index.called(t.text) {
 		if n.Kind == "order" && slices.ContainsFunc(found, func(f Entry) bool { return f.Name == n.Name }) {
 			continue
 		}
@@ -52,7 +51,7 @@ func (e *Ear) alone(h *Heard, m *made, t token) bool {
 	if len(found) == 0 {
 		if symbols, _ := units.Spoken(t.text); len(symbols) > 0 {
 			for _, s := range symbols {
-				found = append(found, slices.DeleteFunc(slices.Clone(m.names[strings.ToLower(s)]), func(n Entry) bool { return n.Name != s || n.Kind != "unit" })...)
+				found = append(found, slices.DeleteFunc(e.index.called(s), func(n Entry) bool { return n.Name != s || n.Kind != "unit" })...)
 			}
 		}
 	}
@@ -146,7 +145,7 @@ func (e *Ear) correct(h *Heard, ts []token, note string) {
 	if fixed := brackets(ts); fixed != nil {
 		tries[0] = try{fixed, []Mistake{{"a bracket", "a bracket"}}}
 	}
-	m := e.index.made()
+	m := e.index.shelf()
 	for i, t := range ts {
 		if t.kind != word || e.known(ts, i) || m.df[stem(strings.ToLower(t.text))] > 0 && !(i > 0 && ts[i-1].kind == number) {
 			continue

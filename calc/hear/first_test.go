@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -228,4 +229,38 @@ func TestFirstLines(t *testing.T) {
 	for kind, n := range total {
 		t.Logf("%-8s %3d of %3d", kind, good[kind], n)
 	}
+}
+
+// strictly is what strict alone says to a line.
+func strictly(line string) *calc.Answer {
+	l, _ := syntax.ParseLine(line)
+	return calc.Open([]*syntax.Line{l}, library.Shipped()).Answer(0)
+}
+
+// strictLines are lines of many kinds, most of which strict accepts: the rows of
+// the traps and of the published checks, and the lists of lines here.
+func strictLines(t *testing.T) []string {
+	t.Helper()
+	var lines []string
+	for _, pattern := range []string{"../../testdata/traps/*.tsv", "../../testdata/published/*.tsv", "../../testdata/*.tsv"} {
+		files, err := filepath.Glob(pattern)
+		if err != nil || len(files) == 0 {
+			t.Fatal(pattern, err)
+		}
+		for _, file := range files {
+			text, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, row := range strings.Split(string(text), "\n") {
+				cell, _, _ := strings.Cut(row, "\t")
+				for _, line := range strings.Split(cell, " ; ") {
+					if line != "" && !strings.HasPrefix(line, "#") {
+						lines = append(lines, line)
+					}
+				}
+			}
+		}
+	}
+	return lines
 }

@@ -29,11 +29,12 @@ type Entry struct {
 type Index struct {
 	lib    calc.Library
 	orders []Entry
-	made   func() *made
+	names  func() map[string][]Entry // by name, in small letters
+	shelf  func() *shelf             // made apart: it takes the reading of every sheet
 }
 
-type made struct {
-	names  map[string][]Entry // by name, in small letters
+// shelf is the sheets, and what they speak of.
+type shelf struct {
 	sheets []*sheet
 	df     map[string]int // in how many sheets a word stands
 
@@ -43,22 +44,64 @@ type made struct {
 // NewIndex makes the index of a library, and of the orders that are at hand.
 func NewIndex(lib calc.Library, orders []Entry) *Index {
 	x := &Index{lib: lib, orders: orders}
-	x.made = sync.OnceValue(x.make)
+	x.names = sync.OnceValue(x.list)
+	x.shelf = sync.OnceValue(x.read)
 	return x
 }
 
 // owner is a library that can also list the sheets of the user's own.
 type owner interface{ OwnNames() []string }
 
-func (x *Index) make() *made {
-	m := &made{names: map[string][]Entry{}, df: map[string]int{}}
+func (x *Index) list() map[string][]Entry {
+	names := map[string][]Entry{}
 	add := func(es ...Entry) {
 		for _, e := range es {
 			low := strings.ToLower(e.Name)
-			m.names[low] = append(m.names[low], e)
+			names[low] = append(names[low], e)
 		}
 	}
 	add(x.orders...)
+	for _, name := range x.lib.SheetNames() {
+		add(Entry{Kind: "sheet", Name: name, Form: "use " + name})
+	}
+	for _, f := range function.All() {
+		add(Entry{Kind: "function", Name: f.Name, Form: f.Args, Meaning: f.Meaning})
+	}
+	for _, name := range x.lib.TableNames() {
+		add(Entry{Kind: "table", Name: name, Form: name})
+	}
+	for _, symbol := range x.lib.Texts("scales", "label") {
+		add(Entry{Kind: "scale", Name: symbol, Form: "25 m at " + symbol, Meaning: "a scale"})
+	}
+	for _, u := range units.All() {
+		add(Entry{Kind: "unit", Name: u.Unit.String(), Form: "1 " + u.Unit.String(), Meaning: u.Name})
+	}
+	return names
+}
+
+// called gives what goes by a name, in any case, with its meaning.
+func (x *Index) called(name string) []Entry {
+	found := slices.Clone(x.names()[strings.ToLower(name)])
+	for i, e := range found {
+		switch e.Kind {
+		case "sheet":
+			if s, err := x.lib.Sheet(e.Name, false); err == nil && s != nil {
+				found[i].Meaning = s.Meaning
+			}
+		case "table":
+			if t := x.lib.Table(e.Name); t != nil {
+				found[i].Meaning = t.Meaning
+				if t.Node != nil && len(t.Node.Heads) > 0 {
+					found[i].Form = e.Name + "." + t.Node.Heads[0].Name.Text
+				}
+			}
+		}
+	}
+	return found
+}
+
+func (x *Index) read() *shelf {
+	m := &shelf{df: map[string]int{}}
 	for _, name := range x.lib.SheetNames() {
 		if s, err := x.lib.Sheet(name, false); err == nil && s != nil {
 			m.sheets = append(m.sheets, sheetOf(s))
@@ -72,30 +115,11 @@ func (x *Index) make() *made {
 		}
 	}
 	for _, s := range m.sheets {
-		add(Entry{Kind: "sheet", Name: s.Name, Form: s.use(nil), Meaning: s.Meaning})
 		for w := range s.words {
 			m.df[w]++
 		}
 	}
 	m.vocabulary = slices.Sorted(maps.Keys(m.df))
-	for _, f := range function.All() {
-		add(Entry{Kind: "function", Name: f.Name, Form: f.Args, Meaning: f.Meaning})
-	}
-	for _, name := range x.lib.TableNames() {
-		if t := x.lib.Table(name); t != nil {
-			form := name
-			if t.Node != nil && len(t.Node.Heads) > 0 {
-				form = name + "." + t.Node.Heads[0].Name.Text
-			}
-			add(Entry{Kind: "table", Name: name, Form: form, Meaning: t.Meaning})
-		}
-	}
-	for _, symbol := range x.lib.Texts("scales", "label") {
-		add(Entry{Kind: "scale", Name: symbol, Form: "25 m at " + symbol, Meaning: "a scale"})
-	}
-	for _, u := range units.All() {
-		add(Entry{Kind: "unit", Name: u.Unit.String(), Form: "1 " + u.Unit.String(), Meaning: u.Name})
-	}
 	return m
 }
 
@@ -301,7 +325,7 @@ func stem(w string) string {
 }
 
 // weight is how much a word says that stands in so many of all sheets.
-func (m *made) weight(w string) float64 {
+func (m *shelf) weight(w string) float64 {
 	if n := m.df[w]; n > 0 {
 		return math.Log(1 + float64(len(m.sheets))/float64(n))
 	}
@@ -310,7 +334,7 @@ func (m *made) weight(w string) float64 {
 
 // nearest gives the word of the sheets that a word was most likely typed for,
 // empty if none is near or more than one.
-func (m *made) nearest(w string) string {
+func (m *shelf) nearest(w string) string {
 	if len(w) < 4 {
 		return ""
 	}

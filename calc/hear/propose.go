@@ -35,7 +35,7 @@ type mention struct {
 
 // propose finds the sheets that a line speaks of, and fills them in.
 func (e *Ear) propose(ts []token, unsure bool) []Proposal {
-	m := e.index.made()
+	m := e.index.shelf()
 	said := e.saidWords(m, ts)
 	if len(said) == 0 {
 		return nil
@@ -80,7 +80,7 @@ func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 }
 
 // saidWords are the words of a line that sheets speak of, as they are compared.
-func (e *Ear) saidWords(m *made, ts []token) []string {
+func (e *Ear) saidWords(m *shelf, ts []token) []string {
 	text := ""
 	for i, t := range ts {
 		if t.kind == word || t.kind == number && t.plain && (i+1 >= len(ts) || ts[i+1].kind != unit) {

@@ -364,7 +364,13 @@ func unitAskedFor(e *Ear, c cand) []cand {
 	ts := c.ts
 	at := -1
 	for i := len(ts) - 1; i > body; i-- {
-		if ts[i].oneOf("to", "in", "into", "as") || ts[i].kind == unit && ts[i].text == "in" && i+1 < len(ts) {
+		if !ts[i].oneOf("to", "in", "into", "as") {
+			continue
+		}
+		if at < 0 {
+			at = i
+		}
+		if _, n, _ := e.unitsAt(ts, i+1); n > 0 && i+1+n == len(ts) { // in in/s
 			at = i
 			break
 		}

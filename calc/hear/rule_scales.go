@@ -69,8 +69,8 @@ func scales(e *Ear, c cand) []cand {
 				if _, m := e.scaleAt(ts, i+1); m == 0 || i > 1 && e.scaleBefore(ts, i) > 0 {
 					end, units = i, found
 				}
+				break
 			}
-			break
 		}
 	}
 	if units != nil {

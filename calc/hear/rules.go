@@ -27,8 +27,9 @@ func init() { // the rules use the table's own reader
 		},
 		{
 			name:    "colours of bands",
-			takes:   [][2]string{{"brown black red gold", `resistor("brown black red gold")`}, {"Gray, red, brown, silver", `resistor("grey red brown silver")`}, {"yellow-purple-orange", `resistor("yellow violet orange")`}},
-			refuses: []string{"brown black black brown brown", "red red brown brown", "brown black", "gold red black brown"},
+			takes:   [][2]string{{"brown black red gold", `resistor("brown black red gold")`}, {"Gray, red, brown, silver", `resistor("grey red brown silver")`}, {"yellow-purple-orange", `resistor("yellow violet orange")`},
+				{"gold red black brown", `resistor("brown black red gold")`}},
+			refuses: []string{"brown black black brown brown", "red red brown brown", "brown black"},
 			hear:    bands,
 		},
 		{
@@ -88,4 +89,20 @@ func init() { // the rules use the table's own reader
 			hear:    unitAskedFor,
 		},
 	}
+}
+
+// Example is what a rule takes, and as what, and what it refuses.
+type Example struct {
+	Name    string
+	Takes   [][2]string
+	Refuses []string
+}
+
+// Examples gives the examples of every rule.
+func Examples() []Example {
+	var all []Example
+	for _, r := range rules() {
+		all = append(all, Example{r.name, r.takes, r.refuses})
+	}
+	return all
 }

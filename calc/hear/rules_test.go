@@ -1,0 +1,95 @@
+package hear_test
+
+import (
+	"strings"
+	"testing"
+
+	"railsum/calc/hear"
+	"railsum/calc/syntax"
+	"railsum/library"
+)
+
+// TestRules types the examples of every rule: what it takes is heard as it says,
+// and what it refuses is not answered.
+func TestRules(t *testing.T) {
+	ear := hear.Beside(nil, library.Shipped(), index)
+	for _, r := range hear.Examples() {
+		if len(r.Takes) == 0 || len(r.Refuses) == 0 {
+			t.Errorf("%s: a rule needs examples of what it takes and what it refuses", r.Name)
+		}
+		for _, take := range r.Takes {
+			h := ear.Hear(take[0])
+			if h.Line == nil {
+				t.Errorf("%s: %q is not heard: %+v", r.Name, take[0], h)
+				continue
+			}
+			if want, _ := syntax.ParseLine(take[1]); h.Text() != syntax.Print(want) {
+				t.Errorf("%s: %q is heard as %q, want %q", r.Name, take[0], h.Text(), take[1])
+			}
+		}
+		for _, line := range r.Refuses {
+			if a, h := answered(line); a.Value != nil && len(a.Errors)+len(a.Waiting) == 0 {
+				t.Errorf("%s: %q is answered: %v, %+v", r.Name, line, a.Value, h)
+			} else if h != nil && h.Message == "" && len(h.Readings)+len(h.Proposals)+len(h.Named)+len(h.Told) == 0 && len(a.Errors) == 0 {
+				t.Errorf("%s: nothing is said to %q", r.Name, line)
+			}
+		}
+	}
+}
+
+// TestHeard runs the lines in which two rules together could make what checks
+// and is wrong.
+func TestHeard(t *testing.T) {
+	for _, row := range firstLines(t, "../../testdata/heard.tsv") {
+		ok, wrong, got := right(row)
+		if !ok || wrong && row[1] != "sum" {
+			t.Errorf("%q (%s): got %s, wanted %s: %s", row[0], row[1], got, row[2], row[3])
+		}
+	}
+}
+
+// TestStrictIsNeverHeard types lines that strict accepts: they are not listened
+// to, and listened to all the same they are never heard as another line.
+func TestStrictIsNeverHeard(t *testing.T) {
+	ear := hear.Beside(nil, library.Shipped(), index)
+	n := 0
+	for _, line := range strictLines(t) {
+		a := strictly(line)
+		if hear.Listens(a) {
+			continue
+		}
+		n++
+		if h := ear.Hear(line); len(a.Errors)+len(a.Waiting) == 0 && h.Line != nil && a.Value != nil {
+			was, _ := syntax.ParseLine(line)
+			if syntax.Print(was) != h.Text() {
+				t.Errorf("%q is strict, and heard as %q", line, h.Text())
+			}
+		}
+	}
+	if n < 200 {
+		t.Errorf("only %d lines that strict accepts", n)
+	}
+}
+
+// TestHeardIsStrict: what was heard, printed and read strictly, is itself and
+// gives the same answer.
+func TestHeardIsStrict(t *testing.T) {
+	for _, file := range []string{"../../testdata/first_lines.tsv", "../../testdata/heard.tsv"} {
+		for _, row := range firstLines(t, file) {
+			a, h := answered(row[0])
+			if h == nil || h.Line == nil {
+				continue
+			}
+			again := strictly(h.Text())
+			if hear.Listens(again) || len(again.Errors) > 0 {
+				t.Errorf("%q is heard as %q, which strict refuses", row[0], h.Text())
+			}
+			if l, _ := syntax.ParseLine(h.Text()); strings.TrimSpace(syntax.Print(l)) != h.Text() {
+				t.Errorf("%q is not canonical", h.Text())
+			}
+			if a.Value != nil && again.Value.String() != a.Value.String() {
+				t.Errorf("%q: %s and %s", h.Text(), a.Value, again.Value)
+			}
+		}
+	}
+}
