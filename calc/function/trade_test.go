@@ -75,7 +75,7 @@ func TestGauge(t *testing.T) {
 		{"gauge", in("0.5 mm2", "'AWG'"), "'AWG 20 (0.5176 mm2)'", "0.127 mm * 92^((36 - 20)/39) across"},
 		{"gauge", in("2 mm2", "'AWG'"), "'AWG 14 (2.081 mm2)'", ""},
 		{"gauge", in("1.4 mm2", "'AWG'"), "'AWG 16 (1.309 mm2), next thicker AWG 15 (1.65 mm2)'", "derived"},
-		{"gauge", in("0.66 mm2", "'SWG'"), "'SWG 20 (0.6567 mm2), next thicker SWG 19 (0.8107 mm2)'", "20 is 0.036 in across, 19 is 0.040 in"},
+		{"gauge", in("0.39 mm2", "'SWG'"), "'SWG 22 (0.3973 mm2)'", "0.028 in across"},
 		{"gauge", in("200 mm2", "'AWG'"), "fault: no row", "thicker than any"},
 	})
 	refuse(t, []refusal{

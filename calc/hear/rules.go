@@ -26,8 +26,8 @@ func init() { // the rules use the table's own reader
 			hear:    around,
 		},
 		{
-			name:    "colours of bands",
-			takes:   [][2]string{{"brown black red gold", `resistor("brown black red gold")`}, {"Gray, red, brown, silver", `resistor("grey red brown silver")`}, {"yellow-purple-orange", `resistor("yellow violet orange")`},
+			name: "colours of bands",
+			takes: [][2]string{{"brown black red gold", `resistor("brown black red gold")`}, {"Gray, red, brown, silver", `resistor("grey red brown silver")`}, {"yellow-purple-orange", `resistor("yellow violet orange")`},
 				{"gold red black brown", `resistor("brown black red gold")`}},
 			refuses: []string{"brown black black brown brown", "red red brown brown", "brown black"},
 			hear:    bands,
