@@ -49,3 +49,10 @@ type Table struct {
 	Source  []string // per row
 	Basis   []string // per row: published, practice, memory, computed
 }
+
+// Means reports whether a name stands for something: in the notebook, or as a
+// constant or a table of the library.
+func (c *Checked) Means(name string) bool { return c.Defines(name) || c.b.isPredefined(name) }
+
+// Defines reports whether the notebook gives a name its meaning.
+func (c *Checked) Defines(name string) bool { return c.Root.Names[name] != nil }

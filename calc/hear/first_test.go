@@ -53,13 +53,13 @@ var orders = []hear.Entry{
 }
 
 // answered is what a line typed into an empty notebook comes to.
-func answered(line string) (*calc.Answer, *hear.Heard) {
+func answered(line string) (a *calc.Answer, h *hear.Heard) {
 	l, _ := syntax.ParseLine(line)
-	a := calc.Open([]*syntax.Line{l}, library.Shipped()).Answer(0)
-	if !hear.Listens(a) {
+	book := calc.Open([]*syntax.Line{l}, library.Shipped())
+	if a = book.Answer(0); !hear.Listens(book, l) {
 		return a, nil
 	}
-	h := hear.Beside(nil, library.Shipped(), index).Hear(line)
+	h = hear.Beside(nil, library.Shipped(), index).Hear(line)
 	if h.Line != nil {
 		return calc.Open([]*syntax.Line{h.Line}, library.Shipped()).Answer(0), h
 	}

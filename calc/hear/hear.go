@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"railsum/calc"
+	"railsum/calc/function"
 	"railsum/calc/syntax"
 )
 
@@ -67,37 +68,15 @@ func (e *Ear) open() {
 	e.book = calc.Open(e.lines, e.lib)
 	e.names = map[string]bool{}
 	for _, l := range e.lines {
-		for _, n := range defines(l) {
-			e.names[strings.ToLower(n)] = true
+		for _, d := range syntax.Defines(l.Node) {
+			e.names[strings.ToLower(d.Parts[0].Text)] = true
+		}
+		if b, ok := l.Node.(*syntax.Broken); ok {
+			for _, n := range b.Targets {
+				e.names[strings.ToLower(n.Parts[0].Text)] = true
+			}
 		}
 	}
-}
-
-// defines gives the names that a line gives a meaning.
-func defines(l *syntax.Line) []string {
-	switch n := l.Node.(type) {
-	case *syntax.Define:
-		return []string{n.Target.Parts[0].Text}
-	case *syntax.Ask:
-		return []string{n.Name.Text}
-	case *syntax.Give:
-		return []string{n.Name.Text}
-	case *syntax.Table:
-		return []string{n.Name.Text}
-	case *syntax.Use:
-		var names []string
-		for _, p := range n.Names {
-			names = append(names, p.Text)
-		}
-		return names
-	case *syntax.Broken:
-		var names []string
-		for _, t := range n.Targets {
-			names = append(names, t.Parts[0].Text)
-		}
-		return names
-	}
-	return nil
 }
 
 func (e *Ear) named(word string) bool {
@@ -139,22 +118,35 @@ func (c cand) saying(what string) cand {
 	return c
 }
 
-// Listens reports whether a line that was answered so is one to listen to: its
-// form is refused, or it is a question that cannot be answered. What gives a name
-// a meaning and waits for another name is left to wait.
-func Listens(a *calc.Answer) bool {
-	if len(a.Errors)+len(a.Waiting) == 0 {
+// Listens reports whether a line is one to listen to beside a notebook: strict
+// refuses its form, or it is a question and speaks of what there is not. What
+// gives a name a meaning and waits for another name is left to wait.
+func Listens(book *calc.Book, l *syntax.Line) bool {
+	if !formed(l) {
+		return !strings.Contains(l.Raw, "\n")
+	}
+	q, ok := l.Node.(*syntax.Question)
+	if !ok {
 		return false
 	}
-	switch a.Line.Node.(type) {
-	case *syntax.Broken:
-		return !strings.Contains(a.Line.Raw, "\n")
-	case *syntax.Question:
-		return true
-	case *syntax.Use:
-		return len(a.Waiting) == 0 && a.Cards == nil
+	c := book.Checked()
+	if n, ok := q.Expr.(*syntax.Name); ok && len(n.Parts) == 1 && !c.Defines(n.Parts[0].Text) {
+		if lone := n.Parts[0].Text; lone != "pi" && !strings.HasPrefix(lone, "scale_") {
+			return true // no value: a table as a whole, or nothing at all
+		}
 	}
-	return false
+	strange := false
+	syntax.Within(q.Expr, func(x syntax.Expr) {
+		switch x := x.(type) {
+		case *syntax.Name:
+			strange = strange || !c.Means(x.Parts[0].Text)
+		case *syntax.Call:
+			strange = strange || function.Find(x.Name) == nil
+		case *syntax.ScaleName:
+			strange = strange || !c.Means("scale_"+x.Symbol) && !c.Means(x.Symbol)
+		}
+	})
+	return strange
 }
 
 // Hear listens to one line that strict refuses.

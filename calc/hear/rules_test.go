@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"railsum/calc"
 	"railsum/calc/hear"
 	"railsum/calc/syntax"
 	"railsum/library"
@@ -55,7 +56,7 @@ func TestStrictIsNeverHeard(t *testing.T) {
 	n := 0
 	for _, line := range strictLines(t) {
 		a := strictly(line)
-		if hear.Listens(a) {
+		if l, _ := syntax.ParseLine(line); hear.Listens(calc.Open(nil, library.Shipped()), l) {
 			continue
 		}
 		n++
@@ -81,7 +82,7 @@ func TestHeardIsStrict(t *testing.T) {
 				continue
 			}
 			again := strictly(h.Text())
-			if hear.Listens(again) || len(again.Errors) > 0 {
+			if len(again.Errors)+len(again.Waiting) > 0 {
 				t.Errorf("%q is heard as %q, which strict refuses", row[0], h.Text())
 			}
 			if l, _ := syntax.ParseLine(h.Text()); strings.TrimSpace(syntax.Print(l)) != h.Text() {
