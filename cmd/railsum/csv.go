@@ -97,6 +97,8 @@ func (t *sweepTable) Hazard(*outline.Item, *outline.Hazard)   {}
 func (t *sweepTable) Source(*outline.Item, *outline.Source)   {}
 
 // Fault says on standard error why there are no rows.
+func (t *sweepTable) Heard(*outline.Item, *outline.Heard) {}
+
 func (t *sweepTable) Fault(i *outline.Item, f *outline.Fault) {
 	if len(f.Errors)+len(f.Waiting) > 0 {
 		t.row.End()

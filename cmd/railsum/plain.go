@@ -15,7 +15,7 @@ import (
 const plainHelp = `
 --plain writes a record a row, its eight fields separated by tabs: file, row,
 what it is (verdict, value, tolerance, rule, card, ask, give, outside, a study,
-waiting, hazard, source, error, notice), name, label, value, unit, remark. A column
+waiting, hazard, source, error, notice, heard, reading, correction, proposal), name, label, value, unit, remark. A column
 has a record for each of its rows, a value with a tolerance one more record behind
 it. A rule has its verdict as the value, its condition as the remark, and the piece
 it belongs to as the label; behind it stand the values compared (left, right; over
@@ -204,6 +204,22 @@ func (p *records) Hazard(_ *outline.Item, h *outline.Hazard) {
 
 func (p *records) Source(_ *outline.Item, s *outline.Source) {
 	p.emit(record{what: "source", name: strings.Join(append([]string{s.Sheet}, s.Also...), ", "), remark: s.Text})
+}
+
+func (p *records) Heard(i *outline.Item, h *outline.Heard) {
+	row := i.Line.Row
+	if h.Line != nil {
+		p.emit(record{row: row, what: "heard", value: h.Text(), remark: strings.Join(h.Said, "; ")})
+	}
+	for _, r := range h.Readings {
+		p.emit(record{row: row, what: "reading", value: r.Line, remark: r.Value})
+	}
+	if h.Correction != "" {
+		p.emit(record{row: row, what: "correction", value: h.Correction})
+	}
+	for _, s := range h.Proposals {
+		p.emit(record{row: row, what: "proposal", label: s.Sheet, value: s.Line})
+	}
 }
 
 func (p *records) Fault(i *outline.Item, f *outline.Fault) {

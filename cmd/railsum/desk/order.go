@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"railsum/calc/hear"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/guide"
 	"railsum/units"
@@ -17,6 +18,7 @@ type order struct {
 	does string // in one line
 	more []string
 	run  func(d *desk, args string) error
+	also []string // other words and phrases for it
 }
 
 // orders lists what can be ordered, as help shows it.
@@ -31,29 +33,38 @@ func init() { // orders speak of help, which speaks of orders
 			"list unsettled    inputs that are still a sheet's own, and guesses",
 			"list north        the lines of north, with its card in short",
 			"list 14           line 14 with the whole of its answer",
-		}, (*desk).list},
+		}, (*desk).list, []string{"show everything", "show all", "print"}},
 		{"change", "N [new text]", "changes line N, offered for editing or given in full", []string{
 			"change 14                          offers line 14 to be edited",
 			"change 14 north.length = 12 m      puts this in its place",
 			"In a table N is the row; the table's first row offers all of it.",
-		}, (*desk).change},
-		{"strike", "N [M …]", "takes lines out", []string{"strike 14", "strike 14 15 19"}, (*desk).strike},
-		{"move", "N before M", "puts line N before line M", []string{"move 14 before 3"}, (*desk).move},
-		{"keep", "NAME", "names the last question, so that it becomes a value", []string{"keep longest_run"}, (*desk).keep},
-		{"rename", "A to B", "renames a value, table or placed sheet wherever it stands", []string{"rename north to quay"}, (*desk).rename},
-		{"undo", "", "takes back the last change", nil, (*desk).undo},
-		{"redo", "", "does again what undo took back", nil, (*desk).redo},
+		}, (*desk).change, []string{"edit", "modify"}},
+		{"strike", "N [M …]", "takes lines out", []string{"strike 14", "strike 14 15 19"}, (*desk).strike, []string{"delete", "remove", "erase", "delete last line", "remove last line"}},
+		{"move", "N before M", "puts line N before line M", []string{"move 14 before 3"}, (*desk).move, nil},
+		{"keep", "NAME", "names the last question, so that it becomes a value", []string{"keep longest_run"}, (*desk).keep, []string{"name it", "name that"}},
+		{"rename", "A to B", "renames a value, table or placed sheet wherever it stands", []string{"rename north to quay"}, (*desk).rename, nil},
+		{"undo", "", "takes back the last change", nil, (*desk).undo, []string{"go back", "take back", "undo", "oops", "delete last line", "revert"}},
+		{"redo", "", "does again what undo took back", nil, (*desk).redo, []string{"redo", "do again"}},
 		{"fill", "SHEET [for NAME]", "puts a sheet to work, asking for one input after the other", []string{
 			"fill drop for north",
 			"An empty answer keeps the sheet's own value, a full stop keeps all that are left, Ctrl-C leaves off.",
-		}, (*desk).fill},
-		{"sheets", "[WORD]", "lists the sheets, or those that speak of a word", []string{"sheets", "sheets wire"}, (*desk).sheets},
-		{"about", "NAME", "what a sheet, function, unit or table is, with its sources", []string{"about drop", "about preferred", "about mph"}, (*desk).about},
-		{"save", "[FILE]", "writes the notebook to its file, or to another", []string{"save", "save gannet.sums"}, (*desk).save},
-		{"open", "FILE", "goes on with another notebook", []string{"open gannet.sums"}, (*desk).open},
-		{"help", "[WORD]", "what can be typed here", []string{"help", "help change", "help use"}, (*desk).help},
-		{"quit", "", "leaves", []string{"Ctrl-D on an empty line does the same."}, (*desk).quit},
+		}, (*desk).fill, []string{"fill in", "ask me"}},
+		{"sheets", "[WORD]", "lists the sheets, or those that speak of a word", []string{"sheets", "sheets wire"}, (*desk).sheets, []string{"list sheets", "show sheets", "what sheets are there", "which sheets"}},
+		{"about", "NAME", "what a sheet, function, unit or table is, with its sources", []string{"about drop", "about preferred", "about mph"}, (*desk).about, []string{"explain"}},
+		{"save", "[FILE]", "writes the notebook to its file, or to another", []string{"save", "save gannet.sums"}, (*desk).save, []string{"store", "write", "save", "how do i save", "save as"}},
+		{"open", "FILE", "goes on with another notebook", []string{"open gannet.sums"}, (*desk).open, []string{"load", "open"}},
+		{"help", "[WORD]", "what can be typed here", []string{"help", "help change", "help use"}, (*desk).help, []string{"?", "commands", "what can you do", "what can i type", "manual", "instructions", "how does this work", "h"}},
+		{"quit", "", "leaves", []string{"Ctrl-D on an empty line does the same."}, (*desk).quit, []string{"exit", "bye", "goodbye", "q", "leave", "logout", "log out", "close", "stop", "end", "x"}},
 	}
+}
+
+// Entries gives the orders for the index of what can be named.
+func Entries() []hear.Entry {
+	entries := make([]hear.Entry, len(orders))
+	for i, o := range orders {
+		entries[i] = hear.Entry{Kind: "order", Name: o.word, Form: strings.TrimSpace(o.word + " " + o.args), Meaning: o.does, Words: o.also}
+	}
+	return entries
 }
 
 func findOrder(word string) *order {

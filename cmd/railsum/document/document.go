@@ -43,7 +43,8 @@ type (
 	// Line is a line with what it has to say.
 	Line struct {
 		Row     int                     `json:"row"`
-		Text    string                  `json:"text"`
+		Text    string                  `json:"text" doc:"as it was typed"`
+		Heard   *Heard                  `json:"heard,omitempty" doc:"of a line that was listened to"`
 		Name    string                  `json:"name,omitempty"`
 		Note    string                  `json:"note,omitempty"`
 		Value   *answer.Value           `json:"value,omitempty"`
@@ -55,6 +56,32 @@ type (
 		Assumed bool                    `json:"assumed,omitempty"`
 		Errors  []Message               `json:"errors,omitempty"`
 		Notices []Message               `json:"notices,omitempty"`
+	}
+
+	// Heard is what a line was heard as, or, if it was not taken, why, and what may
+	// be typed in its place.
+	Heard struct {
+		As         string     `json:"as,omitempty" doc:"the line that is answered"`
+		Said       []string   `json:"said,omitempty" doc:"what is worth saying of that"`
+		Question   string     `json:"question,omitempty" doc:"why it was not taken"`
+		Readings   []Reading  `json:"readings,omitempty" doc:"what it may mean"`
+		Correction string     `json:"correction,omitempty" doc:"the one line that is certainly meant"`
+		Proposals  []Proposal `json:"proposals,omitempty" doc:"sheets that speak of it, the best first"`
+		Named      []string   `json:"named,omitempty" doc:"what the name stands for"`
+	}
+
+	// Reading is a line that can be typed, and what it gives.
+	Reading struct {
+		Line  string `json:"line"`
+		Value string `json:"value,omitempty"`
+	}
+
+	// Proposal is a sheet filled in from what was typed.
+	Proposal struct {
+		Line    string   `json:"line"`
+		Sheet   string   `json:"sheet"`
+		ByOrder []string `json:"by_order,omitempty" doc:"inputs filled in the order typed"`
+		Left    []string `json:"left,omitempty" doc:"what could not be placed"`
 	}
 
 	// Message is what is wrong, or worth saying.
@@ -116,6 +143,26 @@ func (w *Writer) Study(_ *outline.Item, s answer.Study) {
 
 func (w *Writer) Fault(_ *outline.Item, f *outline.Fault) {
 	w.line.Errors, w.line.Notices, w.line.Waiting = messages(f.Errors), messages(f.Notices), f.Waiting
+}
+
+func (w *Writer) Heard(_ *outline.Item, h *outline.Heard) {
+	if h.Nothing() {
+		return
+	}
+	r := &Heard{As: h.Text(), Said: h.Said, Question: h.Message, Correction: h.Correction}
+	for _, x := range h.Readings {
+		r.Readings = append(r.Readings, Reading(x))
+	}
+	for _, x := range h.Proposals {
+		r.Proposals = append(r.Proposals, Proposal{x.Line, x.Sheet, x.ByOrder, x.Left})
+	}
+	for _, x := range h.Named {
+		r.Named = append(r.Named, x.Kind+" "+x.Name)
+	}
+	w.line.Heard = r
+	if h.Line != nil {
+		w.line.Text = h.Typed
+	}
 }
 
 func messages(diags []syntax.Diag) []Message {

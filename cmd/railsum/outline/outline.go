@@ -10,10 +10,12 @@
 package outline
 
 import (
+	"slices"
 	"strings"
 
 	"railsum/calc"
 	"railsum/calc/answer"
+	"railsum/calc/hear"
 	"railsum/calc/syntax"
 )
 
@@ -52,6 +54,7 @@ type Writer interface {
 	Hazard(*Item, *Hazard)
 	Source(*Item, *Source)
 	Fault(*Item, *Fault)
+	Heard(*Item, *Heard)
 }
 
 // Files is a writer of several notebooks.
@@ -100,6 +103,9 @@ type (
 		Waiting []string
 	}
 
+	// Heard is what a line was heard as, or what may be typed in its place.
+	Heard struct{ *hear.Heard }
+
 	study   struct{ answer.Study }
 	working struct{ *answer.Working }
 )
@@ -111,6 +117,7 @@ func (b *Card) write(i *Item, w Writer)    { w.Card(i, b) }
 func (b *Hazard) write(i *Item, w Writer)  { w.Hazard(i, b) }
 func (b *Source) write(i *Item, w Writer)  { w.Source(i, b) }
 func (b *Fault) write(i *Item, w Writer)   { w.Fault(i, b) }
+func (b *Heard) write(i *Item, w Writer)   { w.Heard(i, b) }
 func (b study) write(i *Item, w Writer)    { w.Study(i, b.Study) }
 func (b working) write(i *Item, w Writer)  { w.Working(i, b.Working) }
 
@@ -157,6 +164,18 @@ func Line(a *calc.Answer) []Item {
 		add(study{s})
 	}
 	return items
+}
+
+// Hear puts what was heard of a line before what it has to say.
+func (o *Outline) Hear(l *syntax.Line, h *hear.Heard) {
+	// The items of a line stand together, in the order of the lines.
+	at := 0
+	for _, before := range o.Lines[:slices.Index(o.Lines, l)] {
+		for at < len(o.Items) && o.Items[at].Line == before {
+			at++
+		}
+	}
+	o.Items = slices.Insert(o.Items, at, Item{l, &Heard{h}})
 }
 
 // Write gives the list to a writer.

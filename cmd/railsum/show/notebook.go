@@ -94,6 +94,12 @@ func (n *notebook) Begin(o *outline.Outline) {
 	}
 }
 
+func (t *text) Heard(_ *outline.Item, h *outline.Heard) {
+	if h.Line != nil {
+		t.Printer.Heard(h.Heard)
+	}
+}
+
 func (n *notebook) Each(l *syntax.Line) { n.Line(l) }
 
 func (n *notebook) Fault(i *outline.Item, f *outline.Fault) {
@@ -152,6 +158,7 @@ type called struct {
 	notebook
 	last  *syntax.Line
 	wrong *syntax.Line // the line that is in error or waits
+	told  bool         // and why has been told with what was heard
 }
 
 // Called is a writer of the answers to lines given with the call.
@@ -165,7 +172,26 @@ func (c *called) Each(*syntax.Line)                         {}
 func (c *called) Hazard(i *outline.Item, h *outline.Hazard) { c.text.Hazard(i, h) }
 func (c *called) Source(i *outline.Item, s *outline.Source) { c.text.Source(i, s) }
 
+// Heard says what was heard above its answer: on standard error where the answer
+// goes to a program.
+func (c *called) Heard(i *outline.Item, h *outline.Heard) {
+	switch {
+	case h.Line == nil:
+		if !h.Nothing() {
+			c.errs.Unheard(i.Line, h.Heard)
+			c.wrong, c.told = i.Line, true
+		}
+	case c.Terminal:
+		c.Printer.Heard(h.Heard)
+	default:
+		c.errs.Heard(h.Heard)
+	}
+}
+
 func (c *called) Fault(i *outline.Item, f *outline.Fault) {
+	if c.told && c.wrong == i.Line {
+		return
+	}
 	for _, d := range append(f.Errors[:len(f.Errors):len(f.Errors)], f.Notices...) {
 		c.errs.Complaint(i.Line, d)
 	}
@@ -174,7 +200,7 @@ func (c *called) Fault(i *outline.Item, f *outline.Fault) {
 		c.errs.Say("nothing is called %s", f.Waits())
 	}
 	if len(f.Waiting)+len(f.Errors) > 0 {
-		c.wrong = i.Line
+		c.wrong, c.told = i.Line, false
 	}
 }
 
