@@ -35,6 +35,12 @@ type Reading struct{ Line, Value string }
 // Mistake is a word that was corrected.
 type Mistake struct{ Typed, Meant string }
 
+// Nothing reports whether there is nothing to say but what strict says.
+func (h *Heard) Nothing() bool {
+	return h.Line == nil && h.Message == "" && h.Correction == "" && h.Told == nil &&
+		len(h.Readings)+len(h.Proposals)+len(h.Named) == 0
+}
+
 // Text is the line that was heard, as it is kept.
 func (h *Heard) Text() string {
 	if h.Line == nil {

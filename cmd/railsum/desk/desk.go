@@ -12,6 +12,7 @@ import (
 	"github.com/adrg/xdg"
 
 	"railsum/calc"
+	"railsum/calc/hear"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/desk/lineedit"
 	"railsum/cmd/railsum/show"
@@ -50,6 +51,7 @@ type desk struct {
 	err     *show.Printer
 	s       *sessions.Session
 	lib     calc.Library
+	index   *hear.Index // of all that can be named, made when it is first asked
 	signals *signals
 	choices []string          // what may be answered, while a question is asked
 	back    []string          // lines not accepted, to be offered again
@@ -173,7 +175,7 @@ func (d *desk) take(text string) error {
 	}
 	if near := d.mistyped(text); near != "" {
 		d.ed.Remember(text)
-		d.back = append(d.back, text)
+		d.ed.Suggest(near + strings.TrimPrefix(strings.TrimSpace(text), firstWord(text)))
 		return refusal("%s is no order and no name known here", firstWord(text)).With("did you mean " + near + "?")
 	}
 	return d.enter(text)

@@ -148,13 +148,18 @@ func (d *desk) replace(i int, rows []string) error {
 	if open {
 		return refusal("the table has no end; it is as it was")
 	}
+	line, taken := d.listen(line, d.without(i))
+	if !taken {
+		return refusal("the line is as it was")
+	}
+	text = line.Raw
 	if mistaken(line) {
 		for _, e := range line.Errors {
 			d.err.Complaint(line, e)
 		}
 		d.remember(line)
-		if len(rows) == 1 && d.ed.Edits() {
-			d.back = append(d.back, fmt.Sprintf("change %d %s", d.s.RowOf(i), text))
+		if len(rows) == 1 {
+			d.ed.Suggest(fmt.Sprintf("change %d %s", d.s.RowOf(i), text))
 		}
 		return refusal("the line is as it was")
 	}

@@ -17,8 +17,8 @@ import (
 // number is the prompt for a row of the notebook.
 func (d *desk) number(row int) string { return fmt.Sprintf("%d. ", row) }
 
-// enter takes a line into the notebook and says what came of it. A line with a
-// mistake in its form is given back.
+// enter takes a line into the notebook and says what came of it. A line that
+// strict refuses is listened to.
 func (d *desk) enter(text string) error {
 	if strings.TrimSpace(text) == "" && d.ed.Interactive() && !d.ed.More() {
 		return nil // Enter, pressed in passing; in a paste an empty row is kept
@@ -26,6 +26,10 @@ func (d *desk) enter(text string) error {
 	line, err := d.block(text, d.s.NextRow())
 	if err != nil {
 		return err
+	}
+	line, taken := d.listen(line, d.s.Lines())
+	if !taken {
+		return nil
 	}
 	if mistaken(line) {
 		return d.giveBack(line)
@@ -79,8 +83,8 @@ func mistaken(l *syntax.Line) bool {
 	return false
 }
 
-// giveBack shows what is wrong with a line and offers it again, row by row. A
-// row that ended a table by not being one is taken by itself if it can be.
+// giveBack shows what is wrong with a line. A table is offered again, row by row;
+// a line of one row is brought back by Up. A row that ended a table by not being one is taken by itself if it can be.
 func (d *desk) giveBack(line *syntax.Line) error {
 	d.remember(line)
 	for _, e := range line.Errors {
@@ -97,7 +101,10 @@ func (d *desk) giveBack(line *syntax.Line) error {
 			return d.take(last)
 		}
 	}
-	if len(rows) > 1 && d.ed.Edits() {
+	if len(rows) == 1 {
+		return nil
+	}
+	if d.ed.Edits() {
 		d.note("The table is offered again row by row: Enter takes a row as it stands.")
 	}
 	d.back = append(d.back, rows...)

@@ -113,6 +113,17 @@ func (f *filling) take(in *input, text string) bool {
 		target = f.name + "." + in.name
 	}
 	line, _ := syntax.ParseLineAt(target+" = "+text, 1)
+	if mistaken(line) && d.ed.Interactive() {
+		h := d.beside(d.s.Lines()).Hear(text)
+		if h.Line == nil && !h.Nothing() {
+			d.err.Unheard(line, line.Errors, h)
+			return false
+		}
+		if h.Line != nil {
+			d.out.Heard(h)
+			line, _ = syntax.ParseLineAt(target+" = "+h.Text(), 1)
+		}
+	}
 	if mistaken(line) {
 		d.err.Complaint(line, line.Errors[0])
 		return false

@@ -56,6 +56,10 @@ type Editor interface {
 	// Remember adds a line to the history.
 	Remember(line string)
 
+	// Suggest puts lines where Up finds them at the next prompt, the first of
+	// them first, and only there: they are no lines that were typed.
+	Suggest(lines ...string)
+
 	// Close gives the terminal back. It may be called from a signal's
 	// goroutine while Prompt waits, which then returns EOF.
 	Close() error
@@ -136,4 +140,5 @@ func (p *plain) More() bool        { return p.w == nil && !p.done || p.r.Buffere
 func (p *plain) Interactive() bool { return p.w != nil }
 func (p *plain) Edits() bool       { return false }
 func (p *plain) Remember(string)   {}
+func (p *plain) Suggest(...string) {}
 func (p *plain) Close() error      { return nil }

@@ -1,6 +1,7 @@
 package lineedit
 
 import (
+	"slices"
 	"strings"
 	"sync"
 )
@@ -14,6 +15,13 @@ type search struct {
 	wanted string // what is looked for
 	found  string // the line found last
 	at     int    // its place
+}
+
+// recent gives the lines that can be recalled, oldest first.
+func (s *search) recent() []string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return slices.Clone(s.lines[max(0, len(s.lines)-maxRecalled):])
 }
 
 func (s *search) add(line string) {

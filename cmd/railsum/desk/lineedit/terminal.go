@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io"
 	"os"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -30,6 +31,8 @@ type terminal struct {
 	stdin  *readline.CancelableStdin
 	keys   *keys
 	closed atomic.Bool
+
+	suggested bool // the history holds lines that were only suggested
 
 	prompting atomic.Bool
 	prompted  atomic.Bool // once at least
@@ -112,6 +115,7 @@ func (t *terminal) Prompt(prompt, offer string) (string, error) {
 	}
 	t.prompting.Store(false)
 	io.WriteString(t.Stdout, pasteOff)
+	t.forget()
 	switch {
 	case t.closed.Load():
 		// what was half typed counts as an entered line to readline
@@ -148,6 +152,27 @@ func (t *terminal) Remember(line string) {
 	t.search.add(line)
 	if t.History != nil {
 		t.History.Add(line)
+	}
+}
+
+func (t *terminal) Suggest(lines ...string) {
+	for _, line := range slices.Backward(lines) {
+		if line = clean(line); strings.TrimSpace(line) != "" {
+			t.rl.SaveHistory(line)
+			t.suggested = true
+		}
+	}
+}
+
+// forget takes out of the history what was only suggested.
+func (t *terminal) forget() {
+	if !t.suggested {
+		return
+	}
+	t.suggested = false
+	t.rl.ResetHistory()
+	for _, line := range t.search.recent() {
+		t.rl.SaveHistory(line)
 	}
 }
 
