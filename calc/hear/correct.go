@@ -37,7 +37,6 @@ func (e *Ear) byName(h *Heard, ts []token) bool {
 // alone hears a name that stands alone.
 func (e *Ear) alone(h *Heard, t token) bool {
 	found := slices.Clone(e.index.ordersFor([]string{strings.ToLower(t.text)}))
-	exact := false
 	for _, n := range e.index.called(t.text) {
 		if n.Kind == "order" && slices.ContainsFunc(found, func(f Entry) bool { return f.Name == n.Name }) {
 			continue
@@ -45,7 +44,6 @@ func (e *Ear) alone(h *Heard, t token) bool {
 		if n.Kind == "unit" && n.Name != t.text {
 			continue
 		}
-		exact = exact || n.Name == t.text
 		found = append(found, n)
 	}
 	if len(found) == 0 {
@@ -56,7 +54,9 @@ func (e *Ear) alone(h *Heard, t token) bool {
 		}
 	}
 	h.Named = found
-	h.Proposals = e.propose([]token{t}, false)
+	if !slices.ContainsFunc(found, func(n Entry) bool { return n.Kind != "sheet" }) { // a sheet, or a word that sheets speak of
+		h.Proposals = e.propose([]token{t}, false)
+	}
 	return len(found)+len(h.Proposals) > 0
 }
 
@@ -111,13 +111,13 @@ func saysNothing(words string) bool {
 
 // lookUp says what it can of a line that no rule has mended: the one correction
 // that is certain, or the sheets that speak of it.
-func (e *Ear) lookUp(h *Heard, ts []token, cands []cand, note string) {
-	e.correct(h, ts, note)
+func (e *Ear) lookUp(h *Heard, ts []token, note string, formed bool) {
+	e.correct(h, ts, note, formed)
 	if h.Correction != "" {
 		h.Tried, h.Told, h.Message = nil, nil, ""
 		return
 	}
-	if h.Told == nil {
+	if h.Told == nil && !formed {
 		numbered, unsure := e.numbersOf(cand{ts: ts})
 		h.Proposals = e.propose(numbered, unsure)
 	}
@@ -136,7 +136,7 @@ func (e *Ear) numbersOf(c cand) (ts []token, unsure bool) {
 
 // correct tries what a line with slips may have been meant as. It is certain
 // only if one correction alone makes a line that holds.
-func (e *Ear) correct(h *Heard, ts []token, note string) {
+func (e *Ear) correct(h *Heard, ts []token, note string, formed bool) {
 	type try struct {
 		ts       []token
 		mistakes []Mistake
@@ -147,7 +147,7 @@ func (e *Ear) correct(h *Heard, ts []token, note string) {
 	}
 	m := e.index.shelf()
 	for i, t := range ts {
-		if t.kind != word || e.known(ts, i) || m.df[stem(strings.ToLower(t.text))] > 0 && !(i > 0 && ts[i-1].kind == number) {
+		if t.kind != word || e.known(ts, i) || formed && !(i+1 < len(ts) && ts[i+1].is("(")) || m.df[stem(strings.ToLower(t.text))] > 0 && !(i > 0 && ts[i-1].kind == number) {
 			continue
 		}
 		meant := e.meant(ts, i)

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/hear"
 	"railsum/calc/syntax"
 	"railsum/library"
@@ -85,7 +86,7 @@ var first = regexp.MustCompile(`^[0-9.]+( [a-z]+)?`)
 
 // near reports whether what is shown of a reading is a value, within a hundredth.
 func near(shown, wanted string) bool {
-	value := func(text string) *calc.Value {
+	value := func(text string) *answer.Value {
 		l, _ := syntax.ParseLine(text)
 		a := calc.Open([]*syntax.Line{l}, library.Shipped()).Answer(0)
 		if len(a.Errors)+len(a.Waiting) > 0 || a.Value == nil || len(a.Value.Numbers) != 1 {

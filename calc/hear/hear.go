@@ -17,6 +17,7 @@ const most = 16
 // Correction, Proposals and Named says what to do; Message says why nothing was
 // taken, where strict's own words do not.
 type Heard struct {
+	Typed      string
 	Line       *syntax.Line  // what the line was heard as, nil if it was not
 	Said       []string      // what is worth saying of how it was heard
 	Message    string        // the question, or what stands in the way
@@ -157,7 +158,7 @@ func Listens(book *calc.Book, l *syntax.Line) bool {
 
 // Hear listens to one line that strict refuses.
 func (e *Ear) Hear(line string) *Heard {
-	h := &Heard{}
+	h := &Heard{Typed: line}
 	if utf8.RuneCountInString(line) > syntax.MaxRunes || strings.ContainsAny(line, "\n\r") {
 		return h
 	}
@@ -176,7 +177,8 @@ func (e *Ear) Hear(line string) *Heard {
 		h.Message = message
 	}
 	if h.Line == nil && len(h.Readings) == 0 {
-		e.lookUp(h, ts, cands, note)
+		strict, _ := syntax.ParseLine(line)
+		e.lookUp(h, ts, note, formed(strict))
 	}
 	return h
 }

@@ -36,8 +36,8 @@ type mention struct {
 // propose finds the sheets that a line speaks of, and fills them in.
 func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 	m := e.index.shelf()
-	said := e.saidWords(m, ts)
-	if len(said) == 0 {
+	said, strange := e.saidWords(m, ts)
+	if len(said) == 0 || strange >= len(said) {
 		return nil
 	}
 	mentions := e.mentions(ts, unsure)
@@ -80,29 +80,31 @@ func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 }
 
 // saidWords are the words of a line that sheets speak of, as they are compared.
-func (e *Ear) saidWords(m *shelf, ts []token) []string {
+// Strange counts those that no sheet speaks of, nor anything near them.
+func (e *Ear) saidWords(m *shelf, ts []token) (said []string, strange int) {
 	text := ""
 	for i, t := range ts {
-		if t.kind == word || t.kind == number && t.plain && (i+1 >= len(ts) || ts[i+1].kind != unit) {
+		if t.kind == word && !(i+1 < len(ts) && ts[i+1].is("(") && !ts[i+1].spaced) || t.kind == number && t.plain && (i+1 >= len(ts) || ts[i+1].kind != unit) {
 			text += " " + strings.ReplaceAll(t.text, "_", " ")
 		} else {
 			text += " ;"
 		}
 	}
-	var said []string
 	for _, w := range wordsOf(text) {
 		switch {
 		case m.df[w] > 0:
 		case isDigit(w[len(w)-1]):
 			continue
 		default:
-			w = m.nearest(w)
+			if w = m.nearest(w); w == "" {
+				strange++
+			}
 		}
 		if w != "" && !slices.Contains(said, w) {
 			said = append(said, w)
 		}
 	}
-	return said
+	return said, strange
 }
 
 // mentions gathers the values of a line.

@@ -8,7 +8,6 @@ import (
 	"railsum/calc/hear"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/desk"
-	"railsum/cmd/railsum/show"
 )
 
 // ear is what was heard of the lines given with a call.
@@ -40,37 +39,6 @@ func listen(file *syntax.File, lib calc.Library) (*calc.Book, ear) {
 	return book, heard
 }
 
-// hears writes what a line was heard as: above the answer, or where somebody
-// reads along though the answers go elsewhere.
-func (a *app) hears(h *hear.Heard, out *show.Printer) {
-	if h == nil || h.Line == nil {
-		return
-	}
-	if !show.IsTerminal(a.world.stdout) {
-		out = a.errors()
-	}
-	out.Heard(h)
-}
-
-// record adds what was heard to the lines of a record, which has them without
-// the blank ones.
-func (e ear) record(r *fileRecord) {
-	for line, h := range e {
-		i := slices.IndexFunc(r.Lines, func(l lineRecord) bool { return l.Row == line.Row })
-		if i < 0 {
-			continue
-		}
-		l := &r.Lines[i]
-		l.Heard, l.Question, l.Correction = h.Text(), h.Message, h.Correction
-		for _, x := range h.Readings {
-			l.Readings = append(l.Readings, readingRecord(x))
-		}
-		for _, x := range h.Proposals {
-			l.Proposals = append(l.Proposals, proposalRecord{x.Line, x.Sheet, x.ByOrder, x.Left})
-		}
-	}
-}
-
 // typed is a call of this program as it is typed at a shell.
 func typed(command, line string) string {
 	return "railsum " + command + " '" + strings.ReplaceAll(line, "'", `'\''`) + "'"
@@ -78,29 +46,31 @@ func typed(command, line string) string {
 
 // meant gives the call that was meant by words that are no command, or were not
 // quoted, empty if they mean nothing: a line to be answered, or a sheet to be put
-// to work.
-func (a *app) meant(words []string) string {
-	lib := a.library()
+// to work. It is sure if the words are such a line or the name of something.
+func (a *app) meant(words []string) (call string, sure bool) {
 	text := strings.Join(words, " ")
 	file := syntax.ParseFile([]byte(text))
-	book, heard := listen(file, lib)
-	if h := heard[file.Lines[0]]; h != nil && h.Line == nil {
-		switch {
-		case len(h.Proposals) > 0:
-			return typed("answer", h.Proposals[0].Line)
-		case h.Correction != "":
-			return typed("answer", h.Correction)
-		case len(h.Readings) > 0:
-			return typed("answer", text)
-		case len(h.Named) > 0 && h.Named[0].Kind == "order":
-			return ""
-		case len(h.Named) > 0:
-			return "railsum about " + h.Named[0].Name
+	if len(file.Lines) != 1 {
+		return "", false
+	}
+	book, heard := listen(file, a.library())
+	h := heard[file.Lines[0]]
+	switch {
+	case h == nil || h.Line != nil:
+		if ans := book.Answer(0); len(ans.Errors)+len(ans.Waiting) > 0 {
+			return "", false
 		}
-		return ""
+		return typed("answer", text), true
+	case len(h.Readings) > 0:
+		return typed("answer", text), true
+	case len(h.Named) > 0 && h.Named[0].Kind == "order":
+		return "", false
+	case len(h.Proposals) > 0:
+		return typed("answer", h.Proposals[0].Line), len(h.Named) > 0
+	case len(h.Named) > 0:
+		return "railsum about " + h.Named[0].Name, true
+	case h.Correction != "":
+		return typed("answer", h.Correction), false
 	}
-	if ans := book.Answer(0); len(ans.Errors)+len(ans.Waiting) > 0 {
-		return ""
-	}
-	return typed("answer", text)
+	return "", false
 }

@@ -65,7 +65,10 @@ func (a *app) noCommand(c *cobra.Command, args []string) error {
 	}
 	cure := "railsum --help lists the commands"
 	c.SuggestionsMinimumDistance = 2
-	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
+	near := c.SuggestionsFor(args[0])
+	if meant, sure := a.meant(args); meant != "" && (sure || len(near) == 0) && !strings.HasSuffix(args[0], ".sums") {
+		cure = "the call is: " + meant
+	} else if len(near) > 0 {
 		cure = "did you mean railsum " + near[0] + "?"
 	} else if strings.HasSuffix(args[0], ".sums") {
 		cure = "did you mean railsum read " + args[0] + ", or railsum desk " + args[0] + "?"

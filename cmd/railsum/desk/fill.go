@@ -116,7 +116,7 @@ func (f *filling) take(in *input, text string) bool {
 	if mistaken(line) && d.ed.Interactive() {
 		h := d.beside(d.s.Lines()).Hear(text)
 		if h.Line == nil && !h.Nothing() {
-			d.err.Unheard(line, line.Errors, h)
+			d.err.Unheard(line, h)
 			return false
 		}
 		if h.Line != nil {

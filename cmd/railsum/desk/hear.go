@@ -29,11 +29,11 @@ func (d *desk) listen(line *syntax.Line, others []*syntax.Line) (*syntax.Line, b
 		d.out.Heard(h)
 		heard, _ := syntax.ParseLineAt(h.Text(), line.Row)
 		return heard, true
-	case h.Nothing() && !mistaken(line):
-		return line, true // it waits
+	case h.Nothing():
+		return line, true // strict's own words stand, or it waits
 	}
 	d.ed.Remember(line.Raw)
-	d.err.Unheard(line, line.Errors, h)
+	d.err.Unheard(line, h)
 	d.offerLines(h)
 	return nil, false
 }

@@ -15,6 +15,9 @@ type Options struct {
 	ASCII  bool // units and signs in ASCII: mm2, ohm, uF, degC, ->
 	Width  int  // columns; 0 means the usual 80
 
+	// Terminal is true where somebody reads what is written as it comes.
+	Terminal bool
+
 	// Stacked writes tables a value to a row, as a screen reader takes them
 	// best, whatever the width.
 	Stacked bool
@@ -38,7 +41,7 @@ const usualWidth = 80
 // as in most containers and on desks other than Unix, UTF-8 is taken.
 func Detect(w io.Writer, getenv func(string) string, choice string) Options {
 	fd, terminal := terminalOf(w)
-	o := Options{ASCII: !utf8Locale(getenv), Width: usualWidth}
+	o := Options{ASCII: !utf8Locale(getenv), Width: usualWidth, Terminal: terminal}
 	if terminal {
 		if width, _, err := term.GetSize(fd); err == nil && width > 0 {
 			o.Width = width
