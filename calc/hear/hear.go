@@ -8,6 +8,7 @@ import (
 	"railsum/calc"
 	"railsum/calc/function"
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // most is how many ways to hear one line are tried.
@@ -40,6 +41,26 @@ type Mistake struct{ Typed, Meant string }
 func (h *Heard) Nothing() bool {
 	return h.Line == nil && h.Message == "" && h.Correction == "" && h.Told == nil &&
 		len(h.Readings)+len(h.Proposals)+len(h.Named) == 0
+}
+
+// Cure is what to write in place of a line that strict refuses, empty if hearing
+// knows of nothing.
+func (h *Heard) Cure() string {
+	switch {
+	case h.Line != nil:
+		return "write `" + h.Text() + "`"
+	case h.Correction != "":
+		return "write `" + h.Correction + "`, if that is meant"
+	case len(h.Readings) > 0:
+		lines := make([]string, len(h.Readings))
+		for i, r := range h.Readings {
+			lines[i] = "`" + r.Line + "`"
+		}
+		return "write " + words.Or(lines)
+	case len(h.Proposals) > 0:
+		return "a sheet speaks of it: `" + h.Proposals[0].Line + "`"
+	}
+	return ""
 }
 
 // Text is the line that was heard, as it is kept.

@@ -37,10 +37,10 @@ type mention struct {
 func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 	m := e.index.shelf()
 	said, strange := e.saidWords(m, ts)
-	if len(said) == 0 || strange >= len(said) {
-		return nil
-	}
 	mentions := e.mentions(ts, unsure)
+	if len(said) == 0 || strange > len(said) || strange == len(said) && len(mentions) == 0 {
+		return nil // more of it is strange than not
+	}
 	type scored struct {
 		*sheet
 		score float64
@@ -85,7 +85,11 @@ func (e *Ear) saidWords(m *shelf, ts []token) (said []string, strange int) {
 	text := ""
 	for i, t := range ts {
 		if t.kind == word && !(i+1 < len(ts) && ts[i+1].is("(") && !ts[i+1].spaced) || t.kind == number && t.plain && (i+1 >= len(ts) || ts[i+1].kind != unit) {
-			text += " " + strings.ReplaceAll(t.text, "_", " ")
+			w := strings.ReplaceAll(t.text, "_", " ")
+			if a := adjectives[strings.ToLower(w)]; a != "" && !idle[w] {
+				w = a
+			}
+			text += " " + w
 		} else {
 			text += " ;"
 		}

@@ -8,6 +8,7 @@ import (
 	"railsum/calc/hear"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/desk"
+	"railsum/cmd/railsum/outline"
 )
 
 // ear is what was heard of the lines given with a call.
@@ -37,6 +38,28 @@ func listen(file *syntax.File, lib calc.Library) (*calc.Book, ear) {
 		book = calc.Open(file.Lines, lib)
 	}
 	return book, heard
+}
+
+// mostCured is how many lines of a file are listened to for a cure.
+const mostCured = 50
+
+// cures gives the lines of a file whose form is refused the cure that the prompt
+// would have: what they would have been heard as. Files stay as they are.
+func (a *app) cures(o *outline.Outline) {
+	var index *hear.Index
+	lib := a.library()
+	cured := 0
+	for i, l := range o.Lines {
+		if _, broken := l.Node.(*syntax.Broken); !broken || strings.Contains(l.Raw, "\n") || cured == mostCured {
+			continue
+		}
+		if index == nil {
+			index = hear.NewIndex(lib, nil)
+		}
+		cured++
+		others := slices.Delete(slices.Clone(o.Lines), i, i+1)
+		o.Cure(l, hear.Beside(others, lib, index).Hear(strings.TrimRight(l.Raw, "\r")))
+	}
 }
 
 // typed is a call of this program as it is typed at a shell.

@@ -74,6 +74,7 @@ func (a *app) read(ctx context.Context, names []string, as form) error {
 		}
 		if !n.OK {
 			a.note(codeWrong)
+			a.cures(n)
 		}
 		n.Write(w)
 	}

@@ -176,6 +176,18 @@ func (o *Outline) Hear(l *syntax.Line, h *hear.Heard) {
 		}
 	}
 	o.Items = slices.Insert(o.Items, at, Item{l, &Heard{h}})
+	o.Cure(l, h)
+}
+
+// Cure gives the first error of a line the cure that was heard, in the place of
+// one that knows the line's form alone.
+func (o *Outline) Cure(l *syntax.Line, h *hear.Heard) {
+	for _, i := range o.Items {
+		if f, ok := i.Body.(*Fault); ok && i.Line == l && len(f.Errors) > 0 && h.Cure() != "" {
+			f.Errors = slices.Clone(f.Errors)
+			f.Errors[0].Cure = h.Cure()
+		}
+	}
 }
 
 // Write gives the list to a writer.
