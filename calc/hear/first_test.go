@@ -53,16 +53,27 @@ var orders = []hear.Entry{
 	{Kind: "order", Name: "open", Form: "open FILE", Meaning: "goes on with another notebook", Words: []string{"open"}},
 }
 
-// answered is what a line typed into an empty notebook comes to.
-func answered(line string) (a *calc.Answer, h *hear.Heard) {
+// answered is what a line comes to that is typed into a notebook: an empty one,
+// or one of the lines that stand before " ; ".
+func answered(typed string) (a *calc.Answer, h *hear.Heard) {
+	rows := strings.Split(typed, " ; ")
+	var lines []*syntax.Line
+	for _, row := range rows[:len(rows)-1] {
+		l, _ := syntax.ParseLine(row)
+		lines = append(lines, l)
+	}
+	line := rows[len(rows)-1]
+	at := func(l *syntax.Line) (*calc.Book, *calc.Answer) {
+		book := calc.Open(append(lines[:len(lines):len(lines)], l), library.Shipped())
+		return book, book.Answer(len(lines))
+	}
 	l, _ := syntax.ParseLine(line)
-	book := calc.Open([]*syntax.Line{l}, library.Shipped())
-	if a = book.Answer(0); !hear.Listens(book, l) {
+	book, a := at(l)
+	if !hear.Listens(book, l) {
 		return a, nil
 	}
-	h = hear.Beside(nil, library.Shipped(), index).Hear(line)
-	if h.Line != nil {
-		return calc.Open([]*syntax.Line{h.Line}, library.Shipped()).Answer(0), h
+	if h = hear.Beside(lines, library.Shipped(), index).Hear(line); h.Line != nil {
+		_, a = at(h.Line)
 	}
 	return a, h
 }
@@ -207,6 +218,8 @@ func right(row []string) (ok, wrong bool, got string) {
 			}
 			ok = ok && strings.Contains(strings.NewReplacer("Ω", "ohm", "²", "2", "kΩ", "kohm").Replace(all), w)
 		}
+	case "heard":
+		return h != nil && h.Line != nil && h.Text() == wanted, false, got
 	case "refused":
 		ok = !value
 	}

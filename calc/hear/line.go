@@ -30,7 +30,7 @@ func question(ts []token) int {
 var joins = []string{"to", "in", "into", "at", "as", "of", "from", "by", "so", "and", "or", "then", "else", "among", "show", "over", "per", "for",
 	"x", "times", "parallel", "with", "is", "are", "not", "if"}
 
-func (t *token) joins() bool { return t.kind == word && t.oneOf(joins...) }
+func (t *token) joins() bool { return t.kind == word && t.text != "As" && t.oneOf(joins...) } // As is a charge
 
 // ends reports whether a value may end before token i.
 func ends(ts []token, i int) bool {
@@ -156,6 +156,23 @@ func dimension(symbol string) (units.Dim, bool) {
 func isOf(symbol string, others ...string) bool {
 	d, ok := dimension(symbol)
 	return ok && slices.ContainsFunc(others, func(o string) bool { p, _ := dimension(o); return p == d })
+}
+
+// shared reports whether a unit that stands at one of two factors may be meant for
+// both: that of a length, and of an area, which a cable has of so many conductors.
+func shared(ts []token, from, to int) (symbol string, at int, area bool) {
+	if to <= from {
+		return "", 0, false
+	}
+	switch last := ts[to-1]; {
+	case last.kind == unit && isOf(last.text, "m"):
+		return last.text, to, false
+	case last.kind == unit && isOf(last.text, "m2"), last.kind == done && (strings.HasPrefix(last.text, "awg(") || strings.HasPrefix(last.text, "swg(")):
+		return last.text, to, true
+	case last.is(")") && to-from > 2 && ts[from+2].kind == unit && ts[from+2].text == "in": // (1 in / 3)
+		return "in", to, false
+	}
+	return "", 0, false
 }
 
 // unitOf is the unit of the number that ends before token i, empty if it has

@@ -109,11 +109,14 @@ func times(e *Ear, c cand) []cand {
 		}
 		heard = true
 		var next []cand
-		left, from := unitOf(c.ts, i)
-		right := ""
-		if c.ts[i+1].kind == number && i+2 < len(c.ts) && c.ts[i+2].kind == unit {
-			right = c.ts[i+2].text
+		start, end := primaryStart(c.ts, max(question(c.ts), 0), i), primaryEnd(c.ts, i+1)
+		if end+1 < len(c.ts) && c.ts[end].is("/") && !c.ts[end].spaced && c.ts[end+1].kind == number { // 2 x 1/4 in
+			end = primaryEnd(c.ts, end+1)
 		}
+		bareLeft := i-start == 1 && c.ts[start].kind == number && c.ts[start].plain
+		bareRight := end == i+2 && c.ts[i+1].kind == number && c.ts[i+1].plain
+		left, _, leftArea := shared(c.ts, start, i)
+		right, _, rightArea := shared(c.ts, i+1, end)
 		star := token{kind: sign, text: "*", spaced: true}
 		for _, d := range cands {
 			product := d.change(i, i+1, star)
@@ -123,18 +126,21 @@ func times(e *Ear, c cand) []cand {
 				with := product.with(slices.Insert(slices.Clone(product.ts), at, token{kind: unit, text: u, spaced: true}))
 				next = append(next, with.asking("two sides of an area, or so many of a length?"), product.asking("two sides of an area, or so many of a length?"))
 			}
-			bareLeft, bareRight := from >= 0 && left == "", c.ts[i+1].kind == number && right == ""
 			switch {
 			case !t.isWord("x"):
 				next = append(next, product)
-			case bareLeft && isOf(right, "m2"):
-				size := strings.TrimSpace(joined(c.ts[i+1 : i+3]))
-				ask := fmt.Sprintf("a cable of %s conductors of %s? Write the area of one", c.ts[i-1].text, size)
-				next = append(next, d.change(i-1, i+1).asking(ask), product.asking(ask))
-			case bareLeft && isOf(right, "m") && c.ts[i-1].plain:
+			case bareLeft && rightArea, bareRight && leftArea:
+				count, one := joined(c.ts[start:i]), joined(c.ts[i+1:end])
+				without := d.change(start, i+1)
+				if bareRight {
+					count, one, without = one, count, d.change(i, end)
+				}
+				ask := fmt.Sprintf("a cable of %s conductors of %s? Write the area of one", strings.TrimSpace(count), strings.TrimSpace(one))
+				next = append(next, without.asking(ask), product.asking(ask))
+			case bareLeft && right != "":
 				both(right, i)
-			case bareRight && isOf(left, "m", "m2") && c.ts[i+1].plain:
-				both(left, i+2)
+			case bareRight && left != "":
+				both(left, end)
 			default:
 				next = append(next, product)
 			}
@@ -272,6 +278,31 @@ func primaryEnd(ts []token, i int) int {
 	return at
 }
 
+// primaryStart is where the value begins that ends before at.
+func primaryStart(ts []token, body, at int) int {
+	start := at - 1
+	if ts[start].kind == unit {
+		start--
+		for start-2 >= body && ts[start-2].kind == number && lesser(ts[start-1], ts[start+1]) {
+			start -= 2
+		}
+	} else if ts[start].is(")") {
+		for d := 0; start >= body; start-- {
+			if ts[start].is(")") {
+				d++
+			} else if ts[start].is("(") {
+				if d--; d == 0 {
+					break
+				}
+			}
+		}
+		if start > body && ts[start-1].kind == word && !ts[start].spaced && !ts[start-1].joins() {
+			start--
+		}
+	}
+	return max(start, body)
+}
+
 // reaches gives how far an operand may reach from at, backward or onward: one
 // value, a product, a sum. It stops at brackets, commas and words.
 func reaches(ts []token, body, at, way int) []int {
@@ -310,28 +341,7 @@ func reaches(ts []token, body, at, way int) []int {
 		add(len(ts))
 		return edges
 	}
-	// Backward: the start of the one value before at.
-	start := at - 1
-	if ts[start].kind == unit {
-		start--
-		for start-2 >= body && ts[start-2].kind == number && lesser(ts[start-1], ts[start+1]) {
-			start -= 2
-		}
-	} else if ts[start].is(")") {
-		for d := 0; start >= body; start-- {
-			if ts[start].is(")") {
-				d++
-			} else if ts[start].is("(") {
-				if d--; d == 0 {
-					break
-				}
-			}
-		}
-		if start > body && ts[start-1].kind == word && !ts[start].spaced && !ts[start-1].joins() {
-			start--
-		}
-	}
-	start = max(start, body)
+	start := primaryStart(ts, body, at)
 	add(start)
 	for i = start - 1; i >= body; i-- {
 		t := ts[i]

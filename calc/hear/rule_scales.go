@@ -66,7 +66,7 @@ func scales(e *Ear, c cand) []cand {
 	for i := len(ts) - 1; i > body; i-- {
 		if ts[i].oneOf("to", "in", "into", "as") {
 			if found, n, _ := e.unitsAt(ts, i+1); n > 0 && i+1+n == len(ts) {
-				if _, m := e.scaleAt(ts, i+1); m == 0 || i > 1 && e.scaleBefore(ts, i) > 0 {
+				if _, m := e.scaleAt(ts, i+1); m == 0 {
 					end, units = i, found
 				}
 				break
@@ -138,6 +138,9 @@ func scales(e *Ear, c cand) []cand {
 			}
 			cands = append(cands, e.told(d, ts[at].text, s).tails(tail, units)...)
 		}
+	}
+	if found, n, _ := e.unitsAt(c.ts, at); n > 0 && at+n == len(c.ts) && len(found) > 0 {
+		cands = append(cands, c) // N, S and V are units too
 	}
 	return cands
 }

@@ -81,6 +81,9 @@ func TestHeardIsStrict(t *testing.T) {
 			if h == nil || h.Line == nil {
 				continue
 			}
+			if strings.Contains(row[0], " ; ") {
+				continue // it speaks of the lines before it
+			}
 			again := strictly(h.Text())
 			if len(again.Errors)+len(again.Waiting) > 0 {
 				t.Errorf("%q is heard as %q, which strict refuses", row[0], h.Text())
