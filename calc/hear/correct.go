@@ -117,7 +117,7 @@ func (e *Ear) lookUp(h *Heard, ts []token, note string, formed bool) {
 		h.Tried, h.Told, h.Message = nil, nil, ""
 		return
 	}
-	if h.Told == nil && !formed {
+	if h.Told == nil && !formed && question(ts) == 0 {
 		numbered, unsure := e.numbersOf(cand{ts: ts})
 		h.Proposals = e.propose(numbered, unsure)
 	}

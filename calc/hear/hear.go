@@ -307,7 +307,7 @@ func formed(l *syntax.Line) bool {
 }
 
 // triedMost is how many lines are tried in one book before it is opened anew.
-const triedMost = 500
+const triedMost = 64
 
 // try gives what the notebook would say to a line at its end. The line gets no
 // name there, so that nothing else depends on it.

@@ -77,24 +77,65 @@ func TestPlainTerminal(t *testing.T) {
 	}
 }
 
-func TestMistakeIsGivenBack(t *testing.T) {
+func TestUpBringsAMistakeBack(t *testing.T) {
 	term := sit(t, "")
 	term.Wait("2. ")
 	term.Type("track = 15 V *\r")
 	term.Expect("a value is missing")
+	term.Wait("2. ")
+	term.Type("\x1b[A")
 	term.Wait("2. track = 15 V *")
 	term.Type("\x7f\x7f\r")
 	term.Wait("3. ")
-	// What is not wanted back goes with Ctrl-C and is still in the history.
 	term.Type("1 +\r")
-	term.Wait("3. 1 +")
-	term.Type("\x03")
+	term.Expect("1 +\n   ^ a value is missing")
 	term.Wait("3. ")
 	term.Type("\x1b[A")
 	term.Wait("3. 1 +")
 	term.Type(" 1\r")
 	term.Wait("4. ")
 	expectScreen(t, term, "3. 1 + 1", "    2", "4.")
+}
+
+// What strict refuses is heard, and Up brings what may be typed in its place.
+func TestDeskListens(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	term.Type("30' 6\" in m\r")
+	term.Wait("3. ")
+	expectScreen(t, term, "2. 30' 6\" in m", "heard: 30 ft 6 in as m", "    9.296 m", "3.")
+	term.Type("12 votls * 2 A\r")
+	term.Expect("votls may be V")
+	term.Wait("3. ")
+	term.Type("\x1b[A")
+	term.Wait("3. 12 V * 2 A")
+	term.Type("\r")
+	term.Wait("4. ")
+	expectScreen(t, term, "    24 W", "4.")
+	term.Type("helix radius 24\" rise 4\"\r")
+	term.Expect("use helix with radius = 24 in, rise = 4 in")
+	term.Wait("4. ")
+	term.Type("\x1b[A")
+	term.Wait("4. use helix with radius = 24 in, rise = 4 in")
+	term.Type("\x03")
+	term.Wait("4. ")
+	term.Type("\x1b[A") // what was only proposed is gone
+	term.Wait("4. helix radius 24\" rise 4\"")
+	term.Type("\x03")
+	term.Wait("4. ")
+	term.Type("250 mm H0\r")
+	term.Expect("21.75 m")
+	term.Wait("4. ")
+	term.Type("track = 15 volts\r")
+	term.Wait("5. ")
+	term.Type("change 4 track = 16 volts\r")
+	term.Expect("heard: track = 16 V")
+	term.Wait("5. ")
+	term.Type("led\r")
+	term.Expect("use led")
+	term.Wait("5. ")
+	term.Type("list\r")
+	term.Expect("2. 30 ft 6 in as m\n    9.296 m\n3. 12 V * 2 A\n    24 W\n4. track = 16 V\n")
 }
 
 func TestTableAtThePrompt(t *testing.T) {

@@ -84,7 +84,8 @@ func mistaken(l *syntax.Line) bool {
 }
 
 // giveBack shows what is wrong with a line. A table is offered again, row by row;
-// a line of one row is brought back by Up. A row that ended a table by not being one is taken by itself if it can be.
+// a line of one row is brought back by Up, or, out of a paste, offered when that is
+// over. A row that ended a table by not being one is taken by itself if it can be.
 func (d *desk) giveBack(line *syntax.Line) error {
 	d.remember(line)
 	for _, e := range line.Errors {
@@ -101,10 +102,10 @@ func (d *desk) giveBack(line *syntax.Line) error {
 			return d.take(last)
 		}
 	}
-	if len(rows) == 1 {
+	if len(rows) == 1 && !d.ed.More() {
 		return nil
 	}
-	if d.ed.Edits() {
+	if len(rows) > 1 && d.ed.Edits() {
 		d.note("The table is offered again row by row: Enter takes a row as it stands.")
 	}
 	d.back = append(d.back, rows...)

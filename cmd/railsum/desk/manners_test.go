@@ -90,16 +90,18 @@ func TestChangedFileHasTwoWaysOut(t *testing.T) {
 	}
 }
 
-// A mistyped order comes back to be mended.
-func TestMistypedOrderIsGivenBack(t *testing.T) {
+// Up brings the order that a mistyped one was meant to be.
+func TestMistypedOrderIsMended(t *testing.T) {
 	term := sit(t, "")
 	term.Wait("2. ")
 	term.Type("x = 3 V\r")
 	term.Wait("3. ")
 	term.Type("lits\r")
 	term.Expect("Did you mean list?")
-	term.Wait("3. lits")
-	term.Type("\x7f\x7fst\r")
+	term.Wait("3. ")
+	term.Type("\x1b[A")
+	term.Wait("3. list")
+	term.Type("\r")
 	term.Expect("1. railsum 1\n2. x = 3 V\n")
 	term.Wait("3. ")
 }
