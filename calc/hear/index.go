@@ -127,6 +127,8 @@ func (x *Index) read() *shelf {
 type sheet struct {
 	*calc.Sheet
 	words  map[string]float64 // what it speaks of, and how much that says
+	pairs  map[string]bool    // two words that follow one another in what it is found by
+	tells  map[string]bool    // the words in the names of its answers
 	inputs []input
 }
 
@@ -150,7 +152,7 @@ type class struct {
 }
 
 func sheetOf(s *calc.Sheet) *sheet {
-	d := &sheet{Sheet: s, words: map[string]float64{}}
+	d := &sheet{Sheet: s, words: map[string]float64{}, pairs: map[string]bool{}, tells: map[string]bool{}}
 	say := func(text string, weight float64) {
 		for _, w := range wordsOf(text) {
 			// What a sheet speaks of again and again says more about it.
@@ -160,6 +162,15 @@ func sheetOf(s *calc.Sheet) *sheet {
 	say(strings.ReplaceAll(s.Name, "_", " "), 3)
 	say(strings.Join(s.Words, " "), 2.4)
 	say(s.Meaning, 2)
+	for _, text := range []string{strings.Join(s.Words, " "), s.Meaning} {
+		last := ""
+		for _, w := range strings.Fields(text) {
+			for _, w := range wordsOf(w) {
+				d.pairs[last+" "+w] = true
+				last = w
+			}
+		}
+	}
 	if s.File == nil {
 		return d
 	}
@@ -171,6 +182,9 @@ func sheetOf(s *calc.Sheet) *sheet {
 			d.inputs = append(d.inputs, inputOf(l, n))
 		case *syntax.Give:
 			say(strings.ReplaceAll(n.Name.Text, "_", " "), 1.4)
+			for _, w := range wordsOf(strings.ReplaceAll(n.Name.Text, "_", " ")) {
+				d.tells[w] = true
+			}
 			say(l.Note, 0.8)
 		case *syntax.Table:
 			if n.Ask {

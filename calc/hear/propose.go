@@ -60,6 +60,14 @@ func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 			}
 			score += part
 		}
+		for i := 1; i < len(said); i++ { // two words that belong together
+			if s.pairs[said[i-1]+" "+said[i]] {
+				score += 1.5
+			}
+		}
+		if ts[0].oneOf("how", "what", "which") && s.tells[said[0]] { // it answers what is asked
+			score += m.weight(said[0])
+		}
 		if score < 2 || score < 0.5*total {
 			continue
 		}
@@ -252,7 +260,7 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 	for k, m := range mentions {
 		if !placed[k] {
 			p.Left = append(p.Left, m.text)
-			fit -= 0.5
+			fit--
 		}
 	}
 	p.Line = s.use(settings)
@@ -276,11 +284,11 @@ func (in *input) beside(s *sheet, m mention) int {
 			break
 		}
 		if in.words[w] {
-			return 10 - i
+			return 10 - i - min(4, len(in.words)-1) // one of the words of a name says less than all of it
 		}
 	}
 	if len(m.after) > 0 && in.words[m.after[0]] {
-		return 7
+		return 7 - min(2, len(in.words)-1)
 	}
 	for i, w := range m.before {
 		if i > 0 && !quantities[m.before[0]] {
