@@ -94,7 +94,7 @@ var shortWords = map[string]string{
 	"lbs": "lb", "gm": "g", "gms": "g", "kilo": "kg", "kilos": "kg",
 	"celsius": "degC", "centigrade": "degC", "fahrenheit": "degF", "degree": "deg degC degF", "degrees": "deg degC degF",
 	"percent": "%", "pct": "%", "promille": "permille", "vdc": "V", "vac": "V", "vrms": "V",
-	"kilohm": "kohm", "kilohms": "kohm", "megohm": "Mohm", "megohms": "Mohm", "hertz": "Hz", "siemens": "S", "lux": "lx",
+	"kilohm": "kohm", "kilohms": "kohm", "kohms": "kohm", "megohm": "Mohm", "megohms": "Mohm", "hertz": "Hz", "siemens": "S", "lux": "lx",
 	"nm": "nm N*m",
 	// Old parts write the milli of today for micro, and no part has a megafarad.
 	"mf": "uF mF", "mfd": "uF mF",

@@ -53,11 +53,14 @@ func (e *Ear) alone(h *Heard, t token) bool {
 			}
 		}
 	}
+	if len(found) == 0 {
+		return false
+	}
 	h.Named = found
 	if !slices.ContainsFunc(found, func(n Entry) bool { return n.Kind != "sheet" }) { // a sheet, or a word that sheets speak of
 		h.Proposals = e.propose([]token{t}, false)
 	}
-	return len(found)+len(h.Proposals) > 0
+	return true
 }
 
 // ordersFor gives the orders that words say: a phrase that is listed for one,
@@ -225,8 +228,15 @@ func (e *Ear) meant(ts []token, i int) []string {
 	w := ts[i].text
 	switch {
 	case i > 0 && ts[i-1].kind == number, i > 0 && ts[i-1].oneOf("to", "in", "into", "as", "per"):
-		var symbols []string
-		for _, near := range words.Near(w, units.SpokenWords()) {
+		// Only a name that is spelled out, and begins as it was typed: a slip in a
+		// symbol, or in front of a name, is another prefix.
+		var symbols, names []string
+		for _, name := range units.SpokenWords() {
+			if len(name) > 3 && strings.EqualFold(name[:1], w[:1]) {
+				names = append(names, name)
+			}
+		}
+		for _, near := range words.Near(w, names) {
 			meant, sure := units.Spoken(near)
 			if !sure {
 				meant = []string{near}

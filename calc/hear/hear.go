@@ -199,7 +199,7 @@ func (e *Ear) Hear(line string) *Heard {
 	}
 	if h.Line == nil && len(h.Readings) == 0 {
 		strict, _ := syntax.ParseLine(line)
-		e.lookUp(h, ts, note, formed(strict))
+		e.lookUp(h, ts, note, formed(strict) && len(ts) > 1)
 	}
 	return h
 }

@@ -167,11 +167,16 @@ func beginning(t token) bool {
 	return t.kind == number || t.kind == done || t.is("(") || t.is("-") || t.kind == word && !t.joins()
 }
 
+// beside reports whether a token puts parts side by side.
+func beside(e *Ear, t token) bool {
+	return t.is("||") || t.is("//") || t.isWord("parallel") && !e.named("parallel")
+}
+
 // sideBySide hears two bars, or parallel, between two values. Where signs stand
 // beside them, every way to set the brackets is a way to hear it.
 func sideBySide(e *Ear, c cand) []cand {
 	ts := c.ts
-	i := slices.IndexFunc(ts, func(t token) bool { return t.is("||") || t.isWord("parallel") && !e.named("parallel") })
+	i := slices.IndexFunc(ts, func(t token) bool { return beside(e, t) })
 	if i < 1 || i+1 >= len(ts) || !ending(ts[i-1]) {
 		return nil
 	}
@@ -189,7 +194,7 @@ func sideBySide(e *Ear, c cand) []cand {
 	// A row of them is one call.
 	parts := [][2]int{{next, primaryEnd(ts, next)}}
 	end := parts[0][1]
-	for end < len(ts) && (ts[end].is("||") || ts[end].isWord("parallel")) && end+1 < len(ts) && beginning(ts[end+1]) {
+	for end < len(ts) && beside(e, ts[end]) && end+1 < len(ts) && beginning(ts[end+1]) {
 		parts = append(parts, [2]int{end + 1, primaryEnd(ts, end+1)})
 		end = parts[len(parts)-1][1]
 	}

@@ -396,6 +396,11 @@ func unitNames(e *Ear, c cand) []cand {
 		n := 1
 		alternatives := [][]token{{ts[i]}}
 		ask := ""
+		if i > 0 && ts[i].oneOf("ohm", "ohms", "Ω") && ts[i-1].kind == number && resistance(ts[i-1].text) && !e.named(ts[i].text) {
+			heard = true // 4k7 ohms: the code says ohms already
+			i++
+			continue
+		}
 		if i > 0 && ts[i].kind == word && ts[i-1].kind == number && !codes(ts, i) {
 			if found, m, sure := e.unitsAt(ts, i); m > 0 && !(ts[i].isWord("in") && !inchHere(e, ts, i)) {
 				n, alternatives = m, nil
@@ -446,6 +451,11 @@ func unitNames(e *Ear, c cand) []cand {
 // codes reports whether the number before i has its unit already.
 func codes(ts []token, i int) bool {
 	return !ts[i-1].plain && strings.ContainsAny(ts[i-1].text, "RkKMGuµnp")
+}
+
+// resistance reports whether a number is a code of IEC 60062 for ohms.
+func resistance(text string) bool {
+	return !strings.Contains(text, "x") && strings.ContainsAny(text, "RkMG")
 }
 
 // codeLetter is the letter of IEC 60062 that a letter alone may be meant as.

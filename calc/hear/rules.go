@@ -59,8 +59,9 @@ func init() { // the rules use the table's own reader
 		{
 			name: "names of units",
 			takes: [][2]string{{"12 volts * 2 Amps", "12 V * 2 A"}, {"0.5 ohms per metre * 3 metres", "0.5 ohm/m * 3 m"}, {"10 uf * 2 V", "10 uF * 2 V"},
-				{"sin(30 degrees)", "sin(30 deg)"}, {"20 degrees C", "20 degC"}, {"5 % of 12v", "5 % of 12 V"}, {"2600 mah", "2600 mAh"}, {"2 percent of 8 ft", "2 % of 8 ft"}},
-			refuses: []string{"100 n", "10 k", "4.7 r", "10 mf", "100 mfd", "2 MA * 3 V", "20 degrees", "3 Mw", "5 pa", "3 MS", "2 NM"},
+				{"sin(30 degrees)", "sin(30 deg)"}, {"20 degrees C", "20 degC"}, {"5 % of 12v", "5 % of 12 V"}, {"2600 mah", "2600 mAh"}, {"2 percent of 8 ft", "2 % of 8 ft"},
+				{"4.7k ohms * 2 mA", "4.7k * 2 mA"}, {"3 Nm", "3 N*m"}},
+			refuses: []string{"100 n", "10 k", "4.7 r", "10 mf", "100 mfd", "2 MA * 3 V", "20 degrees", "3 Mw", "5 pa", "3 MS", "2 NM", "4.7 Mohms", "3 kvlts"},
 			hear:    unitNames,
 		},
 		{
@@ -71,7 +72,7 @@ func init() { // the rules use the table's own reader
 		},
 		{
 			name:    "side by side",
-			takes:   [][2]string{{"1k || 2k2", "parallel(1k, 2k2)"}, {"470 ohm parallel 1 kohm", "parallel(470 ohm, 1 kohm)"}, {"1k || 2k || 3k", "parallel(1k, 2k, 3k)"}, {"12 V / (1k || 1k)", "12 V / (parallel(1k, 1k))"}},
+			takes:   [][2]string{{"1k || 2k2", "parallel(1k, 2k2)"}, {"470 ohm parallel 1 kohm", "parallel(470 ohm, 1 kohm)"}, {"1k || 2k || 3k", "parallel(1k, 2k, 3k)"}, {"1k//2k", "parallel(1k, 2k)"}, {"12 V / (1k || 1k)", "12 V / (parallel(1k, 1k))"}},
 			refuses: []string{"10k || 4k7 + 1k", "10k || 100 nF", "2 * 1k || 2k"},
 			hear:    sideBySide,
 		},

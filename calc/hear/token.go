@@ -40,7 +40,7 @@ func (t *token) oneOf(words ...string) bool {
 var vulgar = map[rune]string{'¼': "1/4", '½': "1/2", '¾': "3/4", '⅓': "1/3", '⅔': "2/3", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8"}
 
 // signsOfTwo are read as one sign.
-var signsOfTwo = []string{"||", "<=", ">=", "!=", "+-", "==", "**"}
+var signsOfTwo = []string{"||", "//", "<=", ">=", "!=", "+-", "==", "**"}
 
 // tokens takes a line apart, without its note. It reports false for a text that
 // is not closed.
@@ -78,6 +78,9 @@ func tokens(line string) ([]token, bool) {
 				if strings.HasPrefix(line[i:], s) {
 					t.text, n = s, len(s)
 				}
+			}
+			if strings.HasPrefix(line[i:], "+/-") {
+				t.text, n = "+-", 3
 			}
 		}
 		ts = append(ts, t)
