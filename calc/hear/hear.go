@@ -157,14 +157,14 @@ func Listens(book *calc.Book, l *syntax.Line) bool {
 	if !ok {
 		return false
 	}
-	c := book.Checked()
+	c := book.C
 	if n, ok := q.Expr.(*syntax.Name); ok && len(n.Parts) == 1 && !c.Defines(n.Parts[0].Text) {
 		if lone := n.Parts[0].Text; lone != "pi" && !strings.HasPrefix(lone, "scale_") {
 			return true // no value: a table as a whole, or nothing at all
 		}
 	}
 	strange := false
-	syntax.Within(q.Expr, func(x syntax.Expr) {
+	syntax.Walk(q, func(x syntax.Expr) {
 		switch x := x.(type) {
 		case *syntax.Name:
 			strange = strange || !c.Means(x.Parts[0].Text)
