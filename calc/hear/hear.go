@@ -76,11 +76,10 @@ type Ear struct {
 	index *Index
 	lines []*syntax.Line
 	lib   calc.Library
-	book  *calc.Book        // of the lines, and of what was tried
-	tried int               // how many lines of it were only tried
-	names map[string]bool   // of the notebook, in small letters
-	gauge string            // "AWG" or "SWG", if the notebook prefers one
-	scale map[string]string // symbols of scales by how they are typed
+	book  *calc.Book      // of the lines, and of what was tried
+	tried int             // how many lines of it were only tried
+	names map[string]bool // of the notebook, in small letters
+	gauge string          // "AWG" or "SWG", if the notebook prefers one
 }
 
 // Beside makes an Ear for a notebook of these lines.
@@ -98,6 +97,9 @@ func (e *Ear) open() {
 	for _, l := range e.lines {
 		for _, d := range syntax.Defines(l.Node) {
 			e.names[strings.ToLower(d.Parts[0].Text)] = true
+		}
+		if p, ok := l.Node.(*syntax.Prefer); ok && p.Gauge != "" {
+			e.gauge = p.Gauge
 		}
 		if b, ok := l.Node.(*syntax.Broken); ok {
 			for _, n := range b.Targets {
@@ -184,7 +186,7 @@ func (e *Ear) Hear(line string) *Heard {
 		return h
 	}
 	e.open()
-	body, note := parted2(line)
+	body, note := noteOff(line)
 	ts, ok := tokens(body)
 	if !ok || len(ts) == 0 || len(ts) > maxTokens {
 		return h
@@ -207,8 +209,8 @@ func (e *Ear) Hear(line string) *Heard {
 // maxTokens bounds what is listened to: nobody says more in one breath.
 const maxTokens = 200
 
-// parted2 takes the note off a line.
-func parted2(line string) (body, note string) {
+// noteOff takes the note off a line.
+func noteOff(line string) (body, note string) {
 	in := false
 	for i := 0; i < len(line); i++ {
 		switch {

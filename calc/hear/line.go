@@ -174,15 +174,3 @@ func shared(ts []token, from, to int) (symbol string, at int, area bool) {
 	}
 	return "", 0, false
 }
-
-// unitOf is the unit of the number that ends before token i, empty if it has
-// none, and where that number begins, -1 if none stands there.
-func unitOf(ts []token, i int) (symbol string, from int) {
-	switch {
-	case i > 0 && ts[i-1].kind == number:
-		return "", i - 1
-	case i > 1 && ts[i-1].kind == unit && ts[i-2].kind == number:
-		return ts[i-1].text, i - 2
-	}
-	return "", -1
-}

@@ -155,7 +155,7 @@ func (e *Ear) mentions(ts []token, unsure bool) []mention {
 		} else if a := e.try(line); a.Value != nil && a.Value.Sound() && len(a.Value.Numbers) == 1 {
 			m.class, m.value = class{dim: a.Value.Type.Dim}, a.Value.Numbers[0]
 		}
-		m.before, m.after = around2(ts, i, end)
+		m.before, m.after = neighbours(ts, i, end)
 		if m.class == (class{}) && m.value == 0 && q != nil {
 			if lit, ok := literalOf(q.Expr); ok {
 				m.value = lit.Value
@@ -168,8 +168,8 @@ func (e *Ear) mentions(ts []token, unsure bool) []mention {
 	return all
 }
 
-// around2 gives the words on either side of a value, up to the next value.
-func around2(ts []token, from, end int) (before, after []string) {
+// neighbours gives the words on either side of a value, up to the next value.
+func neighbours(ts []token, from, end int) (before, after []string) {
 	for i := from - 1; i >= 0 && ts[i].kind == word && len(before) < 2; i-- {
 		before = append(before, stems(ts[i].text)...)
 	}

@@ -267,8 +267,9 @@ func gauges(e *Ear, c cand) []cand {
 		w := strings.ToLower(ts[at].text)
 		first, n, size := gaugeSize(ts, at)
 		kinds := []string{strings.TrimRight(w, "0123456789")}
-		loose := w == "gauge" || w == "ga" || w == "gage"
-		if loose {
+		spoken := w == "gauge" || w == "ga" || w == "gage"
+		loose := spoken
+		if spoken {
 			kinds = []string{"awg", "swg"}
 			if e.gauge != "" {
 				kinds, loose = []string{strings.ToLower(e.gauge)}, false
@@ -280,7 +281,7 @@ func gauges(e *Ear, c cand) []cand {
 		}
 		heard = true
 		for _, c := range cands {
-			if loose && strings.Trim(size, "0") == "" || loose && size == "1" || size == "N" {
+			if spoken && (strings.Trim(size, "0") == "" || size == "1" || size == "N") {
 				next = append(next, c.asking("a gauge of track, or of wire? Of wire write `awg(0)` or `awg(1)`"))
 				continue
 			}

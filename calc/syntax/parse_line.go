@@ -247,7 +247,11 @@ func (p *parser) saying() Node {
 func (p *parser) prefer() Node {
 	n := &Prefer{}
 	for p.err == nil {
-		if u := p.unit(); u != nil {
+		if g := p.nameAt(p.blanks(p.off)); (g == "AWG" || g == "SWG") && n.Gauge == "" {
+			n.Gauge = g
+			p.advance()
+			p.advance()
+		} else if u := p.unit(); u != nil {
 			n.Units = append(n.Units, *u)
 		}
 		if !p.tok.is(",") {

@@ -146,6 +146,12 @@ func (p *printer) node(n Node) {
 			}
 			p.put(u.Unit.String())
 		}
+		if n.Gauge != "" {
+			if len(n.Units) > 0 {
+				p.put(", ")
+			}
+			p.put(n.Gauge)
+		}
 	case Study:
 		n.print(p)
 	}

@@ -149,8 +149,12 @@ type (
 		If   Expr
 	}
 
-	// Prefer lists the units that answers take where the line does not say.
-	Prefer struct{ Units []UnitRef }
+	// Prefer lists the units that answers take where the line does not say. Gauge
+	// is which gauge of wire is meant where none is said: AWG or SWG, empty for none.
+	Prefer struct {
+		Units []UnitRef
+		Gauge string
+	}
 
 	// Broken is a row that could not be parsed; the line's Errors say why.
 	// Targets are the names that it would have given a meaning, as far as they
