@@ -178,9 +178,12 @@ func sheetOf(s *calc.Sheet) *sheet {
 		switch n := l.Node.(type) {
 		case *syntax.Ask:
 			say(strings.ReplaceAll(n.Name.Text, "_", " "), 1.6)
+			for _, w := range n.Words {
+				say(strings.ReplaceAll(w.Text, "_", " "), 1.6)
+			}
 			say(l.Note, 1)
 			d.inputs = append(d.inputs, inputOf(l, n))
-		case *syntax.Give:
+		case *syntax.Tell:
 			say(strings.ReplaceAll(n.Name.Text, "_", " "), 1.4)
 			for _, w := range wordsOf(strings.ReplaceAll(n.Name.Text, "_", " ")) {
 				d.tells[w] = true
@@ -196,9 +199,14 @@ func sheetOf(s *calc.Sheet) *sheet {
 }
 
 func inputOf(l *syntax.Line, n *syntax.Ask) input {
-	in := input{name: n.Name.Text, words: map[string]bool{}, speaks: map[string]bool{}, given: syntax.PrintExpr(n.Expr)}
+	in := input{name: n.Name.Text, taken: n.Taken, words: map[string]bool{}, speaks: map[string]bool{}, given: syntax.PrintExpr(n.Expr)}
 	for _, w := range wordsOf(strings.ReplaceAll(n.Name.Text, "_", " ")) {
 		in.words[w] = true
+	}
+	for _, other := range n.Words {
+		for _, w := range wordsOf(strings.ReplaceAll(other.Text, "_", " ")) {
+			in.words[w] = true
+		}
 	}
 	meaning, _, _ := strings.Cut(l.Note, ":")
 	meaning, _, _ = strings.Cut(meaning, ";")

@@ -49,8 +49,8 @@ func (e *Ear) unitsAt(ts []token, i int) (found []string, n int, sure bool) {
 		return nil, 0, true
 	}
 	for n := tight; n > 1 && ts[i].kind == word; n-- { // a compound as strict has it
-		if u, err := units.Parse(joined(ts[i : i+n])); err == nil {
-			return []string{u.String()}, n, true
+		if compound := joined(ts[i : i+n]); isUnit(compound) { // as typed: strict may have two readings of it
+			return []string{compound}, n, true
 		}
 	}
 	found, n, sure = e.factorAt(ts, i)
@@ -78,8 +78,8 @@ func (e *Ear) unitsAt(ts []token, i int) (found []string, n int, sure bool) {
 		var both []string
 		for _, a := range found {
 			for _, b := range below {
-				if u, err := units.Parse(a + by + b); err == nil {
-					both = append(both, u.String())
+				if isUnit(a + by + b) {
+					both = append(both, a+by+b)
 				}
 			}
 		}
@@ -128,13 +128,13 @@ func (e *Ear) factorAt(ts []token, i int) (found []string, n int, sure bool) {
 	} else {
 		found, sure = units.Spoken(bare)
 	}
-	if power == "" && i+2 < len(ts) && ts[i+1].is("^") && ts[i+2].plain && !ts[i+2].spaced {
+	if power == "" && i+2 < len(ts) && ts[i+1].is("^") && !ts[i+1].spaced && ts[i+2].plain && !ts[i+2].spaced {
 		power, n = "^"+ts[i+2].text, n+2
 	}
 	var all []string
 	for _, f := range found {
-		if u, err := units.Parse(f + power); err == nil {
-			all = append(all, u.String())
+		if isUnit(f + power) {
+			all = append(all, f+power)
 		}
 	}
 	if len(all) == 0 {
@@ -142,6 +142,8 @@ func (e *Ear) factorAt(ts []token, i int) (found []string, n int, sure bool) {
 	}
 	return all, n, sure
 }
+
+func isUnit(symbol string) bool { _, err := units.Parse(symbol); return err == nil }
 
 // dimension is that of a unit in strict spelling, and whether there is one.
 func dimension(symbol string) (units.Dim, bool) {
