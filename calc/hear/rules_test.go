@@ -97,3 +97,23 @@ func TestHeardIsStrict(t *testing.T) {
 		}
 	}
 }
+
+// TestTwoReadings: what strict refuses because it can be read in two ways is never
+// mended, but for what a rule is there for: a comma, a hyphen in a length.
+func TestTwoReadings(t *testing.T) {
+	ear := hear.Beside(nil, library.Shipped(), index)
+	n := 0
+	for _, line := range strictLines(t) {
+		l, _ := syntax.ParseLine(line)
+		if len(l.Errors) == 0 || !strings.Contains(l.Errors[0].Message, "two ways") {
+			continue
+		}
+		n++
+		if h := ear.Hear(line); h.Line != nil && !strings.ContainsAny(line, ",") && !strings.Contains(line, "-1/") {
+			t.Errorf("%q can be read in two ways, and is heard as %q", line, h.Text())
+		}
+	}
+	if n < 20 {
+		t.Errorf("only %d lines with two readings", n)
+	}
+}

@@ -27,7 +27,7 @@ var lineHelp = []struct{ word, form, does string }{
 	{"must", "must CONDITION", "a rule: danger if it does not hold"},
 	{"should", "should CONDITION", "a rule: caution if it does not hold"},
 	{"assume", "assume NAME = VALUE", "a guess, listed until it is settled"},
-	{"prefer", "prefer UNIT, UNIT, …", "the units that answers take where no line says otherwise; AWG or SWG, the gauge that is meant"},
+	{"prefer", "prefer UNIT, UNIT, …", "the units that answers take where no line says otherwise"},
 	{"table", "table NAME | COLUMN | COLUMN", "rows of label | value | value, then end"},
 	{"ask", "ask NAME = VALUE from VALUE to VALUE", "in a sheet: an input with its own value and its range"},
 	{"take", "take NAME = VALUE from VALUE to VALUE", "in a sheet: an input that it takes for granted unless somebody sets it"},
