@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -48,7 +49,11 @@ func load(d disk, name string) (*File, error) {
 	if f.Text, err = read(d, name, path); err != nil {
 		return nil, err
 	}
-	return f, sound(name, f.Text)
+	if err := Sound(name, f.Text); err != nil {
+		err.(*Error).Cure = "it was left as it is; " + err.(*Error).Cure
+		return f, err
+	}
+	return f, nil
 }
 
 // resolve finds the file that a name leads to.
@@ -101,48 +106,73 @@ func read(d disk, name, path string) ([]byte, error) {
 	return text, nil
 }
 
-// sound refuses what is no text, and what a newer railsum has written.
-func sound(name string, text []byte) error {
-	at := bytes.IndexByte(text, 0)
-	if at < 0 && !utf8.Valid(text) {
-		for at = 0; ; {
-			if r, size := utf8.DecodeRune(text[at:]); r == utf8.RuneError && size == 1 {
-				break
-			} else {
-				at += size
-			}
+// Sound refuses a text that is none, and what a newer railsum has written. Name
+// is what the text is called in messages.
+func Sound(name string, text []byte) error {
+	refused := func(kind error, cure, format string, args ...any) error {
+		return &Error{Kind: kind, Path: name, Wrong: words.Say("%s"+format, append([]any{name}, args...)...).With(cure)}
+	}
+	row := func(at int) int { return bytes.Count(text[:at], []byte("\n")) + 1 }
+	if at := bytes.IndexByte(text, 0); at >= 0 {
+		return refused(ErrDamaged, "a copy of it may be whole", " is damaged: row %d holds a zero byte", row(at))
+	}
+	for at := 0; at < len(text); {
+		r, size := utf8.DecodeRune(text[at:])
+		if r == utf8.RuneError && size == 1 {
+			return refused(ErrDamaged, "an editor can save it as UTF-8",
+				" is no UTF-8 text from row %d on; it is damaged or in another encoding", row(at))
 		}
-		row := bytes.Count(text[:at], []byte("\n")) + 1
-		return &Error{Kind: ErrDamaged, Path: name, Wrong: words.Say("%s is no UTF-8 text from row %d on; it is damaged or in another encoding", name, row).
-			With("it was left as it is; an editor can save it as UTF-8")}
+		at += size
 	}
-	if at >= 0 {
-		row := bytes.Count(text[:at], []byte("\n")) + 1
-		return &Error{Kind: ErrDamaged, Path: name, Wrong: words.Say("%s is damaged: row %d holds a zero byte", name, row).
-			With("it was left as it is; a copy of it may be whole")}
-	}
-	if v := version(text); v > syntax.Edition {
-		return &Error{Kind: ErrNewer, Path: name, Wrong: words.Say("%s is written for railsum %d, and this is railsum %d", name, v, syntax.Edition).
-			With("a newer railsum can read it; it was left as it is")}
+	if written := newer(text); written != "" {
+		return refused(ErrNewer, "a newer railsum can read it",
+			" is written for railsum %s, and this is railsum %d", written, syntax.Edition)
 	}
 	return nil
 }
 
-// version is what the header of a text says, 0 if it has none. The header is
-// the first row that is not blank.
-func version(text []byte) int {
+// newer gives the edition that a text is written for, as it is written, if that
+// is a later one than ours, and nothing if it is not. What a later edition may put
+// behind the number is not ours to know: the number alone decides.
+func newer(text []byte) string {
+	words := bytes.Fields(firstRow(text))
+	if len(words) < 2 || string(words[0]) != "railsum" {
+		return ""
+	}
+	written := words[1]
+	end := 0
+	for end < len(written) && '0' <= written[end] && written[end] <= '9' {
+		end++
+	}
+	// Too long for a number is later than any of ours.
+	if n, err := strconv.Atoi(string(written[:end])); end == 0 || err == nil && n <= syntax.Edition {
+		return ""
+	}
+	for end < len(written) && (written[end] == '.' || '0' <= written[end] && written[end] <= '9') {
+		end++
+	}
+	return string(written[:min(end, mostEdition)])
+}
+
+// mostEdition is how many characters of an edition are told.
+const mostEdition = 40
+
+// firstRow is the first row that is not blank, where a header would stand.
+func firstRow(text []byte) []byte {
 	text = bytes.TrimPrefix(text, []byte("\ufeff"))
 	for row := range bytes.Lines(text) {
-		l, _ := syntax.ParseLine(strings.TrimSuffix(string(row), "\n"))
-		switch n := l.Node.(type) {
-		case *syntax.Blank:
-			continue
-		case *syntax.Header:
-			return n.Version
+		if row = bytes.TrimSpace(row); len(row) > 0 {
+			return row
 		}
-		break
 	}
-	return 0
+	return nil
+}
+
+// headed reports whether a text begins with a header.
+func headed(text []byte) bool {
+	l, _ := syntax.ParseLine(string(firstRow(text)))
+	_, is := l.Node.(*syntax.Header)
+	return is
 }
 
 // Lock keeps other desks away from the file until Unlock, or until the process

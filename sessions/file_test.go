@@ -23,6 +23,10 @@ func TestLoadRefuses(t *testing.T) {
 		"later edition":             {"railsum 2\na = 1\n", "is written for railsum 2, and this is railsum 1", ErrNewer},
 		"later edition, below rows": {"\n\n  railsum 7  # x\n", "railsum 7", ErrNewer},
 		"later edition with a mark": {"\ufeffrailsum 2\r\n", "railsum 2", ErrNewer},
+		"later, and more behind it": {"railsum 2 x\n", "is written for railsum 2, and", ErrNewer},
+		"later, with a point":       {"railsum 2.0\r\n", "is written for railsum 2.0, and", ErrNewer},
+		"later by very much":        {"railsum 99999999999999999999999999 # x\n", "railsum 99999999999999999999999999", ErrNewer},
+		"later, and hostile":        {"railsum 3\x1b[2J\n", "is written for railsum 3, and", ErrNewer},
 		"a zero byte":               {"a = 1\nb = \x00\n", "row 2 holds a zero byte", ErrDamaged},
 		"not UTF-8":                 {"a = 1\n\nc = 5 \xb5F\n", "no UTF-8 text from row 3", ErrDamaged},
 		"cut in a character":        {"a = 5 µ"[:len("a = 5 µ")-1], "no UTF-8 text from row 1", ErrDamaged},
@@ -43,7 +47,7 @@ func TestLoadRefuses(t *testing.T) {
 			}
 		})
 	}
-	for _, sound := range []string{"", "\n", "railsum 1\n", "a = 1\nrailsum 2\n", "railsum two\n", strings.Repeat("# x\n", MaxBytes/4)} {
+	for _, sound := range []string{"", "\n", "railsum 1\n", "a = 1\nrailsum 2\n", "railsum two\n", "railsum 1.0\n", "railsum 01 x\n", "railsum = 2\n", "railsums 2\n", strings.Repeat("# x\n", MaxBytes/4)} {
 		p := newPlace(t)
 		f, err := Load(p.write(t, "a.sums", sound))
 		if err != nil || string(f.Text) != sound {

@@ -277,7 +277,7 @@ func (s *Session) saveTo(f *File, force bool) error {
 
 // addHeader gives a notebook that is new its header, should it have lost it.
 func (s *Session) addHeader() error {
-	if !s.fresh || version(s.text.Bytes()) > 0 {
+	if !s.fresh || headed(s.text.Bytes()) {
 		return nil
 	}
 	row := header

@@ -1,11 +1,9 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"io"
 	"path/filepath"
-	"unicode/utf8"
 
 	"railsum/calc"
 	"railsum/calc/syntax"
@@ -41,14 +39,9 @@ func (a *app) pipe() (*sessions.File, error) {
 		return nil, &failure{codeFile, words.Say("%s cannot be read: %s", fromPipe, err)}
 	case len(text) > sessions.MaxBytes:
 		return nil, &failure{codeFile, words.Say("%s is larger than a notebook may be (1 MB)", fromPipe)}
-	case bytes.IndexByte(text, 0) >= 0 || !utf8.Valid(text):
-		return nil, &failure{codeDamaged, words.Say("%s is no UTF-8 text", fromPipe)}
 	}
-	for _, l := range syntax.ParseFile(text).Lines {
-		if h, ok := l.Node.(*syntax.Header); ok && h.Version > syntax.Edition {
-			return nil, &failure{codeDamaged, words.Say("%s is written for railsum %d, and this is railsum %d",
-				fromPipe, h.Version, syntax.Edition).With("a newer railsum can read it")}
-		}
+	if err := sessions.Sound(fromPipe, text); err != nil {
+		return nil, err
 	}
 	return &sessions.File{Name: fromPipe, Text: text}, nil
 }
