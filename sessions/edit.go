@@ -81,7 +81,7 @@ func (s *Session) record(e *edit) error {
 	}
 	if s.journal != nil && !s.journal.long() {
 		if err := s.journal.add(e); err != nil {
-			return unrecorded(err)
+			return unrecorded(s.options.Journals, err)
 		}
 		return nil
 	}
@@ -91,7 +91,7 @@ func (s *Session) record(e *edit) error {
 	}
 	j, err := newJournal(s.options.disk, s.options.Journals, from, e)
 	if err != nil {
-		return unrecorded(err)
+		return unrecorded(s.options.Journals, err)
 	}
 	old := s.journal
 	s.journal = j

@@ -3,7 +3,6 @@ package sessions
 import (
 	"errors"
 	"io/fs"
-	"syscall"
 
 	"railsum/calc/syntax"
 	"railsum/sessions/reason"
@@ -81,8 +80,11 @@ func cannotRead(name string, err error) error {
 
 func cannotWrite(name string, err error) error {
 	e := &Error{Kind: ErrWrite, Path: name, Err: err, Wrong: words.Say("%s cannot be written: %s", name, reason.Of(err)).
-		With("it is as it was; save under another name, or make room and save again")}
-	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
+		With("it is as it was; save under another name")}
+	switch {
+	case reason.Full(err):
+		e.Cure = "it is as it was; make room and save again, or save under a name on another disk"
+	case reason.Forbidden(err):
 		e.Message = name + " cannot be written: its folder may not be written to"
 		e.Cure = "it is as it was; save under a name in another folder"
 	}
@@ -91,10 +93,18 @@ func cannotWrite(name string, err error) error {
 
 func changed(name, how string) error {
 	return &Error{Kind: ErrChanged, Path: name, Wrong: words.Say("%s has %s since it was read", name, how).
-		With("save under another name, or force the saving to replace it")}
+		With("save under another name")}
 }
 
-func unrecorded(err error) error {
-	return &Error{Kind: ErrJournal, Err: err, Wrong: words.Say("this cannot be put on record and was not done: %s", reason.Of(err)).
-		With("make room on the disk and do it again")}
+// unrecorded refuses an edit that the journal in a folder does not take.
+func unrecorded(dir string, err error) error {
+	e := &Error{Kind: ErrJournal, Path: dir, Err: err, Wrong: words.Say("this cannot be put on record and was not done: %s", reason.Of(err)).
+		With("do it again; what was done before is kept")}
+	switch {
+	case reason.Full(err):
+		e.Cure = "make room on the disk and do it again"
+	case reason.Forbidden(err):
+		e.Cure = "the journals lie in " + dir + "; let that be written to, and do it again"
+	}
+	return e
 }

@@ -109,24 +109,22 @@ func read(d disk, name, path string) ([]byte, error) {
 // Sound refuses a text that is none, and what a newer railsum has written. Name
 // is what the text is called in messages.
 func Sound(name string, text []byte) error {
-	refused := func(kind error, cure, format string, args ...any) error {
-		return &Error{Kind: kind, Path: name, Wrong: words.Say("%s"+format, append([]any{name}, args...)...).With(cure)}
-	}
+	refused := func(kind error, wrong words.Wrong) error { return &Error{Kind: kind, Path: name, Wrong: wrong} }
 	row := func(at int) int { return bytes.Count(text[:at], []byte("\n")) + 1 }
 	if at := bytes.IndexByte(text, 0); at >= 0 {
-		return refused(ErrDamaged, "a copy of it may be whole", " is damaged: row %d holds a zero byte", row(at))
+		return refused(ErrDamaged, words.Say("%s is damaged: row %d holds a zero byte", name, row(at)).With("a copy of it may be whole"))
 	}
 	for at := 0; at < len(text); {
 		r, size := utf8.DecodeRune(text[at:])
 		if r == utf8.RuneError && size == 1 {
-			return refused(ErrDamaged, "an editor can save it as UTF-8",
-				" is no UTF-8 text from row %d on; it is damaged or in another encoding", row(at))
+			return refused(ErrDamaged, words.Say("%s is no UTF-8 text from row %d on; it is damaged or in another encoding", name, row(at)).
+				With("an editor can save it as UTF-8"))
 		}
 		at += size
 	}
 	if written := newer(text); written != "" {
-		return refused(ErrNewer, "a newer railsum can read it",
-			" is written for railsum %s, and this is railsum %d", written, syntax.Edition)
+		return refused(ErrNewer, words.Say("%s is written for railsum %s, and this is railsum %d", name, written, syntax.Edition).
+			With("a newer railsum can read it"))
 	}
 	return nil
 }
@@ -286,7 +284,7 @@ func (f *File) unchanged(text []byte) error {
 		return changed(f.Name, "become something else")
 	case info.Mode().Perm()&0o222 == 0:
 		return &Error{Kind: ErrWrite, Path: f.Name, Err: fs.ErrPermission, Wrong: words.Say("%s is marked as not to be written", f.Name).
-			With("save under another name, or force the saving to replace it")}
+			With("save under another name, or let it be written to and save again")}
 	}
 	now, err := f.disk.Read(f.Path, MaxBytes+1)
 	switch {

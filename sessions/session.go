@@ -3,6 +3,9 @@ package sessions
 import (
 	"bytes"
 	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
 	"path/filepath"
 	"strconv"
 
@@ -119,19 +122,40 @@ func (s *Session) open() {
 	}
 }
 
-// guard says why nothing will be kept in a journal, nil if it will be.
+// guard says why nothing will be kept in a journal, nil if it will be. A folder
+// that is there is tried: it may be one that cannot be written to.
 func (o Options) guard() error {
-	e := &Error{Kind: ErrJournal, Wrong: words.Say("what you enter is not kept safe until it is saved: there is no folder for it").
+	e := &Error{Kind: ErrJournal, Wrong: words.Say(unkept + "there is no folder for it").
 		With("set XDG_STATE_HOME to a folder of your own")}
 	if o.Journals == "" {
 		return e
 	}
-	if err := o.disk.MakeDir(o.Journals); err != nil {
-		e.Path, e.Err = o.Journals, err
-		e.Message = "what you enter is not kept safe until it is saved: " + o.Journals + " cannot be made: " + reason.Of(err)
-		return e
+	what := " cannot be made: "
+	err := o.disk.MakeDir(o.Journals)
+	if err == nil {
+		what = " cannot be written to: "
+		err = o.try()
 	}
-	return nil
+	if err == nil {
+		return nil
+	}
+	e.Path, e.Err, e.Message = o.Journals, err, unkept+o.Journals+what+reason.Of(err)
+	if reason.Full(err) {
+		e.Cure = "make room and open the notebook again"
+	}
+	return e
+}
+
+const unkept = "what you enter is not kept safe until it is saved: "
+
+// try makes a file where the journals are, and takes it away again.
+func (o Options) try() error {
+	name := filepath.Join(o.Journals, fmt.Sprintf("%d-%08x.try", os.Getpid(), rand.Uint32()))
+	f, err := o.disk.Append(name)
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.Close(), o.disk.Remove(name))
 }
 
 // Lines are the notebook's lines in order. Neither they nor the slice may be
@@ -242,7 +266,7 @@ func (s *Session) other(name string, force bool) (*File, error) {
 	}
 	if exists && !force {
 		return nil, &Error{Kind: ErrExists, Path: name, Wrong: words.Say("%s exists already", name).
-			With("choose another name, or force the saving to replace it")}
+			With("choose another name")}
 	}
 	f := &File{Name: name, Path: path, Exists: exists, disk: s.options.disk}
 	return f, f.Lock()

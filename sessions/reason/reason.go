@@ -38,6 +38,15 @@ func Of(err error) string {
 	return err.Error()
 }
 
+// Full reports whether there is no more room, so that making some is a cure.
+func Full(err error) bool { return errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT) }
+
+// Forbidden reports whether it is not permitted, or not here: another place, or
+// another permission, is the cure.
+func Forbidden(err error) bool {
+	return errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS)
+}
+
 const round = "its links lead to nothing but one another"
 
 var reasons = []struct {

@@ -39,3 +39,21 @@ func TestOf(t *testing.T) {
 		t.Errorf("of a missing file: %q", got)
 	}
 }
+
+// Which cure fits goes by the kind of reason.
+func TestKinds(t *testing.T) {
+	for _, c := range []struct {
+		err             error
+		full, forbidden bool
+	}{
+		{&fs.PathError{Op: "write", Path: "a", Err: syscall.ENOSPC}, true, false},
+		{syscall.EDQUOT, true, false},
+		{&fs.PathError{Op: "open", Path: "a", Err: syscall.EACCES}, false, true},
+		{syscall.EROFS, false, true},
+		{syscall.EIO, false, false},
+	} {
+		if Full(c.err) != c.full || Forbidden(c.err) != c.forbidden {
+			t.Errorf("%v: full %v, forbidden %v", c.err, Full(c.err), Forbidden(c.err))
+		}
+	}
+}
