@@ -26,6 +26,7 @@ type disk interface {
 // replacement is a file in the making that takes a name when it is whole.
 type replacement interface {
 	io.Writer
+	Adopt() (lost []string)        // what the other has beside its text; names what it cannot
 	CloseAtomicallyReplace() error // flushes it first
 	Cleanup() error                // does nothing once it has been done
 }

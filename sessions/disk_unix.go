@@ -14,10 +14,14 @@ import (
 // newReplacement begins a file that will replace the named one. It lies in the
 // same folder, since only within one can a name change hands at once.
 func newReplacement(name string) (replacement, error) {
-	return renameio.NewPendingFile(name,
+	f, err := renameio.NewPendingFile(name,
 		renameio.WithTempDir(filepath.Dir(name)),
 		renameio.WithPermissions(freshMode),
 		renameio.WithExistingPermissions())
+	if err != nil {
+		return nil, err
+	}
+	return &unixReplacement{f, name}, nil
 }
 
 // SyncDir has the folder's names survive a power cut. Some file systems do not

@@ -25,6 +25,10 @@ func newReplacement(name string) (replacement, error) {
 	return &windowsReplacement{File: f, name: name}, nil
 }
 
+// Adopt has nothing to do: whose it is, and who may do what with it, comes from
+// the folder.
+func (r *windowsReplacement) Adopt() []string { return nil }
+
 func (r *windowsReplacement) CloseAtomicallyReplace() error {
 	if err := r.Sync(); err != nil {
 		return err

@@ -19,7 +19,8 @@
 //
 // A File is a notebook on the disk. It is replaced as a whole or not at all: a
 // new file is written beside it, flushed, and takes its name; then the folder is
-// flushed. Links are followed, permissions kept. A lock on a file beside it
+// flushed. Links are followed; group, owner, permissions and extended attributes
+// are kept, or it is said that they are not. A lock on a file beside it
 // (".NAME.lock") keeps a second desk away, and what the file holds is compared
 // before it is replaced, for programs that know of no lock.
 //

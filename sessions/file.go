@@ -28,6 +28,10 @@ type File struct {
 	Text   []byte // what it held, nil if there was none; not to be changed
 	Exists bool
 
+	// Lost names what the last saving could not keep of the file it replaced:
+	// its group, owner, permissions or extended attributes.
+	Lost []string
+
 	disk disk
 	lock *lock
 }
@@ -249,6 +253,7 @@ func (f *File) Save(text []byte, force bool) error {
 		return cannotWrite(f.Name, err)
 	}
 	defer r.Cleanup()
+	lost := r.Adopt() // before there is anything in it for others to read
 	if _, err := r.Write(text); err != nil {
 		return cannotWrite(f.Name, err)
 	}
@@ -260,7 +265,7 @@ func (f *File) Save(text []byte, force bool) error {
 	if err := r.CloseAtomicallyReplace(); err != nil {
 		return cannotWrite(f.Name, err)
 	}
-	f.Text, f.Exists = bytes.Clone(text), true
+	f.Text, f.Exists, f.Lost = bytes.Clone(text), true, lost
 	if err := f.disk.SyncDir(filepath.Dir(f.Path)); err != nil {
 		return &Error{Kind: ErrWrite, Path: f.Name, Err: err, Wrong: words.Say("%s is written, but the disk does not say that it is safe: %s", f.Name, reason.Of(err)).
 			With("save again")}

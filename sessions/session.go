@@ -299,6 +299,15 @@ func (s *Session) saveTo(f *File, force bool) error {
 	return s.endJournal()
 }
 
+// Lost names what the last saving could not keep of the file beside its text;
+// see File.
+func (s *Session) Lost() []string {
+	if s.file == nil {
+		return nil
+	}
+	return s.file.Lost
+}
+
 // addHeader gives a notebook that is new its header, should it have lost it.
 func (s *Session) addHeader() error {
 	if !s.fresh || headed(s.text.Bytes()) {

@@ -215,12 +215,23 @@ func (d *desk) save(name string) error {
 	}
 	d.useLibrary()
 	d.lookForWaiting()
+	if lost := d.s.Lost(); len(lost) > 0 {
+		defer d.note("The file has a new %s: the old could not be kept.", conjoined(lost))
+	}
 	if now := d.s.Name(); before != "" && now != before {
 		d.note("Saved as %s. The desk now edits %s; %s stays as it was saved last.", now, now, before)
 		return nil
 	}
 	d.note("Saved as %s.", d.s.Name())
 	return nil
+}
+
+// conjoined lists words: "group, owner and permissions".
+func conjoined(words []string) string {
+	if last := len(words) - 1; last > 0 {
+		return strings.Join(words[:last], ", ") + " and " + words[last]
+	}
+	return words[0]
 }
 
 // plain is an error without the cure that only a program could follow.
