@@ -21,6 +21,7 @@ type disk interface {
 	MakeDir(dir string) error // for its owner alone
 	List(dir string) ([]fs.DirEntry, error)
 	Remove(name string) error
+	Rename(old, new string) error
 }
 
 // replacement is a file in the making that takes a name when it is whole.
@@ -48,6 +49,7 @@ func (realDisk) Resolve(name string) (string, error)      { return filepath.Eval
 func (realDisk) MakeDir(dir string) error                 { return os.MkdirAll(dir, 0o700) }
 func (realDisk) List(dir string) ([]fs.DirEntry, error)   { return os.ReadDir(dir) }
 func (realDisk) Remove(name string) error                 { return os.Remove(name) }
+func (realDisk) Rename(old, new string) error             { return os.Rename(old, new) }
 func (realDisk) Replace(name string) (replacement, error) { return newReplacement(name) }
 
 func (realDisk) Append(name string) (appended, error) {

@@ -64,9 +64,10 @@ func (s *Session) make(what string, ss splices) (Edit, error) {
 	if size(now) > MaxBytes {
 		return Edit{}, refuse("the notebook would be larger than one may be (1 MB)", "begin another one")
 	}
-	if err := s.record(&edit{what, ss}); err != nil {
+	if err := s.record(&edit{What: what, Rows: ss}); err != nil {
 		return Edit{}, err
 	}
+	s.draft = nil
 	old := s.text
 	s.text = now
 	done := Edit{Change: s.book.Update(now.Lines), Lines: touched(now.Lines, ss)}
@@ -79,15 +80,20 @@ func (s *Session) record(e *edit) error {
 	if s.warning != nil {
 		return nil // said once, at the beginning
 	}
-	if s.journal != nil && !s.journal.long() {
+	if s.journal != nil && !s.journal.over() {
 		if err := s.journal.add(e); err != nil {
 			return unrecorded(s.options.Journals, err)
 		}
 		return nil
 	}
-	from := preamble{Path: s.Path(), Unsaved: s.Dirty(), Text: string(s.text.Bytes())}
-	if s.file != nil && s.file.Exists {
+	from := preamble{Path: s.Path(), Unsaved: s.Dirty(), Text: string(s.text.Bytes()), Before: s.before}
+	if s.file == nil {
+		from.Dir = s.dir
+	} else if s.file.Exists {
 		from.File = hash(s.file.Text)
+	}
+	if len(e.Draft) > 0 {
+		e = &edit{What: e.What, Draft: append(slices.Clone(s.draft), e.Draft...)}
 	}
 	j, err := newJournal(s.options.disk, s.options.Journals, from, e)
 	if err != nil {
@@ -99,6 +105,32 @@ func (s *Session) record(e *edit) error {
 		old.remove() // the new one holds it; should this fail, it is offered once more than needed
 	}
 	return nil
+}
+
+// Draft puts rows of a table on record that is still being typed, so that they
+// are offered again should the session die. They are none of the notebook's; the
+// next edit, or DropDraft, makes an end of them.
+func (s *Session) Draft(rows ...string) error {
+	if len(rows) == 0 {
+		return nil
+	}
+	if err := s.record(&edit{What: "draft", Draft: rows}); err != nil {
+		return err
+	}
+	s.draft = append(s.draft, rows...)
+	return nil
+}
+
+// Drafted are the rows that Draft has put on record, or a session that died.
+func (s *Session) Drafted() []string { return slices.Clone(s.draft) }
+
+// DropDraft gives the rows up.
+func (s *Session) DropDraft() error {
+	if len(s.draft) == 0 {
+		return nil
+	}
+	s.draft = nil
+	return s.record(&edit{What: "draft"})
 }
 
 func size(f *syntax.File) int {

@@ -170,6 +170,13 @@ func (d *faulty) Remove(name string) error {
 	return d.realDisk.Remove(name)
 }
 
+func (d *faulty) Rename(old, new string) error {
+	if d.hit("rename") {
+		return errFault
+	}
+	return d.realDisk.Rename(old, new)
+}
+
 func (d *faulty) Replace(name string) (replacement, error) {
 	if d.hit("replace") {
 		return nil, errFault

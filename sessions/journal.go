@@ -20,8 +20,9 @@ import (
 //
 // LENGTH is that of the payload in bytes and CHECKSUM its CRC-32C, both eight
 // hexadecimal digits; the payload is JSON. The first record is a preamble, every
-// other an edit. What follows the first record that is not whole was never
-// acknowledged and does not count.
+// other an edit, or rows of a table that is still being typed. A record that the
+// end of the file breaks off was never acknowledged and does not count; one that is
+// wrong in any other way was whole once, and says that the journal is damaged.
 
 // journalFormat goes up when an older railsum could not read the journal.
 const journalFormat = 1
@@ -29,6 +30,7 @@ const journalFormat = 1
 const (
 	journalEnding = ".journal"
 	lockEnding    = ".lock"
+	asideEnding   = ".damaged"
 	unnamed       = "unnamed"
 
 	mostJournal = 64 << 20 // bytes that are read of one
@@ -39,16 +41,21 @@ const (
 // preamble says what a journal starts from.
 type preamble struct {
 	Format  int    `json:"journal"`
-	Path    string `json:"path"`    // of the notebook in full, empty if it has none
-	File    string `json:"file"`    // the hash of what the file holds, empty if there is none
-	Unsaved bool   `json:"unsaved"` // the text has edits of an earlier journal in it
-	Text    string `json:"text"`    // what the edits are made on
+	Path    string `json:"path"`             // of the notebook in full, empty if it has none
+	Dir     string `json:"dir,omitempty"`    // whose sheets it sees, if it has no path
+	File    string `json:"file"`             // the hash of what the file holds, empty if there is none
+	Before  string `json:"before,omitempty"` // likewise, where the disk may yet go back to what it held before
+	Unsaved bool   `json:"unsaved"`          // the text has edits of an earlier journal in it
+	Text    string `json:"text"`             // what the edits are made on
 }
 
-// edit is a record of one edit.
+// edit is a record of one edit. One that has no splices is about a table being
+// typed: it adds the rows of Draft, or, without any, drops those before. Any other
+// edit drops them too.
 type edit struct {
-	What string  `json:"edit"`
-	Rows splices `json:"rows"`
+	What  string   `json:"edit"`
+	Rows  splices  `json:"rows,omitempty"`
+	Draft []string `json:"draft,omitempty"`
 }
 
 // journal is one that is being written.
@@ -60,6 +67,7 @@ type journal struct {
 	size   int64 // of what is whole
 	edits  int
 	broken bool // what lies behind size has to be cut off first
+	stale  bool // the file is another than it says
 }
 
 // castagnoli is made on first use: a program that opens no notebook does not
@@ -197,8 +205,9 @@ func (j *journal) write(text []byte) error {
 	return nil
 }
 
-// long reports whether reading it would begin to take its time.
-func (j *journal) long() bool { return j.size > longJournal || j.edits > manyEdits }
+// over reports whether another journal has to be begun: reading this one would
+// begin to take its time, or what it says of the file has become wrong.
+func (j *journal) over() bool { return j.stale || j.size > longJournal || j.edits > manyEdits }
 
 // cut takes off what is not whole.
 func (j *journal) cut() error {

@@ -2,12 +2,16 @@ package sessions
 
 import (
 	"bytes"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"railsum/calc"
+	"railsum/library"
 )
 
 // journalOf gives the bytes of the only journal.
@@ -245,6 +249,9 @@ func TestJournalCutAnywhere(t *testing.T) {
 		spoilt := bytes.Clone(whole)
 		spoilt[n] ^= 0x11
 		r := replay(spoilt)
+		if !r.damaged || r.torn {
+			t.Fatalf("spoilt at %d: damaged %v, torn %v", n, r.damaged, r.torn)
+		}
 		sound := 0
 		for sound < len(states) && states[sound].size <= n {
 			sound++
@@ -260,6 +267,238 @@ func TestJournalCutAnywhere(t *testing.T) {
 	again := p.open(t, "a.sums")
 	if rs := again.Recoveries(); len(rs) != 1 || !rs[0].Torn || string(rs[0].Text()) != states[2].text {
 		t.Errorf("offered %+v", rs)
+	}
+}
+
+// A flipped bit at any place: no edit is made up, and the journal is there for
+// ever, in its place or beside it, whatever the user says.
+func TestDamagedJournalIsKept(t *testing.T) {
+	p := newPlace(t)
+	p.write(t, "a.sums", "a = 1\n")
+	s := p.open(t, "a.sums")
+	enter(t, s, "b = 2", "c = 3")
+	path, sound := journalOf(t, p)
+	s.died()
+	answers := map[string]func(*Session, *Recovery) error{
+		"later": func(*Session, *Recovery) error { return nil },
+		"drop":  func(_ *Session, r *Recovery) error { return r.Discard() },
+		"yes":   func(s *Session, r *Recovery) error { _, err := s.Recover(r); return err },
+	}
+	for n := 0; n < len(sound); n += 3 {
+		for answer, give := range answers {
+			spoilt := bytes.Clone(sound)
+			spoilt[n] ^= 0x04
+			for _, name := range namesIn(t, p.Journals) {
+				os.Remove(filepath.Join(p.Journals, name))
+			}
+			if err := os.WriteFile(path, spoilt, 0o600); err != nil {
+				t.Fatal(err)
+			}
+			s := p.open(t, "a.sums")
+			rs := s.Recoveries()
+			if len(rs) != 1 || !rs[0].Damaged {
+				t.Fatalf("spoilt at %d: offered %+v", n, rs)
+			}
+			r := rs[0]
+			switch text := string(r.Text()); {
+			case r.Aside != "" && (r.Edits > 0 || len(r.Draft) > 0):
+				t.Errorf("spoilt at %d: %d edits are not offered", n, r.Edits)
+			case r.Aside == "" && text != "a = 1\nb = 2\n":
+				t.Errorf("spoilt at %d: offered %q", n, text)
+			case r.Aside == "":
+				if err := give(s, r); err != nil {
+					t.Errorf("spoilt at %d, %s: %v", n, answer, err)
+				}
+			}
+			s.Abandon()
+			there := path + asideEnding
+			if answer == "later" && r.Aside == "" {
+				there = path
+			} else if r.Aside != there {
+				t.Errorf("spoilt at %d, %s: said to be at %q", n, answer, r.Aside)
+			}
+			if contents(t, there) != string(spoilt) {
+				t.Errorf("spoilt at %d, %s: the journal is gone", n, answer)
+			}
+		}
+	}
+}
+
+// A power cut may leave noughts where it lost a record: that is an end broken off,
+// not a damage.
+func TestJournalEndsInNoughts(t *testing.T) {
+	p := newPlace(t)
+	p.write(t, "a.sums", "a = 1\n")
+	s := p.open(t, "a.sums")
+	enter(t, s, "b = 2", "c = 3")
+	path, sound := journalOf(t, p)
+	s.died()
+	last := bytes.LastIndexByte(sound[:len(sound)-1], '\n') + 1
+	for _, n := range []int{last, last + 5, len(sound) - 4} {
+		cut := bytes.Clone(sound)
+		clear(cut[n:])
+		os.WriteFile(path, cut, 0o600)
+		s := p.open(t, "a.sums")
+		if rs := s.Recoveries(); len(rs) != 1 || rs[0].Damaged || !rs[0].Torn || string(rs[0].Text()) != "a = 1\nb = 2\n" {
+			t.Errorf("noughts from %d: %+v", n, rs)
+		}
+		s.Close()
+	}
+}
+
+// Rows of a table that is still being typed are on record, and no part of the
+// notebook.
+func TestDraft(t *testing.T) {
+	p := newPlace(t)
+	p.write(t, "a.sums", "a = 1\n")
+	s := p.open(t, "a.sums")
+	rows := []string{"table f | n", "  x | 1"}
+	draft := func(s *Session, rows ...string) {
+		t.Helper()
+		if err := s.Draft(rows...); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for i, leave := range []func(){s.died, func() { s.Close() }} {
+		draft(s, rows[0])
+		draft(s, rows[1])
+		if s.Dirty() || string(s.Text()) != "a = 1\n" {
+			t.Errorf("the notebook is %q", s.Text())
+		}
+		leave()
+		s = p.open(t, "a.sums")
+		rs := s.Recoveries()
+		if len(rs) != 1 || !cmp.Equal(rs[0].Draft, rows) || rs[0].Changed || rs[0].Edits != 0 {
+			t.Fatalf("%d: offered %+v", i, rs)
+		}
+		if _, err := s.Recover(rs[0]); err != nil || !cmp.Equal(s.Drafted(), rows) {
+			t.Fatalf("%v; %q", err, s.Drafted())
+		}
+		s.died() // and again
+		s = p.open(t, "a.sums")
+		if rs = s.Recoveries(); len(rs) != 1 || !cmp.Equal(rs[0].Draft, rows) {
+			t.Fatalf("%d: offered the second time %+v", i, rs)
+		}
+		s.Recover(rs[0])
+		if err := s.DropDraft(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	// An edit makes an end of it, and a journal begun anew takes it along.
+	enter(t, s, "b = 2")
+	draft(s, rows[0])
+	s.journal.stale = true
+	draft(s, rows[1])
+	s.died()
+	s = p.open(t, "a.sums")
+	if rs := s.Recoveries(); len(rs) != 1 || !cmp.Equal(rs[0].Draft, rows) {
+		t.Fatalf("offered %+v", rs)
+	}
+	s.Recover(s.Recoveries()[0])
+	enter(t, s, "table f | n\n  x | 1\nend")
+	s.died()
+	s = p.open(t, "a.sums")
+	if rs := s.Recoveries(); len(rs) != 1 || rs[0].Draft != nil || !strings.HasSuffix(string(rs[0].Text()), "b = 2\ntable f | n\n  x | 1\nend\n") {
+		t.Fatalf("offered %+v", rs)
+	}
+	s.Recoveries()[0].Discard()
+	draft(s, rows...)
+	s.DropDraft()
+	s.Close()
+	if left := namesIn(t, p.Journals); len(left) > 0 {
+		t.Errorf("left behind: %q", left)
+	}
+}
+
+// unsyncable is a disk that does not say that a folder is safe.
+type unsyncable struct {
+	realDisk
+	dir string
+}
+
+func (d unsyncable) SyncDir(dir string) error {
+	if dir == d.dir {
+		return errFault
+	}
+	return d.realDisk.SyncDir(dir)
+}
+
+// A saving of which the disk does not say that it is safe is no stranger's: not
+// to the next saving, nor to a session that goes on after a death, whichever of
+// the two files is there then.
+func TestUnsafeSavingIsOurs(t *testing.T) {
+	for _, there := range []string{"new", "old"} {
+		p := newPlace(t)
+		path := p.write(t, "a.sums", "a = 1\n")
+		p.disk = unsyncable{dir: p.dir}
+		s := p.open(t, "a.sums")
+		enter(t, s, "b = 2")
+		var e *Error
+		if err := s.Save("", false); !errors.As(err, &e) || !strings.Contains(e.Message, "is written, but the disk does not say that it is safe") {
+			t.Fatal(err)
+		}
+		if !s.Dirty() || contents(t, path) != "a = 1\nb = 2\n" {
+			t.Errorf("dirty %v, the file is %q", s.Dirty(), contents(t, path))
+		}
+		enter(t, s, "c = 3")
+		if err := s.Save("", false); errors.Is(err, ErrChanged) {
+			t.Error(err)
+		}
+		enter(t, s, "d = 4")
+		s.died()
+		if there == "old" { // the last but one saving
+			p.write(t, "a.sums", "a = 1\nb = 2\n")
+		}
+		p.disk = nil
+		s = p.open(t, "a.sums")
+		rs := s.Recoveries()
+		if len(rs) != 1 || rs[0].Changed || string(rs[0].Text()) != "a = 1\nb = 2\nc = 3\nd = 4\n" {
+			t.Fatalf("%s file: offered %+v", there, rs)
+		}
+		if _, err := s.Recover(rs[0]); err != nil {
+			t.Errorf("%s file: %v", there, err)
+		}
+	}
+}
+
+// What is left of a notebook is opened beside it with the sheets it saw, and that
+// stays so through another death.
+func TestRecoveredKeepsItsFolder(t *testing.T) {
+	p := newPlace(t)
+	p.Library = func(dir string) calc.Library { return library.At(dir) }
+	p.write(t, "coil.sums", "railsum 1\n# Coil\nask n = 2  # coils\ngive twice = 2 * n  # of them\n")
+	p.write(t, "a.sums", "railsum 1\n")
+	s := p.open(t, "a.sums")
+	enter(t, s, `use "coil.sums" for c`, "c.twice")
+	s.died()
+	p.write(t, "a.sums", "railsum 1\n# another\n")
+	s = p.open(t, "a.sums")
+	beside, err := Recovered(s.Recoveries()[0], p.Options)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Close()
+	sees := func(s *Session) {
+		t.Helper()
+		if s.Dir() != p.dir || s.Name() != "" || s.Book().Answer(2).Value == nil {
+			t.Errorf("in %q: %+v", s.Dir(), s.Book().Answer(2).Errors)
+		}
+	}
+	sees(beside)
+	beside.died()
+	left := Leftovers(p.Options)
+	if len(left) != 1 {
+		t.Fatalf("left: %+v", left)
+	}
+	again, err := Recovered(left[0], p.Options)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer again.Abandon()
+	sees(again)
+	other := t.TempDir()
+	if err := again.Save(filepath.Join(other, "b.sums"), false); err != nil || again.Dir() != other {
+		t.Errorf("%v, sees %q", err, again.Dir())
 	}
 }
 

@@ -143,7 +143,7 @@ func TestStrangersJournals(t *testing.T) {
 			t.Fatal(err)
 		}
 		soon(t, "looking for what is left", func() error {
-			for _, r := range p.filled().leftovers(func(string) bool { return true }, func(*preamble) bool { return true }) {
+			for _, r := range p.filled().leftovers("", func(string, *preamble) bool { return true }) {
 				t.Errorf("%+v was offered without a lock", r)
 			}
 			return nil

@@ -55,6 +55,9 @@ type Session struct {
 	crlf    bool
 	start   []byte // what it was before the first edit
 	unsafe  bool   // it was saved, but the disk did not say that it is safe
+	before  string // then, the hash of what the disk may go back to
+	dir     string // whose sheets it sees, while it has no file
+	draft   []string
 	journal *journal
 	warning error
 	past    history
@@ -64,8 +67,11 @@ type Session struct {
 }
 
 // New begins a notebook without a name.
-func New(o Options) *Session {
-	s := &Session{options: o.filled(), fresh: true}
+func New(o Options) *Session { return newIn("", o) }
+
+// newIn begins one that sees the sheets of a folder.
+func newIn(dir string, o Options) *Session {
+	s := &Session{options: o.filled(), fresh: true, dir: dir}
 	s.begin(nil)
 	return s
 }
@@ -111,11 +117,7 @@ func (s *Session) begin(text []byte) {
 
 // open has the book made anew, as when it comes to see another folder's sheets.
 func (s *Session) open() {
-	dir := ""
-	if s.file != nil {
-		dir = filepath.Dir(s.file.Path)
-	}
-	s.library = s.options.Library(dir)
+	s.library = s.options.Library(s.Dir())
 	s.book = calc.Open(s.text.Lines, s.library)
 	if s.stop != nil {
 		s.book.StopWhen(s.stop)
@@ -186,6 +188,15 @@ func (s *Session) Path() string {
 		return ""
 	}
 	return s.file.Path
+}
+
+// Dir is the folder whose sheets the notebook sees: that of its file. One without
+// a file has none, unless it was left behind by another that had.
+func (s *Session) Dir() string {
+	if s.file == nil {
+		return s.dir
+	}
+	return filepath.Dir(s.file.Path)
 }
 
 // Text is the notebook as it would be saved.
@@ -277,23 +288,33 @@ func (s *Session) saveTo(f *File, force bool) error {
 		return err
 	}
 	text := s.text.Bytes()
+	before := ""
+	if f.Exists {
+		before = hash(f.Text)
+	}
 	err := f.Save(text, force)
 	written := err == nil || bytes.Equal(f.Text, text)
 	if !written {
 		return err
 	}
-	moved := s.file == nil || filepath.Dir(s.file.Path) != filepath.Dir(f.Path)
+	moved := s.Dir() != filepath.Dir(f.Path)
 	if f != s.file {
 		if s.file != nil {
 			s.file.Unlock()
 		}
 		s.file = f
 	}
-	s.start, s.fresh, s.unsafe = text, false, err != nil
+	s.start, s.fresh, s.unsafe, s.before = text, false, err != nil, ""
 	if moved {
 		s.open()
 	}
 	if err != nil {
+		// The journal stays, but what it says the file holds is no longer so: else
+		// our own saving would be taken for a stranger's.
+		s.before = before
+		if s.journal != nil {
+			s.journal.stale = true
+		}
 		return err
 	}
 	return s.endJournal()
@@ -340,7 +361,7 @@ func (s *Session) endJournal() error {
 
 // Close ends the session. What is not saved stays in the journal, to be offered
 // by the next session.
-func (s *Session) Close() error { return s.end(s.Dirty()) }
+func (s *Session) Close() error { return s.end(s.Dirty() || len(s.draft) > 0) }
 
 // Abandon ends the session and gives up what is not saved.
 func (s *Session) Abandon() error { return s.end(false) }
@@ -406,12 +427,12 @@ func (s *Session) take(r *Recovery) error {
 }
 
 // Recovered opens what a session that died has left as a notebook without a
-// name, beside what its file holds now.
+// name, beside what its file holds now. It sees the same sheets as before.
 func Recovered(r *Recovery, o Options) (*Session, error) {
 	if r.lock == nil {
 		return nil, refuse("this is not offered any more", "")
 	}
-	s := New(o)
+	s := newIn(r.Dir, o)
 	if _, err := s.become(r); err != nil {
 		return nil, errors.Join(err, s.Abandon())
 	}
@@ -423,9 +444,13 @@ func Recovered(r *Recovery, o Options) (*Session, error) {
 // the other is discarded.
 func (s *Session) become(r *Recovery) (Edit, error) {
 	now := syntax.ParseFile(r.text)
-	change := between(rowsOf(s.text), rowsOf(now))
-	if change == nil {
-		return Edit{}, nil
+	var done Edit
+	var err error
+	if change := between(rowsOf(s.text), rowsOf(now)); change != nil {
+		done, err = s.doUnchecked("recover", change)
 	}
-	return s.doUnchecked("recover", change)
+	if err == nil {
+		err = s.Draft(r.Draft...)
+	}
+	return done, err
 }
