@@ -15,8 +15,9 @@ import (
 type Library struct {
 	folders []folder
 
-	mu  sync.Mutex
-	own map[string]*calc.Sheet // by file name, kept for the life of the Library
+	mu   sync.Mutex
+	own  map[string]*calc.Sheet // by file name, kept for the life of the Library
+	seen map[string]stamp       // what lay under each name that was asked for
 }
 
 var _ calc.Library = (*Library)(nil)
@@ -31,10 +32,10 @@ var shipped = &Library{}
 // looked for there, then in the user's data home. An empty dir is a notebook
 // that has not been saved yet; it sees only the data home.
 //
-// A Library reads an own sheet once. To see a sheet changed on disk, take a new
+// A Library reads an own sheet once. To see a sheet changed on disk (see Changed), take a new
 // Library.
 func At(dir string) *Library {
-	l := &Library{own: map[string]*calc.Sheet{}}
+	l := &Library{own: map[string]*calc.Sheet{}, seen: map[string]stamp{}}
 	if dir != "" {
 		l.folders = append(l.folders, folder{dir})
 	}
@@ -61,6 +62,9 @@ func (l *Library) Sheet(name string, own bool) (*calc.Sheet, error) {
 	defer l.mu.Unlock()
 	if s := l.own[name]; s != nil {
 		return s, nil
+	}
+	if len(l.folders) > 0 {
+		l.seen[name] = l.stamp(name)
 	}
 	s, err := l.find(name)
 	if err != nil {

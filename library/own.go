@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/adrg/xdg"
 
@@ -108,6 +109,41 @@ func (f folder) read(name string) ([]byte, error) {
 		return nil, f.tooLarge(name)
 	}
 	return text, nil
+}
+
+// stamp is how a file is known to be another than it was: where it lies, and what
+// the system says of it. It is empty where there is none.
+type stamp struct {
+	path    string
+	size    int64
+	changed time.Time
+	mode    fs.FileMode
+}
+
+// stamp looks at what lies under a name, in the first folder that has it.
+func (l *Library) stamp(name string) stamp {
+	for _, f := range l.folders {
+		path := filepath.Join(f.dir, filepath.FromSlash(name))
+		if info, err := os.Stat(path); err == nil {
+			return stamp{path, info.Size(), info.ModTime(), info.Mode()}
+		}
+	}
+	return stamp{}
+}
+
+// Changed lists the own sheets that were asked for and have changed on the disk
+// since, come into being or gone.
+func (l *Library) Changed() []string {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	var names []string
+	for name, was := range l.seen {
+		if is := l.stamp(name); is != was {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names
 }
 
 // names lists the sheets that lie directly in the folder.

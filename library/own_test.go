@@ -122,6 +122,40 @@ func TestNotFound(t *testing.T) {
 	wantDiag(t, err, "no sheet", "")
 }
 
+// A sheet that was asked for and is another now is told; one that nobody asked
+// for is not.
+func TestChanged(t *testing.T) {
+	home, beside := house(t)
+	at := func(dir, name string) string { return filepath.Join(dir, name) }
+	write(t, at(home, "coil.sums"), coil)
+	write(t, at(home, "other.sums"), coil)
+	lib := At(beside)
+	lib.Sheet("coil.sums", true)
+	lib.Sheet("missing.sums", true)
+	changed := func(want string) {
+		t.Helper()
+		if got := strings.Join(lib.Changed(), " "); got != want {
+			t.Errorf("changed: %q, want %q", got, want)
+		}
+	}
+	changed("")
+	write(t, at(home, "other.sums"), "# another\n")
+	changed("")
+	write(t, at(home, "coil.sums"), coil+"# more\n")
+	changed("coil.sums")
+	write(t, at(beside, "missing.sums"), coil)
+	changed("coil.sums missing.sums")
+	lib = At(beside)
+	lib.Sheet("coil.sums", true)
+	changed("")
+	write(t, at(beside, "coil.sums"), coil) // takes the other's place
+	changed("coil.sums")
+	lib = At(beside)
+	lib.Sheet("coil.sums", true)
+	os.Remove(at(beside, "coil.sums"))
+	changed("coil.sums")
+}
+
 func TestNameAttacks(t *testing.T) {
 	home, beside := house(t)
 	outside := filepath.Join(filepath.Dir(beside), "secret.sums")

@@ -164,9 +164,23 @@ func (o Options) try() error {
 // changed.
 func (s *Session) Lines() []*syntax.Line { return s.text.Lines }
 
-// Book has the answers. It stays the same but for a Save under a name in
-// another folder.
+// Book has the answers. It stays the same but for a Refresh that finds sheets
+// changed, and a Save under a name in another folder.
 func (s *Session) Book() *calc.Book { return s.book }
+
+// Library is the library that the book sees.
+func (s *Session) Library() calc.Library { return s.library }
+
+// Refresh makes the book anew if sheets of the user's own that it has seen have
+// changed on the disk since, and names them.
+func (s *Session) Refresh() (changed []string) {
+	if l, ok := s.library.(interface{ Changed() []string }); ok {
+		if changed = l.Changed(); len(changed) > 0 {
+			s.open()
+		}
+	}
+	return changed
+}
 
 // StopWhen gives the book a question to ask while it computes; see calc.Book.
 func (s *Session) StopWhen(stop func() bool) {

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 
 	"github.com/adrg/xdg"
 
@@ -17,6 +18,7 @@ import (
 	"railsum/cmd/railsum/desk/lineedit"
 	"railsum/cmd/railsum/show"
 	"railsum/sessions"
+	"railsum/sessions/reason"
 	"railsum/units/words"
 )
 
@@ -26,6 +28,7 @@ const (
 	codeWrong   = 1 // a line or an order was refused, without a terminal
 	codeFile    = 3
 	codeDamaged = 4
+	codePipe    = 141 // whoever read our output has left
 )
 
 // Config is what a desk takes from outside.
@@ -50,14 +53,16 @@ type desk struct {
 	out     *show.Printer
 	err     *show.Printer
 	s       *sessions.Session
-	lib     calc.Library
 	index   *hear.Index // of all that can be named, made when it is first asked
 	signals *signals
 	choices []string          // what may be answered, while a question is asked
 	back    []string          // lines not accepted, to be offered again
 	waits   map[string]bool   // lines that wait for a name, by their text
 	found   map[string]string // what the short studies have said, by their text
+	slow    map[string]bool   // studies that are asked again only when asked for, likewise
+	resume  []string          // rows of a table that a desk which died was being given
 	taking  string            // the line that "yes" takes over, after a find
+	cut     bool              // a study was stopped
 	carded  map[string]bool   // the sheets and cards that this desk has shown in full
 	again   bool              // what is shown is no line just typed
 	code    int
@@ -85,10 +90,25 @@ func Run(_ context.Context, cfg Config) int {
 	defer func() { d.s.Close() }() // by now a second time, unless something has gone wrong
 	for d.step() {
 	}
+	if err := d.out.Err(); err != nil && d.signals.code() == 0 {
+		d.unheard(err)
+	}
 	if code := d.signals.code(); code != 0 {
 		return code
 	}
 	return d.code
+}
+
+// unheard ends a desk whose output cannot be written: by whom it is read, if he
+// has left, is no fault.
+func (d *desk) unheard(err error) {
+	d.refuse(d.part())
+	if errors.Is(err, syscall.EPIPE) || errors.Is(err, io.ErrClosedPipe) {
+		d.code = max(d.code, codePipe)
+		return
+	}
+	d.note("The output cannot be written: %s.", reason.Of(err))
+	d.code = max(d.code, codeFile)
 }
 
 // editor reads from the terminal if both ends are one.
@@ -127,6 +147,10 @@ func historyFile(getenv func(string) string) string {
 
 // step takes one line or order; it reports whether there is more to come.
 func (d *desk) step() bool {
+	if rows := d.resume; rows != nil {
+		d.resume = nil
+		d.refuse(d.goOn(rows))
+	}
 	text, err := d.prompt(d.number(d.s.NextRow()), d.offer())
 	switch {
 	case errors.Is(err, lineedit.ErrInterrupted):
@@ -136,6 +160,10 @@ func (d *desk) step() bool {
 		d.refuse(tooLong())
 		return true
 	case err != nil:
+		if !errors.Is(err, lineedit.EOF) {
+			d.note("The input cannot be read: %s.", reason.Of(err))
+			d.code = max(d.code, codeFile)
+		}
 		err = d.part()
 		d.refuse(err)
 		return err != nil && d.ed.Interactive() && d.signals.code() == 0
@@ -153,6 +181,9 @@ func (d *desk) step() bool {
 // prompt asks for a row of text.
 func (d *desk) prompt(prompt, offer string) (string, error) {
 	d.signals.rest()
+	if d.signals.code() != 0 { // before there is another line: a pipe may have one ready for ever
+		return "", lineedit.EOF
+	}
 	text, err := d.ed.Prompt(prompt, offer)
 	if d.signals.code() != 0 {
 		return "", lineedit.EOF
@@ -163,6 +194,7 @@ func (d *desk) prompt(prompt, offer string) (string, error) {
 
 // take does what a typed text says: an order or a line.
 func (d *desk) take(text string) error {
+	d.look()
 	if line := d.taking; line != "" {
 		d.taking = ""
 		if strings.TrimSpace(text) == "yes" {
@@ -187,9 +219,21 @@ func (d *desk) refuse(err error) {
 		return
 	}
 	if !d.ed.Interactive() {
-		d.code = max(d.code, codeWrong)
+		d.code = max(d.code, codeOf(err))
 	}
 	d.say(err)
+}
+
+// codeOf is the exit code for something that was refused.
+func codeOf(err error) int {
+	var e *sessions.Error
+	switch {
+	case !errors.As(err, &e):
+		return codeWrong
+	case errors.Is(err, sessions.ErrNewer), errors.Is(err, sessions.ErrDamaged):
+		return codeDamaged
+	}
+	return codeFile
 }
 
 // say shows an error with its place and its cure, as far as it has them.
@@ -220,13 +264,20 @@ func (d *desk) offer() string {
 	if !d.ed.Edits() {
 		d.back = nil
 	}
-	if len(d.back) == 0 || d.ed.More() {
-		return ""
+	for len(d.back) > 0 && !d.ed.More() {
+		next := d.back[0]
+		d.back = d.back[1:]
+		if next = untabbed(next); show.Safe(next) == next {
+			return next
+		}
+		d.note("Not offered again, for it holds what cannot be shown: %s", next)
 	}
-	next := d.back[0]
-	d.back = d.back[1:]
-	return next
+	return ""
 }
+
+// untabbed is a row as it is offered: tabs move the cursor, and every blank is as
+// good.
+func untabbed(row string) string { return strings.ReplaceAll(row, "\t", "    ") }
 
 func tooLong() error {
 	return refusal("a line has at most %d characters; this one was not taken", lineedit.MaxLine).

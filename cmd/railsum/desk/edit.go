@@ -10,6 +10,7 @@ import (
 	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/desk/lineedit"
+	"railsum/cmd/railsum/show"
 	"railsum/sessions"
 )
 
@@ -93,12 +94,28 @@ func (d *desk) change(args string) error {
 	case within == 0 && len(rows) > 1:
 		rows, err = d.retype(rows, n)
 	default:
-		rows[within], err = d.prompt(d.number(n), strings.TrimSuffix(rows[within], "\r"))
+		rows[within], err = d.reoffer(rows[within], n, n)
+	}
+	var diag syntax.Diag
+	if errors.As(err, &diag) {
+		return err
 	}
 	if err != nil {
 		return unchanged(err)
 	}
 	return d.replace(i, rows)
+}
+
+// reoffer offers a row to be edited; n is its number and at the one it will have.
+// What holds characters that could act on the terminal is not offered: without
+// them it would be another row.
+func (d *desk) reoffer(row string, n, at int) (string, error) {
+	row = untabbed(strings.TrimSuffix(row, "\r"))
+	if show.Safe(row) != row {
+		return "", refusal("line %d holds what cannot be shown, and is not offered for editing: %s", n, row).
+			With(fmt.Sprintf("write `change %d` and the new text", n))
+	}
+	return d.prompt(d.number(at), row)
 }
 
 // indented gives a row the blanks that another begins with, unless it has some.
@@ -113,8 +130,8 @@ func indented(row, like string) string {
 // is left out; before the end more rows may be written.
 func (d *desk) retype(rows []string, n int) ([]string, error) {
 	var out []string
-	for _, row := range rows[:len(rows)-1] {
-		text, err := d.prompt(d.number(n+len(out)), strings.TrimSuffix(row, "\r"))
+	for i, row := range rows[:len(rows)-1] {
+		text, err := d.reoffer(row, n+i, n+len(out))
 		if err != nil {
 			return nil, err
 		}

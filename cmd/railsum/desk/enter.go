@@ -3,7 +3,9 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
+	"time"
 
 	"railsum/calc"
 	"railsum/calc/answer"
@@ -32,6 +34,7 @@ func (d *desk) enter(text string) error {
 		return nil
 	}
 	if mistaken(line) {
+		d.refuse(d.s.DropDraft())
 		return d.giveBack(line)
 	}
 	d.remember(line)
@@ -50,24 +53,72 @@ const seldom = 200
 // block collects the rows of a line: one, or a table up to its end.
 func (d *desk) block(text string, row int) (*syntax.Line, error) {
 	line, open := syntax.ParseLineAt(text, row)
-	rows := []string{text}
+	rows := strings.Split(text, "\n")
+	on := record{desk: d, rows: slices.Clone(rows[min(len(rows), len(d.s.Drafted())):])}
 	for open {
+		if err := on.settle(); err != nil {
+			d.back = append(rows, d.back...)
+			return nil, err
+		}
 		more, err := d.prompt(d.number(row+len(rows))+"  ", d.offer())
+		if err != nil && d.signals.code() == 0 {
+			d.refuse(d.s.DropDraft())
+		}
 		switch {
 		case errors.Is(err, lineedit.ErrInterrupted):
 			return nil, refusal("the table was not taken")
 		case errors.Is(err, lineedit.ErrTooLong):
 			return nil, tooLong()
+		case err != nil && d.signals.code() != 0:
+			return nil, on.now()
 		case err != nil:
 			return nil, refusal("the table has no end and was not taken").With("write `end` on a row of its own")
 		}
-		rows = append(rows, more)
+		rows, on.rows = append(rows, more), append(on.rows, more)
 		if len(rows) > seldom && strings.Contains(more, "|") {
 			continue
 		}
 		line, open = syntax.ParseLineAt(strings.Join(rows, "\n"), row)
 	}
 	return line, nil
+}
+
+// record puts the rows of a table that is being typed on record. A paste is put
+// there by the handful, and so is what comes through a pipe without a pause.
+type record struct {
+	*desk
+	rows []string // that are not there yet
+	last time.Time
+}
+
+const (
+	handful = 50
+	pause   = 100 * time.Millisecond
+)
+
+func (r *record) settle() error {
+	if r.ed.More() && len(r.rows) < handful && time.Since(r.last) < pause {
+		return nil
+	}
+	return r.now()
+}
+
+func (r *record) now() error {
+	err := r.s.Draft(r.rows...)
+	if err == nil {
+		r.rows, r.last = r.rows[:0], time.Now()
+	}
+	return err
+}
+
+// goOn shows rows that were typed of a table when a desk died, and asks for the
+// others.
+func (d *desk) goOn(rows []string) error {
+	d.note("A table was being typed; it goes on here.")
+	for i, row := range rows {
+		d.note("%s%s", d.number(d.s.NextRow()+i), untabbed(row))
+	}
+	return d.enter(strings.Join(rows, "\n"))
 }
 
 // mistaken reports whether a line's form is in error.

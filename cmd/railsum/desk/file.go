@@ -38,14 +38,6 @@ func (d *desk) begin(file string) int {
 	return codeWell
 }
 
-// codeOf is the exit code for a notebook that cannot be opened.
-func codeOf(err error) int {
-	if errors.Is(err, sessions.ErrNewer) || errors.Is(err, sessions.ErrDamaged) {
-		return codeDamaged
-	}
-	return codeFile
-}
-
 func (d *desk) options() sessions.Options { return sessions.Options{Library: d.Library} }
 
 // path is a file's name as it is opened.
@@ -60,22 +52,32 @@ func (d *desk) path(name string) string {
 func (d *desk) adopt(s *sessions.Session) {
 	d.s = s
 	s.StopWhen(d.signals.stopped)
-	d.useLibrary()
+	d.resume = s.Drafted()
 	d.lookForWaiting()
-	d.found = nil
+	d.found, d.slow = nil, map[string]bool{}
 	d.askAgain(nil)
 	if err := s.Warning(); err != nil {
 		d.say(err)
 	}
 }
 
-// useLibrary looks at the library from where the notebook is.
-func (d *desk) useLibrary() {
-	dir := ""
-	if p := d.s.Path(); p != "" {
-		dir = filepath.Dir(p)
+// look notices sheets of the user's own that have changed on the disk.
+func (d *desk) look() {
+	changed := d.s.Refresh()
+	if len(changed) == 0 {
+		return
 	}
-	d.lib = d.Library(dir)
+	d.note("%s changed on the disk; the notebook is computed again.", has(changed))
+	d.lookForWaiting()
+	d.greet()
+	d.askAgain(map[int]bool{})
+}
+
+func has(names []string) string {
+	if len(names) == 1 {
+		return names[0] + " has"
+	}
+	return words.And(names) + " have"
 }
 
 // greet says what the notebook comes to, to somebody who sees it.
@@ -101,6 +103,10 @@ func (d *desk) name() string {
 // offerRecoveries offers what desks that died have left of this notebook.
 func (d *desk) offerRecoveries() {
 	for _, r := range d.s.Recoveries() {
+		if r.Aside != "" {
+			d.settle(r, d.name(), d.takeUp)
+			continue
+		}
 		if !d.ed.Interactive() {
 			d.note("%s; open the notebook at a terminal to take them up.", leftBehind(d.name(), r))
 			continue
@@ -147,7 +153,19 @@ func leftBehind(name string, r *sessions.Recovery) string {
 // settle asks what shall become of something left behind; it reports whether it
 // was taken up.
 func (d *desk) settle(r *sessions.Recovery, name string, take func(*sessions.Recovery) error) bool {
+	if r.Aside != "" {
+		d.note("%s was left with a journal that is damaged: no line could be read. It is kept as %s.", name, r.Aside)
+		return false
+	}
 	d.note("%s.", leftBehind(name, r))
+	if r.Damaged {
+		d.note("The journal is damaged: this is what could be read before the damage. The journal itself is kept, whatever you answer.")
+		defer func() {
+			if r.Aside != "" {
+				d.note("The damaged journal is %s now.", r.Aside)
+			}
+		}()
+	}
 	answer, _ := d.question("Take them up again? yes, later or drop: ", "yes", "later", "drop")
 	switch answer {
 	case "yes":
@@ -170,6 +188,7 @@ func (d *desk) takeUp(r *sessions.Recovery) error {
 		return d.takeUpAlone(r)
 	}
 	_, err := d.s.Recover(r)
+	d.resume = d.s.Drafted()
 	d.lookForWaiting()
 	return err
 }
@@ -205,18 +224,14 @@ func (d *desk) save(name string) error {
 		}
 		err = d.s.Save(name, true)
 	} else if changed {
-		return refusal("%s", plain(err)).
-			With("there are two ways out: `save OTHER.sums` writes this notebook beside it, and at a terminal `save` asks whether to write over it")
-	} else if replaceable {
-		return refusal("%s", plain(err)).With("choose another name")
+		return cured(err, "there are two ways out: `save OTHER.sums` writes this notebook beside it, and at a terminal `save` asks whether to write over it")
 	}
 	if err != nil {
 		return err
 	}
-	d.useLibrary()
 	d.lookForWaiting()
 	if lost := d.s.Lost(); len(lost) > 0 {
-		defer d.note("The file has a new %s: the old could not be kept.", conjoined(lost))
+		defer d.note("The file has a new %s: the old could not be kept.", words.And(lost))
 	}
 	if now := d.s.Name(); before != "" && now != before {
 		d.note("Saved as %s. The desk now edits %s; %s stays as it was saved last.", now, now, before)
@@ -226,14 +241,6 @@ func (d *desk) save(name string) error {
 	return nil
 }
 
-// conjoined lists words: "group, owner and permissions".
-func conjoined(words []string) string {
-	if last := len(words) - 1; last > 0 {
-		return strings.Join(words[:last], ", ") + " and " + words[last]
-	}
-	return words[0]
-}
-
 // plain is an error without the cure that only a program could follow.
 func plain(err error) error {
 	var e *sessions.Error
@@ -241,6 +248,17 @@ func plain(err error) error {
 		return errors.New(e.Message)
 	}
 	return err
+}
+
+// cured is an error with another cure.
+func cured(err error, cure string) error {
+	var e *sessions.Error
+	if !errors.As(err, &e) {
+		return err
+	}
+	other := *e
+	other.Cure = cure
+	return &other
 }
 
 // withEnding gives a name the ending of notebooks, unless it has one.

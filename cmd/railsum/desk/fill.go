@@ -8,6 +8,7 @@ import (
 	"railsum/calc"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/desk/lineedit"
+	"railsum/cmd/railsum/show"
 )
 
 // fill puts a sheet to work, asking for one input after the other. What comes
@@ -56,7 +57,7 @@ func (d *desk) toFill(args string) (*calc.Sheet, string, error) {
 		}
 	}
 	own := strings.HasPrefix(word, `"`) || strings.HasSuffix(word, ".sums")
-	sheet, err := d.lib.Sheet(strings.Trim(word, `"`), own)
+	sheet, err := d.s.Library().Sheet(strings.Trim(word, `"`), own)
 	if err != nil {
 		return nil, "", err
 	}
@@ -80,7 +81,7 @@ func (f *filling) ask(in *input) (more bool, err error) {
 	d.choices = in.choices
 	defer func() { d.choices = nil }()
 	for {
-		text, err := d.prompt(in.prompt(), "")
+		text, err := d.prompt(show.Safe(in.prompt()), "")
 		switch {
 		case errors.Is(err, lineedit.ErrInterrupted):
 			return false, refusal("left off; nothing was entered")
@@ -161,7 +162,7 @@ func (f *filling) fits(name string, value syntax.Expr) bool {
 		return false
 	}
 	d := f.desk
-	book := calc.Open(append(append([]*syntax.Line(nil), d.s.Lines()...), line), d.lib)
+	book := calc.Open(append(append([]*syntax.Line(nil), d.s.Lines()...), line), d.s.Library())
 	answer := book.Answer(len(d.s.Lines()))
 	for _, e := range answer.Errors {
 		d.err.Complaint(line, e)

@@ -10,9 +10,9 @@ import (
 // beside is an ear for a line that is typed beside others.
 func (d *desk) beside(others []*syntax.Line) *hear.Ear {
 	if d.index == nil {
-		d.index = hear.NewIndex(d.lib, Entries())
+		d.index = hear.NewIndex(d.s.Library(), Entries())
 	}
-	return hear.Beside(others, d.lib, d.index)
+	return hear.Beside(others, d.s.Library(), d.index)
 }
 
 // listen puts a line that was typed into the language, if strict refuses it and

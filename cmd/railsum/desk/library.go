@@ -8,14 +8,14 @@ import (
 )
 
 // sheets lists the library's sheets.
-func (d *desk) sheets(word string) error { return guide.Sheets(d.out, d.lib, word) }
+func (d *desk) sheets(word string) error { return guide.Sheets(d.out, d.s.Library(), word) }
 
 // about shows what a name of the library means.
 func (d *desk) about(name string) error {
 	if name == "" {
 		return misuse("about")
 	}
-	return guide.About(d.out, d.lib, name)
+	return guide.About(d.out, d.s.Library(), name)
 }
 
 // lineHelp is how the lines that are kept are written, in the order in which
@@ -82,7 +82,7 @@ func (d *desk) helpWith(word string) error {
 			return refusal("%s is a word of railsum but not yet in this edition", word)
 		}
 	}
-	return guide.About(d.out, d.lib, word)
+	return guide.About(d.out, d.s.Library(), word)
 }
 
 // complete completes what is typed at a prompt of the desk.
@@ -90,6 +90,6 @@ func (d *desk) complete(before string) ([]string, int) {
 	if d.choices != nil {
 		return matching(d.choices, before), len([]rune(before))
 	}
-	c := completer{lib: d.lib, names: d.s.Book().Names, files: sumsFiles}
+	c := completer{lib: d.s.Library(), names: d.s.Book().Names, files: sumsFiles}
 	return c.complete(before)
 }

@@ -62,15 +62,16 @@ func (d *desk) listAll(pick func(*calc.Answer) bool, tell func(*calc.Answer)) bo
 	d.again = true
 	defer func() { d.again = false }()
 	any := false
+	d.cut = false
 	width := len(d.number(d.s.NextRow()))
 	for i, a := range d.s.Book().Answers() {
-		if d.signals.stopped() {
+		if d.signals.stopped() || d.cut {
 			break
 		}
 		if pick(a) {
 			any = true
 			d.numbered(i, width)
-			if short(a.Line) {
+			if short(a.Line) && !d.slow[a.Line.Raw] {
 				a = d.studied(i)
 			}
 			tell(a)
@@ -84,7 +85,7 @@ func (d *desk) brief(a *calc.Answer) {
 	less := *a
 	less.Cards = nil
 	switch {
-	case long(a):
+	case long(a) || d.slow[a.Line.Raw]:
 		fmt.Fprintf(d.out, "    `list %d` shows its answer\n", a.Line.Row)
 	case len(a.Cards) == 0 || len(a.Errors)+len(a.Waiting) > 0:
 		d.answer(&less)

@@ -52,16 +52,18 @@ func (s *signals) take(sig os.Signal) {
 		number = int32(n)
 	}
 	switch {
-	case sig == os.Interrupt && s.working.Load() && !s.deaf():
+	case sig != os.Interrupt || !s.ed.Interactive():
+		// a signal to end; so is an interrupt where nobody sits to go on
+	case !s.working.Load():
+		return // from another program: the key does not come this way
+	case !s.deaf():
 		s.halt()
 		return
-	case sig == os.Interrupt && !s.working.Load() && s.ed.Interactive():
-		return // from another program: the key does not come this way
 	}
 	s.halt()
 	s.ending.CompareAndSwap(0, 128+number)
 	s.ed.Close()
-	if sig == os.Interrupt || !s.ed.Edits() {
+	if sig == os.Interrupt && s.ed.Interactive() || !s.ed.Edits() && !s.working.Load() {
 		// Either the work does not heed the first interrupt, or the program waits
 		// in a read that nothing can wake. The terminal is in order, and the
 		// journal is whole.
@@ -75,7 +77,7 @@ func (s *signals) take(sig os.Signal) {
 func (s *signals) insist() {
 	select {
 	case <-s.done:
-	case <-time.After(patience):
+	case <-time.After(s.patience()):
 		os.Exit(s.code())
 	}
 }
@@ -90,8 +92,8 @@ func (s *signals) halt() {
 
 // during carries a study out in a context that an interrupt ends. Such an
 // interrupt is used up by it: what comes after goes on.
-func (s *signals) during(f func(context.Context) error) error {
-	ctx, cancel := context.WithCancel(context.Background())
+func (s *signals) during(within context.Context, f func(context.Context) error) error {
+	ctx, cancel := context.WithCancel(within)
 	defer cancel()
 	s.cancel.Store(&cancel)
 	defer s.cancel.Store(nil)
@@ -113,6 +115,15 @@ func (s *signals) deaf() bool {
 	}
 	s.told.Store(now)
 	return false
+}
+
+// patience is how long a signal to end waits: longer where a terminal is to be
+// left in order.
+func (s *signals) patience() time.Duration {
+	if s.ed.Interactive() {
+		return patience
+	}
+	return patience / 5
 }
 
 // patience is how long after one interrupt another one ends the program, and how

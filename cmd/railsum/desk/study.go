@@ -15,25 +15,36 @@ import (
 // studied is the answer of line i, its study carried out. One that takes long
 // shows how far it is, and Ctrl-C stops it; the line stays.
 func (d *desk) studied(i int) *calc.Answer {
+	began := time.Now()
+	a, err := d.study(context.Background(), i)
+	line := d.s.Lines()[i]
+	d.slow[line.Raw] = err != nil || time.Since(began) > enough
+	if err != nil {
+		d.cut = true
+		d.note("Stopped. The line is kept; `list %d` asks again.", line.Row)
+	}
+	return a
+}
+
+// study is studied within a context; the error is its own, or that of an
+// interrupt.
+func (d *desk) study(within context.Context, i int) (*calc.Answer, error) {
 	book := d.s.Book()
 	line := d.s.Lines()[i]
 	study, is := line.Node.(syntax.Study)
 	if !is {
-		return book.Answer(i)
+		return book.Answer(i), nil
 	}
 	row := progress.On(d.Stderr, d.Getenv)
 	row.Begin("line %d, %s", line.Row, study.Word())
 	book.OnProgress(row.Tell)
 	var a *calc.Answer
-	err := d.signals.during(func(ctx context.Context) (err error) {
+	err := d.signals.during(within, func(ctx context.Context) (err error) {
 		a, err = book.AnswerStudied(ctx, i)
 		return err
 	})
 	row.End()
-	if err != nil {
-		d.note("Stopped. The line is kept; `list %d` asks again.", line.Row)
-	}
-	return a
+	return a, err
 }
 
 // short reports whether a line is a study with a short answer.
@@ -65,7 +76,8 @@ func quick(l *syntax.Line) bool {
 }
 
 // askAgain carries out again the studies that take no time and shows those that
-// have found something else than before, but for the lines just shown.
+// have found something else than before, but for the lines just shown. One that was
+// stopped or has proved to take long is asked again only when it is asked for.
 func (d *desk) askAgain(shown map[int]bool) {
 	began := time.Now()
 	now := map[string]string{}
@@ -74,11 +86,22 @@ func (d *desk) askAgain(shown map[int]bool) {
 			continue
 		}
 		before, known := d.found[l.Raw]
-		if d.signals.stopped() || time.Since(began) > enough {
-			now[l.Raw] = before
+		left := enough - time.Since(began)
+		if d.slow[l.Raw] || d.signals.stopped() || left <= 0 {
+			if known {
+				now[l.Raw] = before
+			}
 			continue
 		}
-		a := d.studied(i)
+		ctx, cancel := context.WithTimeout(context.Background(), left)
+		a, err := d.study(ctx, i)
+		cancel()
+		if err != nil {
+			if d.slow[l.Raw] = true; shown != nil {
+				d.note("What line %d finds may be another now; that takes long, and `list %d` asks it.", l.Row, l.Row)
+			}
+			continue
+		}
 		now[l.Raw] = finding(a)
 		if known && before != now[l.Raw] && !shown[i] {
 			d.numbered(i, 0)

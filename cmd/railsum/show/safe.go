@@ -56,10 +56,11 @@ var (
 	ignored = []*unicode.RangeTable{unicode.Other_Default_Ignorable_Code_Point, unicode.Variation_Selector}
 )
 
-// acts reports whether a rune could act on a terminal, or shows as nothing.
-func acts(r rune, raw string) bool {
-	return r == utf8.RuneError && len(raw) == 1 || !unicode.IsGraphic(r) || unicode.In(r, ignored...)
-}
+// Acts reports whether a character could act on a terminal, or shows as nothing.
+func Acts(r rune) bool { return !unicode.IsGraphic(r) || unicode.In(r, ignored...) }
+
+// acts is Acts for a rune that may be no character.
+func acts(r rune, raw string) bool { return r == utf8.RuneError && len(raw) == 1 || Acts(r) }
 
 // SafeRows is Safe for a text of several rows: its newlines and tabs stay.
 func SafeRows(text string) string {

@@ -2,6 +2,7 @@ package lineedit
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/clipperhouse/displaywidth"
@@ -17,6 +18,8 @@ func (t *terminal) complete(line []rune, pos int) ([]rune, int, bool) {
 		return nil, 0, false
 	}
 	words, typed := t.Complete(string(line[:pos]))
+	// A name that would have to be changed to be shown is no longer that name.
+	words = slices.DeleteFunc(words, func(w string) bool { return w != harmless(w) })
 	if len(words) == 0 || typed > pos {
 		return nil, 0, false
 	}
@@ -59,12 +62,12 @@ func listing(words []string, width int) string {
 	}
 	cell := 0
 	for _, w := range words {
-		cell = max(cell, displaywidth.String(clean(w))+2)
+		cell = max(cell, displaywidth.String(w)+2)
 	}
 	perRow := max(1, (width-1)/cell)
 	var b strings.Builder
 	for i, w := range words {
-		w = strings.TrimRight(clean(w), " ")
+		w = strings.TrimRight(w, " ")
 		b.WriteString(w)
 		if (i+1)%perRow == 0 || i == len(words)-1 {
 			b.WriteString("\n")

@@ -10,11 +10,10 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/gofrs/flock"
 
+	"railsum/cmd/railsum/show"
 	"railsum/sessions/reason"
 )
 
@@ -168,18 +167,17 @@ func cutBack(f *os.File) error {
 }
 
 // clean takes out of a line what could act on a terminal, and bounds it.
-func clean(line string) string {
-	if !utf8.ValidString(line) {
-		line = strings.ToValidUTF8(line, "")
-	}
-	line = strings.Map(func(r rune) rune {
+func clean(line string) string { return strings.TrimRight(cut(harmless(line), MaxLine), " ") }
+
+// harmless takes out of a text what could act on a terminal; a tab becomes a blank.
+func harmless(text string) string {
+	return strings.Map(func(r rune) rune {
 		switch {
 		case r == '\t':
 			return ' '
-		case unicode.IsControl(r), unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Other_Default_Ignorable_Code_Point, unicode.Variation_Selector):
+		case show.Acts(r):
 			return -1
 		}
 		return r
-	}, line)
-	return strings.TrimRight(cut(line, MaxLine), " ")
+	}, strings.ToValidUTF8(text, ""))
 }

@@ -40,7 +40,8 @@ var (
 // Editor reads lines.
 type Editor interface {
 	// Prompt writes the prompt and reads a line, which begins as offer and can
-	// be edited. A pipe has no prompt and drops the offer.
+	// be edited; what could act on the terminal is left out of both. A pipe has no
+	// prompt and drops the offer.
 	Prompt(prompt, offer string) (string, error)
 
 	// More reports whether further text has already come: the rest of a paste.
@@ -91,7 +92,7 @@ func (p *plain) Prompt(prompt, _ string) (string, error) {
 		return "", EOF
 	}
 	if p.w != nil {
-		io.WriteString(p.w, prompt)
+		io.WriteString(p.w, harmless(prompt))
 	}
 	line, long, err := readLine(p.r, 4*MaxLine)
 	if err != nil {

@@ -57,8 +57,8 @@ func TestCommon(t *testing.T) {
 }
 
 func TestListing(t *testing.T) {
-	words := []string{"north.lost", "north.left", "north.\x1b[31mheat", "south"}
-	want := "north.lost      north.left\nnorth.[31mheat  south\n"
+	words := []string{"north.lost", "north.left", "north.heat_of", "south"}
+	want := "north.lost     north.left\nnorth.heat_of  south\n"
 	if got := listing(words, 40); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

@@ -8,10 +8,11 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
-	"unicode"
 
 	"github.com/chzyer/readline"
 	"golang.org/x/term"
+
+	"railsum/cmd/railsum/show"
 )
 
 // Options are what an Editor at a terminal needs. History and Complete may be
@@ -101,6 +102,7 @@ func (t *terminal) Prompt(prompt, offer string) (string, error) {
 	if t.closed.Load() {
 		return "", EOF
 	}
+	prompt, offer = harmless(prompt), harmless(offer) // readline writes both as they are
 	t.rl.SetPrompt(prompt)
 	t.keys.beginLine()
 	io.WriteString(t.Stdout, pasteOn)
@@ -211,7 +213,7 @@ func (t *terminal) filter(r rune) (rune, bool) {
 	case r == readline.CharCtrlZ:
 		stopJob() // of which pause hears
 		return readline.CharBell, true
-	case r < 0 && r < readline.MetaBackspace, r >= 0x80 && unicode.IsControl(r):
+	case r < 0 && r < readline.MetaBackspace, r >= 0x80 && show.Acts(r):
 		return readline.CharBell, true
 	}
 	return r, true
