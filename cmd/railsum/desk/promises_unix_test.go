@@ -59,11 +59,11 @@ func TestNothingHostileIsOffered(t *testing.T) {
 	term.Type("3\r")
 	term.Expect("Take it out.")
 	term.Type(".\r")
-	term.Expect("6. use")
+	term.Wait("7. ")
 	term.Type("list\r")
 	term.Type("about own.sums\r")
 	term.Type("\x15quit\r")
-	term.Expect("save, later or drop: ")
+	term.Expect("save, later or drop:")
 	if bad := actedOn(term.Raw()); bad != "" {
 		t.Errorf("%q has come through:\n%q", bad, term.Raw())
 	}
