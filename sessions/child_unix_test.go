@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -30,6 +31,9 @@ func TestMain(m *testing.M) {
 		fillDisk(dir)
 	case "rival":
 		rival(dir)
+	case "halt":
+		n, dir, _ := strings.Cut(dir, ":")
+		halt(n, dir)
 	}
 }
 
@@ -105,9 +109,9 @@ func check(err error) {
 // Kill -9 at any moment: the file is whole, and file and journal together hold
 // every line that was acknowledged (DESIGN 8).
 func TestKilledAtAnyMoment(t *testing.T) {
-	rounds := 200
-	if testing.Short() {
-		rounds = 20
+	rounds := 40
+	if long {
+		rounds = 1000
 	}
 	var dir, name string
 	var o Options
@@ -192,6 +196,124 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	if recovered == 0 || saved == 0 {
 		t.Error("never anything to recover, or never saved: the test has shown nothing")
 	}
+}
+
+// halt works on a notebook until its n-th call to the disk, before which it dies,
+// and says after every step what has been accepted by then.
+func halt(n, dir string) {
+	d := &faulty{halt: func() { syscall.Kill(os.Getpid(), syscall.SIGKILL) }}
+	fmt.Sscan(n, &d.fail)
+	name, o := childPlace(dir)
+	o.disk = d
+	s, err := Open(name, o)
+	check(err)
+	accepted := func(err error) {
+		check(err)
+		fmt.Printf("%q %q\n", s.Text(), s.Drafted())
+	}
+	edited := func(_ Edit, err error) { accepted(err) }
+	for _, r := range s.Recoveries() {
+		edited(s.Recover(r))
+	}
+	edited(s.Enter("a = 5"))
+	edited(s.Enter("b = 2"))
+	accepted(s.Save("", false))
+	edited(s.Enter("c = 3"))
+	edited(s.Undo())
+	accepted(s.Draft("table f | n"))
+	accepted(s.Draft("  x | 1"))
+	edited(s.Enter("table f | n\n  x | 1\nend"))
+	accepted(s.Save("", false))
+	edited(s.Enter("d = 4"))
+	accepted(s.Close())
+	fmt.Println("through")
+}
+
+// SIGKILL before every call to the disk, once with nothing left by others and once
+// in the recovery of another: the file is the old one or the new one, and file and
+// journal have what was accepted last, or one step more.
+func TestKilledBeforeAnyCall(t *testing.T) {
+	for _, recovering := range []bool{false, true} {
+		// The states that a run goes through, as the run that is not killed tells.
+		states, _ := halted(t, recovering, 0)
+		calls := 0
+		for n := 1; ; n++ {
+			told, now := halted(t, recovering, n)
+			if now == "" {
+				calls = n - 1
+				break
+			}
+			at := len(told) - 1
+			if !slices.Equal(told, states[:len(told)]) || !slices.Contains(states[at:min(at+2, len(states))], now) {
+				t.Errorf("call %d: accepted %s, there is %s", n, told[at], now)
+			}
+		}
+		t.Logf("recovering %v: killed before each of %d calls", recovering, calls)
+		if calls < 40 {
+			t.Error("these are too few")
+		}
+	}
+}
+
+// halted has a child die before its n-th call. It gives the states that the child
+// told of, the first of them being that before it began, and the one that the next
+// session comes to; empty if the child came through.
+func halted(t *testing.T, recovering bool, n int) (told []string, now string) {
+	t.Helper()
+	dir := t.TempDir()
+	name, o := childPlace(dir)
+	old := header + "\na = 1\n"
+	if err := os.WriteFile(name, []byte(old), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	before := fmt.Sprintf("%q []", old)
+	if recovering {
+		s, err := Open(name, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		enter(t, s, "e = 6")
+		before = fmt.Sprintf("%q []", s.Text())
+		s.Close()
+	}
+	out, err := child(t, "halt", fmt.Sprintf("%d:%s", n, dir)).Output()
+	told = append([]string{before}, strings.Split(strings.TrimSuffix(string(out), "\n"), "\n")...)
+	if told[len(told)-1] == "through" {
+		return told[:len(told)-1], ""
+	}
+	if told[len(told)-1] == "" {
+		told = told[:1]
+	}
+	var exit *exec.ExitError
+	if !errors.As(err, &exit) || exit.Exited() {
+		t.Fatalf("call %d: the child was not killed: %v", n, err)
+	}
+	if file := contents(t, name); file != old && !strings.HasPrefix(file, "railsum 1\na = 5\n") || !strings.HasSuffix(file, "\n") {
+		t.Errorf("call %d: the file is %q", n, file)
+	}
+	s, err := Open(name, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() {
+		s.Abandon()
+		for _, left := range append(namesIn(t, dir), namesIn(t, o.Journals)...) {
+			if left != "a.sums" && left != "journals" {
+				t.Errorf("call %d: left behind: %s", n, left)
+			}
+		}
+	}()
+	for _, r := range s.Recoveries() {
+		if r.Damaged || r.Changed {
+			t.Errorf("call %d: offered %+v", n, r)
+		}
+		if string(s.Text()) == string(r.Text()) && len(r.Draft) == 0 {
+			r.Discard() // killed between two journals, and both have it
+		} else if _, err := s.Recover(r); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return told, fmt.Sprintf("%q %q", s.Text(), s.Drafted())
 }
 
 // A full disk, stood in for by a bound on the size of files.

@@ -100,86 +100,104 @@ type faulty struct {
 	realDisk
 	fail   int
 	calls  int
+	ever   bool   // and so does every call after it
 	after  bool   // a name changes hands, and the failure is reported all the same
+	halt   func() // instead of failing
+	why    error  // the reason, if not that of errFault
 	failed string // which call it was
 }
 
 var errFault = &fs.PathError{Op: "test", Path: "disk", Err: errors.New("the disk has failed")}
 
 func (d *faulty) hit(what string) bool {
-	if d.calls++; d.calls != d.fail {
+	if d.calls++; d.calls != d.fail && !(d.ever && d.fail > 0 && d.calls > d.fail) {
 		return false
 	}
-	d.failed = what
+	if d.halt != nil {
+		d.halt()
+	}
+	if d.failed == "" {
+		d.failed = what
+	}
 	return true
 }
 
+func (d *faulty) err() error {
+	if d.why == nil {
+		return errFault
+	}
+	return &fs.PathError{Op: "test", Path: "disk", Err: d.why}
+}
+
+// long is whether what takes its time is done as often as DEVELOPERS.md says.
+var long = os.Getenv("RAILSUM_LONG") != ""
+
 func (d *faulty) Lstat(name string) (fs.FileInfo, error) {
 	if d.hit("lstat") {
-		return nil, errFault
+		return nil, d.err()
 	}
 	return d.realDisk.Lstat(name)
 }
 
 func (d *faulty) Stat(name string) (fs.FileInfo, error) {
 	if d.hit("stat") {
-		return nil, errFault
+		return nil, d.err()
 	}
 	return d.realDisk.Stat(name)
 }
 
 func (d *faulty) Resolve(name string) (string, error) {
 	if d.hit("resolve") {
-		return "", errFault
+		return "", d.err()
 	}
 	return d.realDisk.Resolve(name)
 }
 
 func (d *faulty) Read(name string, most int64) ([]byte, error) {
 	if d.hit("read") {
-		return nil, errFault
+		return nil, d.err()
 	}
 	return d.realDisk.Read(name, most)
 }
 
 func (d *faulty) SyncDir(dir string) error {
 	if d.hit("syncdir") {
-		return errFault
+		return d.err()
 	}
 	return d.realDisk.SyncDir(dir)
 }
 
 func (d *faulty) MakeDir(dir string) error {
 	if d.hit("mkdir") {
-		return errFault
+		return d.err()
 	}
 	return d.realDisk.MakeDir(dir)
 }
 
 func (d *faulty) List(dir string) ([]fs.DirEntry, error) {
 	if d.hit("list") {
-		return nil, errFault
+		return nil, d.err()
 	}
 	return d.realDisk.List(dir)
 }
 
 func (d *faulty) Remove(name string) error {
 	if d.hit("remove") {
-		return errFault
+		return d.err()
 	}
 	return d.realDisk.Remove(name)
 }
 
 func (d *faulty) Rename(old, new string) error {
 	if d.hit("rename") {
-		return errFault
+		return d.err()
 	}
 	return d.realDisk.Rename(old, new)
 }
 
 func (d *faulty) Replace(name string) (replacement, error) {
 	if d.hit("replace") {
-		return nil, errFault
+		return nil, d.err()
 	}
 	r, err := d.realDisk.Replace(name)
 	return &faultyReplacement{r, d}, err
@@ -187,7 +205,7 @@ func (d *faulty) Replace(name string) (replacement, error) {
 
 func (d *faulty) Append(name string) (appended, error) {
 	if d.hit("append") {
-		return nil, errFault
+		return nil, d.err()
 	}
 	f, err := d.realDisk.Append(name)
 	return &faultyAppended{f, d}, err
@@ -201,7 +219,7 @@ type faultyReplacement struct {
 func (r *faultyReplacement) Write(p []byte) (int, error) {
 	if r.d.hit("write") {
 		n, _ := r.replacement.Write(p[:len(p)/2])
-		return n, errFault
+		return n, r.d.err()
 	}
 	return r.replacement.Write(p)
 }
@@ -211,7 +229,7 @@ func (r *faultyReplacement) CloseAtomicallyReplace() error {
 		if r.d.after {
 			r.replacement.CloseAtomicallyReplace()
 		}
-		return errFault
+		return r.d.err()
 	}
 	return r.replacement.CloseAtomicallyReplace()
 }
@@ -224,21 +242,21 @@ type faultyAppended struct {
 func (f *faultyAppended) Write(p []byte) (int, error) {
 	if f.d.hit("journal write") {
 		n, _ := f.appended.Write(p[:len(p)/2])
-		return n, errFault
+		return n, f.d.err()
 	}
 	return f.appended.Write(p)
 }
 
 func (f *faultyAppended) Sync() error {
 	if f.d.hit("journal sync") {
-		return errFault
+		return f.d.err()
 	}
 	return f.appended.Sync()
 }
 
 func (f *faultyAppended) Truncate(size int64) error {
 	if f.d.hit("truncate") {
-		return errFault
+		return f.d.err()
 	}
 	return f.appended.Truncate(size)
 }
@@ -246,7 +264,7 @@ func (f *faultyAppended) Truncate(size int64) error {
 func (f *faultyAppended) Close() error {
 	err := f.appended.Close()
 	if f.d.hit("journal close") {
-		return errFault
+		return f.d.err()
 	}
 	return err
 }

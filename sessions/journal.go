@@ -30,6 +30,7 @@ const journalFormat = 1
 const (
 	journalEnding = ".journal"
 	lockEnding    = ".lock"
+	tryEnding     = ".try"
 	asideEnding   = ".damaged"
 	unnamed       = "unnamed"
 

@@ -104,6 +104,9 @@ func (o Options) leftovers(prefix string, wanted func(string, *preamble) bool) [
 	var found []*Recovery
 	for _, e := range entries {
 		name, isJournal := strings.CutSuffix(e.Name(), journalEnding)
+		if strings.HasSuffix(e.Name(), tryEnding) {
+			o.disk.Remove(filepath.Join(o.Journals, e.Name())) // see try
+		}
 		if orphan, ok := strings.CutSuffix(e.Name(), journalEnding+lockEnding); ok && strings.HasPrefix(orphan, prefix) {
 			o.sweepLock(filepath.Join(o.Journals, orphan+journalEnding))
 		}

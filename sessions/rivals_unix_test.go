@@ -140,13 +140,13 @@ func TestOneOfTwoWins(t *testing.T) {
 // is lost.
 func TestNoSaveIsLost(t *testing.T) {
 	name, _, tell := rivals(t)
-	if said := tell("count 50"); said != [2]string{"counted", "counted"} {
+	if said := tell("count 100"); said != [2]string{"counted", "counted"} {
 		t.Fatal(said)
 	}
 	text := contents(t, name)
 	var who string
 	var n int
-	if fmt.Sscanf(text, header+"\n# %s %d", &who, &n); n != 100 || text != rivalText(who, n) {
+	if fmt.Sscanf(text, header+"\n# %s %d", &who, &n); n != 200 || text != rivalText(who, n) {
 		t.Errorf("%d bytes, begins %.40q", len(text), text)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io/fs"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -152,12 +153,15 @@ const unkept = "what you enter is not kept safe until it is saved: "
 
 // try makes a file where the journals are, and takes it away again.
 func (o Options) try() error {
-	name := filepath.Join(o.Journals, fmt.Sprintf("%d-%08x.try", os.Getpid(), rand.Uint32()))
+	name := filepath.Join(o.Journals, fmt.Sprintf("%d-%08x"+tryEnding, os.Getpid(), rand.Uint32()))
 	f, err := o.disk.Append(name)
 	if err != nil {
 		return err
 	}
-	return errors.Join(f.Close(), o.disk.Remove(name))
+	if err := o.disk.Remove(name); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return errors.Join(err, f.Close())
+	}
+	return f.Close()
 }
 
 // Lines are the notebook's lines in order. Neither they nor the slice may be
