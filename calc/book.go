@@ -22,23 +22,35 @@ type Book struct {
 // Open checks and computes the lines. It never fails: what is wrong stands in
 // the answers, and the sound lines are answered.
 func Open(lines []*syntax.Line, lib Library) *Book {
-	b := &Book{lib: lib, stop: func() bool { return false }}
+	return OpenUntil(func() bool { return false }, lines, lib)
+}
+
+// OpenUntil is Open with a question to ask from the start; see StopWhen.
+func OpenUntil(stop func() bool, lines []*syntax.Line, lib Library) *Book {
+	b := &Book{lib: lib, stop: stop}
 	b.build(lines)
 	return b
 }
 
-// StopWhen gives the book a question to ask while it computes; when it answers
-// yes the computation ends early, and the answers not reached are missing.
+// StopWhen gives the book a question to ask while it checks and computes; when it
+// answers yes that ends early, and the answers not reached are missing. What was
+// not checked is so until the next Update.
 func (b *Book) StopWhen(stop func() bool) {
 	b.stop = stop
 	b.M.StopWhen(stop)
+	b.C.StopWhen(stop)
 }
 
 func (b *Book) build(lines []*syntax.Line) {
-	b.C = check.Check(append([]*syntax.Line(nil), lines...), b.lib)
+	lines = append([]*syntax.Line(nil), lines...)
+	b.C = check.CheckUntil(b.stop, lines, b.lib)
 	b.M = run.New(b.lib)
 	b.M.StopWhen(b.stop)
-	b.M.Load(b.C)
+	if !b.M.Load(b.C) {
+		b.C = check.Unchecked(lines, b.lib)
+		b.M = run.New(b.lib)
+		b.M.StopWhen(b.stop)
+	}
 	b.M.Compute(0)
 }
 

@@ -2,10 +2,14 @@ package calc
 
 import (
 	"context"
+	"errors"
+	"math"
 
 	"railsum/calc/answer"
+	"railsum/calc/run"
 	"railsum/calc/study"
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // Lab gives the book's lines to put questions to.
@@ -27,7 +31,14 @@ func (b *Book) Study(ctx context.Context, i int) (answer.Study, []syntax.Diag, e
 		a := &asking{Asking: b.Lab().Ask(ctx, s), book: b}
 		s.Node.Visit(a)
 		var err error
-		if kept.answer, kept.diags, err = a.Answer(); err != nil {
+		b.M.Allow(mostWork)
+		kept.answer, kept.diags, err = a.Answer()
+		b.M.Allow(math.MaxInt64)
+		switch {
+		case errors.Is(err, run.ErrTooMuch):
+			kept = studied{diags: []syntax.Diag{{Wrong: words.Say("this study takes more work than one may, and was left off").
+				With("ask for fewer rows or a narrower range, or of fewer lines")}}}
+		case err != nil:
 			return nil, nil, err
 		}
 		if a.worked != nil {
@@ -47,6 +58,9 @@ type asking struct {
 	book   *Book
 	worked answer.Study
 }
+
+// mostWork is the work of a study: some ten seconds of a core.
+const mostWork = 2_000_000_000
 
 // studied is the answer of a study with what is wrong with it.
 type studied struct {

@@ -18,12 +18,12 @@ import (
 func (b *Book) Update(lines []*syntax.Line) answer.Change {
 	b.studies, b.faults = nil, nil
 	old := b.C.Lines
-	if i, ok := oneReplaced(old, lines); ok {
+	if i, ok := oneReplaced(old, lines); ok && !b.C.Cut {
 		if change, done := b.replace(i, lines[i]); done {
 			return change
 		}
 	}
-	if len(lines) == len(old)+1 && samePrefix(old, lines) {
+	if len(lines) == len(old)+1 && !b.C.Cut && samePrefix(old, lines) {
 		if from, ok := b.C.Append(lines[len(old)]); ok {
 			b.M.Extend(b.C.Order[from:])
 			b.M.Compute(from)

@@ -28,6 +28,9 @@ type Options struct {
 	// railsum/journals in the XDG state home.
 	Journals string
 
+	// Stop is the question that StopWhen gives a session, from the start.
+	Stop func() bool
+
 	disk disk
 }
 
@@ -37,6 +40,9 @@ func (o Options) filled() Options {
 	}
 	if o.Journals == "" {
 		o.Journals = stateHome()
+	}
+	if o.Stop == nil {
+		o.Stop = func() bool { return false }
 	}
 	if o.disk == nil {
 		o.disk = realDisk{}
@@ -107,6 +113,7 @@ var header = "railsum " + strconv.Itoa(syntax.Edition)
 
 func (s *Session) begin(text []byte) {
 	s.warning = s.options.guard()
+	s.stop = s.options.Stop
 	if s.fresh {
 		text = []byte(header + "\n")
 	}
@@ -119,10 +126,7 @@ func (s *Session) begin(text []byte) {
 // open has the book made anew, as when it comes to see another folder's sheets.
 func (s *Session) open() {
 	s.library = s.options.Library(s.Dir())
-	s.book = calc.Open(s.text.Lines, s.library)
-	if s.stop != nil {
-		s.book.StopWhen(s.stop)
-	}
+	s.book = calc.OpenUntil(s.stop, s.text.Lines, s.library)
 }
 
 // guard says why nothing will be kept in a journal, nil if it will be. A folder

@@ -10,9 +10,11 @@ import (
 
 // Bounds on what a notebook may ask of the machine.
 const (
-	maxDefs  = 400_000 // everything that has a value, the insides of placed sheets included
-	maxDepth = 16      // sheets within sheets
-	maxHints = 200     // unknown names that are told what may have been meant
+	maxDefs  = 100_000    // everything that has a value, the insides of placed sheets included
+	maxTerms = 250_000    // that are computed: numbers, names, operations, likewise
+	maxCells = 20_000_000 // numbers that columns and what is computed on the way to them hold
+	maxDepth = 16         // sheets within sheets
+	maxHints = 200        // unknown names that are told what may have been meant
 )
 
 // Checked is a notebook after checking: what there is to compute, in an order
@@ -28,6 +30,7 @@ type Checked struct {
 	Diags   [][]syntax.Diag // per line: what belongs to the line and to no Def of it
 	Waits   [][]string      // per line
 	Prefer  []units.Unit
+	Cut     bool // checking was stopped
 
 	otherWords map[int]map[syntax.Pos]string // per line
 
@@ -38,6 +41,35 @@ type Checked struct {
 // Check resolves and checks all lines. It never fails: what is wrong is in the
 // Diags of the lines and Defs, and what is sound can be computed.
 func Check(lines []*syntax.Line, lib Library) *Checked {
+	return CheckUntil(func() bool { return false }, lines, lib)
+}
+
+// CheckUntil is Check with a question to ask now and then: when stop answers yes,
+// it ends early, and nothing is known of any line.
+func CheckUntil(stop func() bool, lines []*syntax.Line, lib Library) *Checked {
+	c := blank(lines, lib)
+	c.b.stop = stop
+	c.b.declare(c.Root, lines, 0)
+	c.b.settle(0)
+	if stop() {
+		return Unchecked(lines, lib)
+	}
+	c.tell(0)
+	return c
+}
+
+// StopWhen gives it another question, to be asked when lines are added.
+func (c *Checked) StopWhen(stop func() bool) { c.b.stop = stop }
+
+// Unchecked is what there is where checking was stopped.
+func Unchecked(lines []*syntax.Line, lib Library) *Checked {
+	c := blank(lines, lib)
+	c.Cut = true
+	return c
+}
+
+// blank is a Checked that knows nothing of its lines yet.
+func blank(lines []*syntax.Line, lib Library) *Checked {
 	c := &Checked{
 		Lines:   lines,
 		Main:    make([]*Def, len(lines)),
@@ -47,12 +79,8 @@ func Check(lines []*syntax.Line, lib Library) *Checked {
 		Diags:   make([][]syntax.Diag, len(lines)),
 		Waits:   make([][]string, len(lines)),
 	}
-	b := newBuilder(c, lib)
-	c.b = b
-	c.Root = b.newScope(nil)
-	b.declare(c.Root, lines, 0)
-	b.settle(0)
-	c.tell(0)
+	c.b = newBuilder(c, lib)
+	c.Root = c.b.newScope(nil)
 	return c
 }
 
@@ -100,12 +128,17 @@ type builder struct {
 	firsts    map[*Sheet]map[string]string // other words for inputs
 	shared    int                          // how often one of them has been taken again
 	trial     int                          // more than 0 while a sheet is checked on its own
+	terms     int
+	cells     int
+	full      bool        // a bound has been reached, and that has been said
+	stop      func() bool // whether checking shall end early
 }
 
 func newBuilder(c *Checked, lib Library) *builder {
 	return &builder{
 		Checked: c, lib: lib, shipped: map[string]*Tab{}, constants: map[string]*Def{}, sheets: map[*Sheet]*facts{},
 		literals: map[syntax.Expr]*Def{}, later: map[*Def]func(){}, firsts: map[*Sheet]map[string]string{},
+		stop: func() bool { return false },
 	}
 }
 
@@ -132,9 +165,27 @@ func (b *builder) line(i int, d syntax.Diag) {
 
 // settle checks every Def made since the from-th and appends it to the order.
 func (b *builder) settle(from int) {
-	for i := from; i < len(b.defs); i++ {
+	for i := from; i < len(b.defs) && !b.stop(); i++ {
 		b.infer(b.defs[i])
 	}
+}
+
+// overfull reports whether a bound keeps a Def from being computed. It is said
+// once, at the first; the others wait for it in silence.
+func (b *builder) overfull(d *Def) bool {
+	what, most := "terms", maxTerms
+	switch {
+	case b.terms <= maxTerms && b.cells <= maxCells:
+		return false
+	case b.cells > maxCells:
+		what, most = "numbers in columns", maxCells
+	}
+	if !b.full {
+		b.full = true
+		b.report(d, say(d.Expr.Pos(), "the notebook has more than %d %s; what follows is not computed", most, what).
+			With("split the notebook"))
+	}
+	return true
 }
 
 // declare makes the Defs, tables and placements of the lines. Notebook lines
@@ -152,6 +203,9 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 		that = b.lastQuestion(first)
 	}
 	for i, l := range lines {
+		if b.stop() {
+			return
+		}
 		if b.size() > maxDefs {
 			b.line(at(i), say(syntax.Pos{Row: l.Row, Col: 1}, "the notebook has more than %d values", maxDefs).
 				With("split the notebook"))
@@ -172,6 +226,9 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 		b.dotted(s.origin(at(i), lines[i]), lines[i].Node.(*syntax.Define))
 	}
 	for _, i := range uses {
+		if b.stop() {
+			return
+		}
 		b.instantiate(s, at(i), lines[i].Node.(*syntax.Use))
 	}
 	for _, i := range dotted {

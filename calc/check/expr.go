@@ -12,6 +12,7 @@ import (
 // expr checks an expression of a Def. What is in error becomes a node of
 // unknown kind, reported once.
 func (b *builder) expr(d *Def, e syntax.Expr) *Node {
+	b.terms++
 	switch e := e.(type) {
 	case *syntax.Literal:
 		b.farad(d, e)

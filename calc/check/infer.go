@@ -51,6 +51,10 @@ func (b *builder) inferExpr(d *Def) {
 			return
 		}
 	}
+	if b.overfull(d) {
+		return
+	}
+	terms := b.terms
 	n := b.expr(d, d.Expr)
 	if isNothing(n) && !b.nothing(d, n) {
 		return
@@ -58,6 +62,9 @@ func (b *builder) inferExpr(d *Def) {
 	t := n.Type
 	if t.Kind == types.Unknown {
 		return
+	}
+	if t.Of != nil {
+		b.cells += len(t.Of.Labels) * (b.terms - terms)
 	}
 	if d.Role == Cell && t.Of != nil {
 		b.report(d, wholeColumn(d.Expr, t.Of))

@@ -120,11 +120,21 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 		b.breakAll(places)
 		return
 	}
+	// Counted before it is built: sheets that place sheets multiply.
+	if more := len(places); b.full || b.size()+more*f.defs > maxDefs || b.terms+more*f.terms > maxTerms {
+		if !b.full {
+			b.sheetLine(s, n, say(use.At, "the placed sheets have more than %d values or %d terms together; this one and those that follow are not put to work", maxDefs, maxTerms).
+				With("split the notebook, or give one placed sheet a column of a table instead"))
+		}
+		b.full = true
+		b.breakAll(places)
+		return
+	}
 	for _, p := range places {
-		if len(b.defs) > maxDefs {
-			b.sheetLine(s, n, say(use.At, "the placed sheets have more than %d values together", maxDefs))
+		if b.stop() {
 			return
 		}
+		b.terms += f.terms
 		p.facts = f
 		p.Scope = b.newScope(p)
 		p.Scope.trialDiags = s.trialDiags
@@ -217,6 +227,8 @@ type facts struct {
 	gives   map[string]bool
 	priv    map[string]bool // named inside, not to be seen from outside
 	diags   []syntax.Diag
+	defs    int // how many values a placement of it brings,
+	terms   int // and how many terms
 }
 
 // asked is what an input has to be.
@@ -245,9 +257,11 @@ func (b *builder) facts(sheet *Sheet) *facts {
 	p := &Placement{Sheet: sheet, facts: f}
 	p.Scope = sub.newScope(p)
 	p.Scope.trialDiags = &f.diags
+	sub.stop = b.stop
 	sub.declare(p.Scope, sheet.File.Lines, 0)
 	sub.settle(0)
 	wordsInTheWay(sheet, &f.diags)
+	f.defs, f.terms = sub.size(), sub.terms
 	for _, l := range sheet.File.Lines {
 		f.errors(l.Errors)
 	}
@@ -255,7 +269,7 @@ func (b *builder) facts(sheet *Sheet) *facts {
 		f.errors(d.Diags)
 	}
 	f.shown(p)
-	if !sheet.Own {
+	if !sheet.Own && !b.stop() {
 		sheet.facts.Store(f)
 	}
 	return f

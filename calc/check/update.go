@@ -31,7 +31,9 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 		n.Tail.Range = d.Tail.Range
 	}
 	order, defs := len(c.Order), len(c.b.defs)
+	terms, cells := c.b.terms, c.b.cells
 	c.b.infer(n)
+	c.b.terms, c.b.cells = terms, cells // about those of the line before
 	grown := len(c.Order) > order+1 || len(c.b.defs) > defs
 	c.Order, c.b.defs = c.Order[:order], c.b.defs[:defs]
 	if grown {
@@ -100,6 +102,7 @@ func (c *Checked) Append(l *syntax.Line) (int, bool) {
 	order, defs := len(c.Order), len(c.b.defs)
 	c.b.declare(c.Root, []*syntax.Line{l}, n)
 	c.b.settle(defs)
+	c.Cut = c.b.stop()
 	c.tell(defs)
 	return order, true
 }

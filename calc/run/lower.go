@@ -13,8 +13,20 @@ func (m *Machine) Lower(d *check.Def) {
 	for _, dep := range d.Deps {
 		k.deps = append(k.deps, int32(dep.Order))
 	}
-	k.site = uint32(len(m.sites))
+	k.site, k.terms = uint32(len(m.sites)), terms(d.Node)
 	m.lower(m.lane, k, m.operand, func(at syntax.Pos) { m.sites = append(m.sites, Site{Def: d, At: at}) })
+}
+
+// terms counts the nodes of a tree.
+func terms(n *check.Node) int {
+	if n == nil {
+		return 0
+	}
+	all := 1
+	for _, kid := range n.Kids {
+		all += terms(kid)
+	}
+	return all
 }
 
 // lower makes the program of a cell, to be run in a lane. operand gives the

@@ -1,6 +1,8 @@
 package run
 
 import (
+	"math"
+
 	"railsum/calc/check"
 	"railsum/calc/function"
 	"railsum/calc/syntax"
@@ -17,6 +19,7 @@ type Machine struct {
 	cells map[*check.Def]*cell
 
 	lanes   []*lane // further ones, for studies
+	allowed int64   // work that studies may still do
 	stopped func() bool
 }
 
@@ -36,12 +39,13 @@ type cell struct {
 	gather  []*Col  // of a column, its cells
 	deps    []int32
 	site    uint32 // the first of its sites
+	terms   int    // that its program computes
 	dirty   bool
 }
 
 // New makes an empty machine. Functions of the trade read data.
 func New(data function.Data) *Machine {
-	m := &Machine{texts: newTexts(), cells: map[*check.Def]*cell{}, stopped: func() bool { return false }}
+	m := &Machine{texts: newTexts(), cells: map[*check.Def]*cell{}, allowed: math.MaxInt64, stopped: func() bool { return false }}
 	m.lane = newLane(function.World{Data: data, Interner: m.texts})
 	return m
 }
@@ -51,10 +55,17 @@ func New(data function.Data) *Machine {
 func (m *Machine) StopWhen(stopped func() bool) { m.stopped = stopped }
 
 // Load takes over a checked notebook: every Def of its order gets a register
-// and a program. Nothing is computed yet.
-func (m *Machine) Load(c *check.Checked) {
+// and a program. Nothing is computed yet. It reports false if it was stopped; then
+// the machine is of no use.
+func (m *Machine) Load(c *check.Checked) bool {
 	m.order = m.order[:0]
-	m.Extend(c.Order)
+	for i := range c.Order {
+		if m.stopped() {
+			return false
+		}
+		m.Extend(c.Order[i : i+1])
+	}
+	return true
 }
 
 // Extend adds Defs that come after all those loaded.

@@ -2,6 +2,7 @@ package run
 
 import (
 	"context"
+	"errors"
 	"runtime"
 	"slices"
 	"sync"
@@ -23,6 +24,16 @@ const (
 	// A core has at least so many blocks of a study to compute.
 	fewBlocks = 8
 )
+
+// ErrTooMuch ends a study that would take more work than Allow allows.
+var ErrTooMuch = errors.New("the study takes too much work")
+
+// fixed is how many rows an operation's own cost is worth.
+const fixed = 30
+
+// Allow bounds the work of the studies from now on: operations times rows, those of
+// tables included. A core does about 3e8 in a second. Without it there is no bound.
+func (m *Machine) Allow(work int64) { m.allowed = work }
 
 // A Study is the same lines with some inputs replaced by columns. Over is
 // called from several goroutines at once, Shift and the sink from one.
@@ -49,7 +60,7 @@ func (s *Study) Replace(d *check.Def, fill func(first int, dst []float64)) {
 // columns to sink, in the order of Want. The columns are the machine's own and
 // are overwritten later; one of width 1 does not depend on what was replaced.
 // The notebook's own answers are untouched when it returns. It ends early with
-// ctx's error, or with sink's.
+// ctx's error, or with sink's, or with ErrTooMuch.
 //
 // Where blocks know nothing of each other, as many are computed at once as there
 // are cores, each in a lane of its own. The answers are the same.
@@ -62,6 +73,10 @@ func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, co
 		*k.out = Col{}
 	}
 	runners := m.runners(s, block, moved)
+	effort := int64(1) // of a row, and of a block beside its rows
+	for j, k := range moved {
+		effort += int64(k.terms+1) * int64(max(1, saved[j].Rows, len(k.gather)))
+	}
 	defer func() {
 		for _, r := range runners {
 			for _, k := range r.moved {
@@ -74,6 +89,9 @@ func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, co
 		}
 	}()
 	for first := 0; first < s.Rows; first += block * len(runners) {
+		if m.allowed -= effort * int64(min(block*len(runners), s.Rows-first)+fixed); m.allowed < 0 {
+			return ErrTooMuch
+		}
 		var others sync.WaitGroup
 		for i, r := range runners {
 			r.first = first + i*block

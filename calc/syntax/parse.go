@@ -91,13 +91,25 @@ func ParseFile(src []byte) *File {
 	rows, whole := splitRows(text)
 	f.NoFinal = !whole && len(rows) > 0
 	p := &parser{}
-	f.Lines = make([]*Line, 0, len(rows))
+	f.Lines = make([]*Line, 0, min(len(rows), MaxLines+1))
 	for i := 0; i < len(rows); {
+		if len(f.Lines) == MaxLines {
+			f.Lines = append(f.Lines, tooMany(rows[i:], i+1))
+			break
+		}
 		line, n, _ := p.line(rows[i:], i+1)
 		f.Lines = append(f.Lines, line)
 		i += n
 	}
 	return f
+}
+
+// tooMany is one line in error for all rows that are not read, since there are too
+// many lines above them.
+func tooMany(rows []string, row int) *Line {
+	p := &parser{}
+	return p.broken(row, strings.Join(rows, "\n"), Diag{At: Pos{Row: row, Col: 1},
+		Wrong: say("a text has at most %d lines; this one and those below it are not read", MaxLines).With("split it in two")})
 }
 
 // ParseLine reads one line, as typed at a prompt: a row, or all rows of a

@@ -11,6 +11,7 @@ const (
 	MaxRunes = 4096    // of a row
 	MaxDepth = 200     // of parentheses, calls, signs and ifs within each other
 	MaxRows  = 100_000 // of a table
+	MaxLines = 20_000  // of a text, a table being one
 )
 
 // The words of the language. None of them can be a plain name; after a point

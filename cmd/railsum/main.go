@@ -24,6 +24,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 )
 
 // world is all that the program takes from outside, so that a test can give it.
@@ -35,7 +36,11 @@ type world struct {
 	dir            string // where relative names start
 }
 
+// memory is how much the program takes before it rather tidies up than take more.
+const memory = 200 << 20
+
 func main() {
+	debug.SetMemoryLimit(memory)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	code := run(ctx, world{
 		args:   os.Args[1:],

@@ -38,7 +38,9 @@ func (d *desk) begin(file string) int {
 	return codeWell
 }
 
-func (d *desk) options() sessions.Options { return sessions.Options{Library: d.Library} }
+func (d *desk) options() sessions.Options {
+	return sessions.Options{Library: d.Library, Stop: d.signals.stopped}
+}
 
 // path is a file's name as it is opened.
 func (d *desk) path(name string) string {

@@ -134,7 +134,7 @@ func (b *bench) atTerminal(t *testing.T, home string, kill func(*os.Process)) {
 	}
 	typed := func(text string) bool {
 		before := last()
-		if _, err := io.WriteString(term.Pty(), text+"\r"); err != nil {
+		if !term.Try(text + "\r") {
 			return false
 		}
 		order := text == "save"

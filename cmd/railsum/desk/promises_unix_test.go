@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -283,4 +284,43 @@ func TestDamagedJournalAtTheDesk(t *testing.T) {
 			t.Errorf("%s: the journal is gone", c.where)
 		}
 	}
+}
+
+// TestNothingActsAtATerminal sits at a terminal with what acts on one at any place
+// of the notebook, of a sheet and of what is typed, changes lines and fills sheets.
+func TestNothingActsAtATerminal(t *testing.T) {
+	runs := 4
+	if longRun {
+		runs = 500
+	}
+	whole := "railsum 1\n# remark\na = 15 V  # note\nuse drop for north  # bus\ntable fleet | draw\n  shunter | 2 A\nend\nmust a > 2 V  # why\nfind a so a > 2 V\n"
+	own := "railsum 1\n# Own\nask n = 2 from 1 to 9  # how many\ngive twice = 2 * n  # of them\n"
+	for n := range runs {
+		at, in := rand.IntN(len(whole)+1), rand.IntN(len(own)+1)
+		home := t.TempDir()
+		os.WriteFile(filepath.Join(home, "n.sums"), []byte(whole[:at]+hostile+whole[at:]), 0o644)
+		os.WriteFile(filepath.Join(home, "own.sums"), []byte(own[:in]+hostile+own[in:]), 0o644)
+		t.Run("", func(t *testing.T) {
+			term := sitIn(t, home, "n.sums")
+			for end := time.Now().Add(10 * time.Second); !strings.Contains(term.Raw(), "\x1b[?2004h") && time.Now().Before(end); {
+				time.Sleep(10 * time.Millisecond)
+			}
+			for _, order := range []string{fmt.Sprintf("change %d\r", 1+rand.IntN(9)), "change 5\r", "fill own.sums for f\r", "list\r", "about own.sums\r", "open n\t\t\x15\r", "\u009b31m\u202e1 + 1\r"} {
+				term.Type(order)
+				time.Sleep(30 * time.Millisecond)
+				term.Type("\x03\x15")
+			}
+			time.Sleep(50 * time.Millisecond)
+			term.Type("\x15quit\r")
+			for end := time.Now().Add(10 * time.Second); !term.Ended() && time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+				if strings.Contains(term.Screen(), "later or drop:") {
+					term.Type("drop\r")
+				}
+			}
+			if bad := actedOn(term.Raw()); bad != "" {
+				t.Errorf("run %d, at %d and %d: %q has come through:\n%q", n, at, in, bad, term.Raw())
+			}
+		})
+	}
+	t.Logf("%d runs", runs)
 }

@@ -90,6 +90,13 @@ func (t *Terminal) Type(keys ...string) {
 	}
 }
 
+// Try presses keys for a program that may have ended; it reports whether they were
+// taken.
+func (t *Terminal) Try(keys string) bool {
+	_, err := io.WriteString(t.pty, keys)
+	return err == nil
+}
+
 // Paste gives text as a terminal does that marks what is pasted.
 func (t *Terminal) Paste(text string) {
 	t.Type("\x1b[200~" + strings.ReplaceAll(text, "\n", "\r") + "\x1b[201~")
