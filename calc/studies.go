@@ -29,9 +29,9 @@ func (b *Book) Study(ctx context.Context, i int) (answer.Study, []syntax.Diag, e
 	kept, ok := b.studies[i]
 	if !ok {
 		a := &asking{Asking: b.Lab().Ask(ctx, s), book: b}
+		b.M.Allow(mostWork)
 		s.Node.Visit(a)
 		var err error
-		b.M.Allow(mostWork)
 		kept.answer, kept.diags, err = a.Answer()
 		b.M.Allow(math.MaxInt64)
 		switch {
