@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"syscall"
 	"testing"
@@ -41,6 +42,9 @@ func workText(units int) string {
 	return strings.Join(rows, "\n") + "\n"
 }
 
+// rowAfter is the row that comes after that many units.
+func rowAfter(units int) int { return strings.Count(workText(units), "\n") + 1 }
+
 // unitsIn is how many units a notebook has; -1 if it is torn.
 func unitsIn(text string) int {
 	if text == "" {
@@ -64,18 +68,19 @@ func unitsIn(text string) int {
 // bench is a desk at work that will be killed: step does something and waits until
 // the desk has said that it is done, or has died.
 type bench struct {
-	send  func(text string) bool
-	units int      // that have been accepted
-	least int      // that must be there whatever the step at hand does
-	most  int      // that may be
-	rows  []string // of an open table that have been accepted
+	send  func(text string, row int) bool // row is that of the prompt which will answer
+	units int                             // that have been accepted
+	least int                             // that must be there whatever the step at hand does
+	most  int                             // that may be
+	rows  []string                        // of an open table that have been accepted
 }
 
 func (b *bench) work() {
 	for {
 		b.least, b.most, b.rows = b.units, b.units+1, nil
+		next := rowAfter(b.units)
 		for _, row := range workUnit(b.units) {
-			if !b.send(row) {
+			if next++; !b.send(row, next) {
 				return
 			}
 			b.rows = append(b.rows, row)
@@ -84,12 +89,12 @@ func (b *bench) work() {
 		b.least, b.most, b.rows = b.units, b.units, nil
 		switch rand.IntN(4) {
 		case 0:
-			if !b.send("save") {
+			if !b.send("save", next) {
 				return
 			}
 		case 1:
 			b.least--
-			if !b.send("undo") || !b.send("redo") {
+			if !b.send("undo", rowAfter(b.units-1)) || !b.send("redo", next) {
 				return
 			}
 		}
@@ -127,22 +132,24 @@ func (b *bench) atTerminal(t *testing.T, home string, kill func(*os.Process)) {
 		return true
 	}
 	kill(cmd.Process)
-	number := func(l string) (n int) { fmt.Sscanf(l, "%d.", &n); return n }
-	prompted := func(l string) bool { return number(l) > 0 && strings.TrimRight(l, " .0123456789") == "" }
-	if !waits(func(l string) bool { return prompted(l) || strings.HasSuffix(l, "later or drop:") }) {
+	prompted := func(row int) func(string) bool {
+		return func(l string) bool { return l == fmt.Sprintf("%d.", row) }
+	}
+	begun := prompted(rowAfter(b.units))
+	asked := func(l string) bool { return strings.HasSuffix(l, "later or drop:") }
+	if !waits(func(l string) bool { return begun(l) || asked(l) }) {
 		return
 	}
-	typed := func(text string) bool {
-		before := last()
+	typed := func(text string, row int) bool {
+		saved := strings.Count(term.Raw(), "Saved")
 		if !term.Try(text + "\r") {
 			return false
 		}
-		order := text == "save"
 		return waits(func(l string) bool {
-			return prompted(l) && (l != before || order && strings.Contains(term.Raw(), "Saved"))
+			return prompted(row)(l) && (text != "save" || strings.Count(term.Raw(), "Saved") > saved)
 		})
 	}
-	if !prompted(last()) && !typed("yes") {
+	if asked(last()) && !typed("yes", rowAfter(b.units)) {
 		return
 	}
 	b.send = typed
@@ -167,7 +174,7 @@ func (b *bench) atPipe(t *testing.T, home string, kill func(*os.Process)) {
 	kill(cmd.Process)
 	said := bufio.NewScanner(out)
 	table := false
-	b.send = func(text string) bool {
+	b.send = func(text string, _ int) bool {
 		table = strings.HasPrefix(text, "table") || table && text != "end"
 		if table { // nothing is said before its end
 			_, err := io.WriteString(in, text+"\n")
@@ -193,6 +200,9 @@ func TestKilledDesk(t *testing.T) {
 	rounds := 12
 	if longRun {
 		rounds = 2000
+	}
+	if n, err := strconv.Atoi(os.Getenv("RAILSUM_ROUNDS")); err == nil {
+		rounds = n
 	}
 	recovered, saved, tables, torn, lost := 0, 0, 0, 0, 0
 	var home string
