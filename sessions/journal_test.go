@@ -466,7 +466,7 @@ func TestUnsafeSavingIsOurs(t *testing.T) {
 func TestRecoveredKeepsItsFolder(t *testing.T) {
 	p := newPlace(t)
 	p.Library = func(dir string) calc.Library { return library.At(dir) }
-	p.write(t, "coil.sums", "railsum 1\n# Coil\nask n = 2  # coils\ngive twice = 2 * n  # of them\n")
+	p.write(t, "coil.sums", "railsum 1\n# Coil\nask n = 2  # coils\ntell twice = 2 * n  # of them\n")
 	p.write(t, "a.sums", "railsum 1\n")
 	s := p.open(t, "a.sums")
 	enter(t, s, `use "coil.sums" for c`, "c.twice")

@@ -73,7 +73,7 @@ func TestBoundsOfTheProgram(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	sheet := func(lines string) string { return "# S\nask n = 1  # n\n" + lines + "give z = n  # z\n" }
+	sheet := func(lines string) string { return "# S\nask n = 1  # n\n" + lines + "tell z = n  # z\n" }
 	write("wide.sums", sheet(rows(40_000, func(i int) string { return fmt.Sprintf("v%d = n + %d", i, i) })))
 	write("long.sums", sheet(rows(15_000, func(i int) string { return fmt.Sprintf("v%d = n + %d", i, i) })))
 	for k := range 6 {
@@ -154,7 +154,7 @@ func TestNothingActs(t *testing.T) {
 		sneak := sneaks[r.IntN(len(sneaks))]
 		text := notebookWith(r, sneak)
 		os.WriteFile(filepath.Join(dir, "n.sums"), []byte(text), 0o644)
-		own := "railsum 1\n# Own\nask n = 2 from 1 to 9  # how many\ngive twice = 2 * n  # of them\n"
+		own := "railsum 1\n# Own\nask n = 2 from 1 to 9  # how many\ntell twice = 2 * n  # of them\n"
 		at := r.IntN(len(own))
 		os.WriteFile(filepath.Join(dir, "own.sums"), []byte(own[:at]+sneaks[r.IntN(len(sneaks))]+own[at:]), 0o644)
 		var call []string
@@ -263,7 +263,7 @@ func TestOddFiles(t *testing.T) {
 var dice = strings.Split(`a,b,c,north,fleet,length,draw,=, = , + , - ,*,/,^,(,),1,2.5,15 V,9.5 m,3k3,100n,5 %,+- 5 %,25 m at H0, as mm, as V,
 ,
 ,
-,must ,should , <= , > ,use drop for ,use stub for , with , so ,find ,vary , from , to , by , show ,suppose ,spread ,working ,measured ,table fleet | draw,  x | 1 A,end,ask ,give ,hazard "x" if ,source "y",prefer ,assume ,
+,must ,should , <= , > ,use drop for ,use stub for , with , so ,find ,vary , from , to , by , show ,suppose ,spread ,working ,measured ,table fleet | draw,  x | 1 A,end,ask ,tell ,hazard "x" if ,source "y",prefer ,assume ,
 # ,"text",sum(,max(,if , then , else ,that,railsum 1,railsum 2,é,Ω,漢,"",[,],{,},|,.,..,1e308,1/0,0,-1,awg(18),marked("4K7J"),`, ",")
 
 func randomNotebook(r *rand.Rand) string {

@@ -36,7 +36,7 @@ func actedOn(raw string) string {
 func TestNothingHostileIsOffered(t *testing.T) {
 	home := t.TempDir()
 	os.WriteFile(filepath.Join(home, "n.sums"), []byte("railsum 1\na = 1 V  # "+hostile+"\ntable f | n\n  x"+hostile+" | 1\nend\n"), 0o644)
-	os.WriteFile(filepath.Join(home, "own.sums"), []byte("railsum 1\n# "+hostile+"\nask n = 2 from 1 to 9  # how many\nask kind = \"x\" among \"x\", \"y"+hostile+"\"  # of it\ngive twice = 2 * n  # of them\n"), 0o644)
+	os.WriteFile(filepath.Join(home, "own.sums"), []byte("railsum 1\n# "+hostile+"\nask n = 2 from 1 to 9  # how many\nask kind = \"x\" among \"x\", \"y"+hostile+"\"  # of it\ntell twice = 2 * n  # of them\n"), 0o644)
 	os.WriteFile(filepath.Join(home, "zz"+hostile+".sums"), nil, 0o644)
 	term := sitIn(t, home, "n.sums")
 	term.Wait("6. ")
@@ -228,16 +228,16 @@ func TestChangedSheetIsNoticed(t *testing.T) {
 	write := func(text string) {
 		os.WriteFile(filepath.Join(home, "coil.sums"), []byte("railsum 1\n# Coil\nask n = 2  # coils\n"+text), 0o644)
 	}
-	write("give twice = 2 * n  # of them\n")
+	write("tell twice = 2 * n  # of them\n")
 	os.WriteFile(filepath.Join(home, "n.sums"), []byte("railsum 1\nuse \"coil.sums\" for c\nmust c.twice <= 5\nuse \"later.sums\" for l\n"), 0o644)
 	term := sitIn(t, home, "n.sums")
 	term.Wait("5. ")
-	write("give twice = 20 * n  # of them\n")
+	write("tell twice = 20 * n  # of them\n")
 	term.Type("c.twice\r")
 	term.Expect("coil.sums has changed on the disk; the notebook is computed again.")
 	term.Expect("\n    40\n")
 	term.Wait("6. ")
-	os.WriteFile(filepath.Join(home, "later.sums"), []byte("railsum 1\n# Later\nask n = 2  # coils\ngive whole = n  # of them\n"), 0o644)
+	os.WriteFile(filepath.Join(home, "later.sums"), []byte("railsum 1\n# Later\nask n = 2  # coils\ntell whole = n  # of them\n"), 0o644)
 	term.Type("l.whole\r")
 	term.Expect("later.sums has changed on the disk; the notebook is computed again.")
 	term.Wait("7. ")
@@ -294,7 +294,7 @@ func TestNothingActsAtATerminal(t *testing.T) {
 		runs = 500
 	}
 	whole := "railsum 1\n# remark\na = 15 V  # note\nuse drop for north  # bus\ntable fleet | draw\n  shunter | 2 A\nend\nmust a > 2 V  # why\nfind a so a > 2 V\n"
-	own := "railsum 1\n# Own\nask n = 2 from 1 to 9  # how many\ngive twice = 2 * n  # of them\n"
+	own := "railsum 1\n# Own\nask n = 2 from 1 to 9  # how many\ntell twice = 2 * n  # of them\n"
 	for n := range runs {
 		at, in := rand.IntN(len(whole)+1), rand.IntN(len(own)+1)
 		home := t.TempDir()
