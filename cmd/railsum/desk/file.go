@@ -54,7 +54,7 @@ func (d *desk) path(name string) string {
 func (d *desk) adopt(s *sessions.Session) {
 	d.s = s
 	s.StopWhen(d.signals.stopped)
-	d.resume = s.Drafted()
+	d.resume, d.index = s.Drafted(), nil
 	d.lookForWaiting()
 	d.found, d.slow = nil, map[string]bool{}
 	d.askAgain(nil)
@@ -70,6 +70,7 @@ func (d *desk) look() {
 		return
 	}
 	d.note("%s changed on the disk; the notebook is computed again.", has(changed))
+	d.index = nil
 	d.lookForWaiting()
 	d.greet()
 	d.askAgain(map[int]bool{})
