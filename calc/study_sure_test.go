@@ -249,3 +249,22 @@ func TestSpreadWorstCaseAgainstGrid(t *testing.T) {
 		}
 	}
 }
+
+// A part that was chosen stays chosen while tolerances move, and its own
+// tolerance moves it: worked by hand, the resistor is 51 ohm for 13 V less
+// four times 3 V at 20 mA.
+func TestSpreadKeepsChosenParts(t *testing.T) {
+	const led = "f = 3 V +- 0.2 V ; has = none as ohm ; wanted = (13 V - 4 * f) / 20 mA ; "
+	for _, c := range []struct{ lines, lowest, highest string }{
+		{led + "r = preferred_up(wanted, 24) ; spread (13 V - 4 * f) / r", "3.922 mA", "35.29 mA"},
+		{led + "r = either(has, preferred_up(wanted, 24)) ; spread (13 V - 4 * f) / r", "3.922 mA", "35.29 mA"},
+		{led + "r = preferred_up(wanted, 24) +- 2 % ; spread 1 V / r", "19.22 mA", "20.01 mA"},
+		{led + "r = wanted ; spread r", "10 Ω", "90 Ω"},
+		{"n = 1.4 mm2 +- 0.2 mm2 ; a = next_up(conductors.area, n, none) ; spread a / n", "0.9375", "1.25"},
+	} {
+		s := answeredStudy(t, c.lines).(answer.Spreads)[0]
+		if low, high := s.Lowest.Cell(0), s.Highest.Cell(0); strings.ReplaceAll(low, "ohm", "Ω") != c.lowest || strings.ReplaceAll(high, "ohm", "Ω") != c.highest {
+			t.Errorf("%s: from %s to %s, want %s to %s", c.lines, low, high, c.lowest, c.highest)
+		}
+	}
+}

@@ -31,6 +31,7 @@ package function
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"sync"
 
 	"railsum/calc/syntax"
@@ -195,6 +196,12 @@ func (f *Function) Spelled(args []syntax.Expr) (float64, bool) {
 // OwnTolerance says that the tolerance of the first argument, if it has one of
 // its own, is the second where none is written.
 func (f *Function) OwnTolerance() bool { return f.tolerant }
+
+// Chooses says that the answer is a part that is bought for the need of the
+// moment: it stays what it is when the need turns out otherwise.
+func (f *Function) Chooses() bool {
+	return strings.HasPrefix(f.Name, "preferred") || strings.HasPrefix(f.Name, "pair_") || f.Name == "next_up" || f.Name == "next_down"
+}
 
 // MayMiss says that the last argument is what stands in where nothing is found.
 func (f *Function) MayMiss() bool {

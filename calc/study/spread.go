@@ -87,18 +87,36 @@ type spreader struct {
 	ctx     context.Context
 	sources []source
 	want    []*check.Def
+	held    map[*check.Def][]float64 // the parts that stay chosen
+}
+
+// hold gives every row its nominal answer.
+func hold(v, nominal []float64, n int) {
+	for i := range v {
+		v[i] = nominal[i/n]
+	}
 }
 
 // at computes the wanted Defs for rows of deviations; e gives that of source j
 // in a row.
 func (s *spreader) at(rows int, e func(j, row int) float64, sink func(first, n int, cols []*run.Col)) error {
 	st := run.Study{Rows: rows, Want: s.want, Shift: map[*check.Def]func(int, int, []float64){}}
+	if s.held == nil {
+		s.held = s.lab.chosen(s.want)
+	}
+	for d, nominal := range s.held {
+		st.Shift[d] = func(_, n int, v []float64) { hold(v, nominal, n) }
+	}
 	for j := 0; j < len(s.sources); {
 		d, from := s.sources[j].Def, j
 		for j < len(s.sources) && s.sources[j].Def == d {
 			j++
 		}
+		nominal := s.held[d]
 		st.Shift[d] = func(first, n int, v []float64) {
+			if nominal != nil {
+				hold(v, nominal, n)
+			}
 			for j := from; j < from+len(v)/n; j++ {
 				row := s.sources[j].Row
 				for w, x := range v[row*n : (row+1)*n] {
@@ -295,7 +313,7 @@ func (s *spreader) rules(out *estimate, p *check.Def) {
 			has[src] = true
 		}
 		s.sources = append(s.sources, lacking...)
-		s.want = append(s.want, rule)
+		s.want, s.held = append(s.want, rule), nil
 	}
 }
 
