@@ -500,3 +500,26 @@ func TestFindPrintsBoundariesThatHold(t *testing.T) {
 		}
 	}
 }
+
+// What a search offers is judged: verdicts that turn there, a must that fails.
+func TestFindJudgesWhatItOffers(t *testing.T) {
+	for _, c := range []struct{ lines, want string }{
+		{"x = 3 V ; must x < 5 V ; find x so 2 * x = 12 V", "6 V: x < 5 V clear to danger"},
+		{"x = 3 V ; must x < 5 V ; find x so 2 * x = 8 V", ""},
+		{"x = 6 V ; must x < 5 V ; find x so 2 * x = 16 V", "8 V: x < 5 V danger to danger"},
+		{"x = 6 V ; must x < 5 V ; find x so 2 * x = 8 V", "4 V: x < 5 V danger to clear"},
+		{"x = 3 V ; must x < 5 V ; find x from 0 V to 9 V so 2 * x >= 11 V", "5.5 V: x < 5 V clear to danger"},
+		{"x = 3 V ; should x < 5 V ; find x among 1 V, 7 V so x > 6 V", "7 V: x < 5 V clear to caution"},
+		{"n = 3 whole ; must n < 5 ; find n from 1 to 9 so n^2 > 30", "6: n < 5 clear to danger"},
+	} {
+		var said []string
+		for _, o := range answeredStudy(t, c.lines).(*answer.Found).Judged {
+			for _, turn := range o.Turns {
+				said = append(said, fmt.Sprintf("%s: %s %s to %s", o.X.Cell(0), turn.Rule(), turn.Was, turn.Now))
+			}
+		}
+		if got := strings.Join(said, "; "); got != c.want {
+			t.Errorf("%s: got %q, want %q", c.lines, got, c.want)
+		}
+	}
+}

@@ -52,5 +52,13 @@ type Turn struct {
 	Now  Verdict `json:"now"`
 }
 
+// Rule is the rule that has turned, with the placed sheet it belongs to.
+func (t *Turn) Rule() string {
+	if t.Name == "" {
+		return t.Cond.String()
+	}
+	return t.Name + ", " + t.Cond.String()
+}
+
 // Rebound is a "that" that has come to mean another question.
 type Rebound struct{ Line, Was, Now int }

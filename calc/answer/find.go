@@ -18,6 +18,7 @@ type Found struct {
 	Label   string   `json:"label,omitempty" doc:"of the row chosen"`
 	Tried   int      `json:"tried,omitempty" doc:"of a list: how many values there are"`
 	Current *Value   `json:"now,omitempty" doc:"the input as it is"`
+	Judged  []Offer  `json:"judged,omitempty" doc:"values that are offered and with which a rule turns, or a must fails"`
 	Take    string   `json:"take,omitempty" doc:"the line that would take the value over"`
 }
 
@@ -40,6 +41,13 @@ type Place struct {
 
 // Single reports whether the place is one value.
 func (p *Place) Single() bool { return p.From.Numbers[0] == p.To.Numbers[0] }
+
+// Offer is a value that a search offers, with the rules that have another
+// verdict there than now, and each must that fails there.
+type Offer struct {
+	X     *Value `json:"at"`
+	Turns []Turn `json:"turns"`
+}
 
 // Near is how near a comparison comes to holding.
 type Near struct {
@@ -93,6 +101,11 @@ func (f *Found) Facts() iter.Seq[Fact] {
 		}
 		if f.Near != nil {
 			fact("nearest", f.Near.X, cond)
+		}
+		for _, o := range f.Judged {
+			for _, t := range o.Turns {
+				fact(t.Now.String(), o.X, t.Rule())
+			}
 		}
 		if f.Take != "" {
 			fact("take", nil, f.Take)

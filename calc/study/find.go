@@ -373,5 +373,8 @@ func (l *Lab) find(ctx context.Context, s *check.Study, node *syntax.Find, kept 
 	if f.Take, err = l.takeOver(ctx, s, found, f); err != nil {
 		return err
 	}
-	return l.spellEnds(ctx, s, f)
+	if err = l.spellEnds(ctx, s, f); err != nil {
+		return err
+	}
+	return l.judge(ctx, s, f)
 }

@@ -30,6 +30,12 @@ func (p *Printer) Find(f *answer.Found) {
 		p.say("no answer at " + p.equals(f.Name, pole) + ": the two sides pass one another at infinity there")
 	}
 	p.say(p.looked(f))
+	for i := range f.Judged {
+		o := &f.Judged[i]
+		for _, t := range o.Turns {
+			p.say("with " + p.equals(f.Name, o.X) + " " + p.turn(&t))
+		}
+	}
 	if f.Take != "" {
 		p.say("to take it over: " + Safe(f.Take))
 	}

@@ -24,6 +24,9 @@ func (p *Printer) turn(t *answer.Turn) string {
 	if t.Name != "" {
 		rule = Safe(t.Name) + ", " + rule
 	}
+	if t.Was == t.Now {
+		return rule + ": " + p.Verdict(t.Now) + " as now"
+	}
 	return rule + ": " + p.Verdict(t.Was) + " " + p.arrow() + " " + p.Verdict(t.Now)
 }
 

@@ -1,0 +1,77 @@
+package study
+
+import (
+	"context"
+
+	"railsum/calc/answer"
+	"railsum/calc/check"
+	"railsum/calc/run"
+	"railsum/calc/view"
+)
+
+// mostOffers is how many of the values that a search offers are judged.
+const mostOffers = 8
+
+// judge tells what a search offers that the rules have something to say of: a
+// verdict that would turn, a must that would fail.
+func (l *Lab) judge(ctx context.Context, s *check.Study, f *answer.Found) error {
+	offers := offered(f)
+	rules := l.rulesMoved(inputs(s)...)
+	if len(offers) == 0 || len(rules) == 0 {
+		return nil
+	}
+	xs := make([]float64, len(offers))
+	for i, v := range offers {
+		xs[i] = printed(v)
+	}
+	st := run.Study{Rows: len(xs), Want: rules}
+	st.Replace(s.Axes[0].X, func(first int, dst []float64) { copy(dst, xs[first:]) })
+	judged, was := make([]answer.Offer, len(xs)), make([]answer.Verdict, len(rules))
+	for i, rule := range rules {
+		was[i] = l.RuleVerdict(rule)
+	}
+	err := l.M.Study(ctx, st, func(first, n int, cols []*run.Col) error {
+		for i, rule := range rules {
+			for w := range n {
+				if now := view.VerdictAt(rule, cols[i], w); now != was[i] || now == answer.Danger {
+					o := &judged[first+w]
+					o.Turns = append(o.Turns, answer.Turn{Name: view.PlaceName(rule), Cond: answer.Expr{Expr: rule.Expr}, Line: rule.Line, Was: was[i], Now: now})
+				}
+			}
+		}
+		return nil
+	})
+	for i, o := range judged {
+		if o.X = offers[i]; len(o.Turns) > 0 {
+			f.Judged = append(f.Judged, o)
+		}
+	}
+	return err
+}
+
+// offered are the values that a search offers: single places and the ends of
+// stretches that it has found itself.
+func offered(f *answer.Found) []*answer.Value {
+	if f.Chosen != nil {
+		return []*answer.Value{f.Chosen}
+	}
+	var all []*answer.Value
+	for i := range f.Places {
+		p := &f.Places[i]
+		if !p.Jump && !p.ToStart && !p.FromOut {
+			all = append(all, p.From)
+		}
+		if !p.Jump && !p.Single() && !p.ToEnd && !p.ToOut {
+			all = append(all, p.To)
+		}
+	}
+	return all[:min(len(all), mostOffers)]
+}
+
+// printed is a value as it is read back: an end of a stretch is rounded inward.
+func printed(v *answer.Value) float64 {
+	if !v.Literal.IsZero() && !v.Literal.Unit.IsZero() {
+		return fromText(v.Literal.Number, v.Literal.Unit)
+	}
+	return v.Numbers[0]
+}
