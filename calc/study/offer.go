@@ -2,6 +2,7 @@ package study
 
 import (
 	"context"
+	"strings"
 
 	"railsum/calc/answer"
 	"railsum/calc/check"
@@ -70,8 +71,9 @@ func offered(f *answer.Found) []*answer.Value {
 
 // printed is a value as it is read back: an end of a stretch is rounded inward.
 func printed(v *answer.Value) float64 {
-	if !v.Literal.IsZero() && !v.Literal.Unit.IsZero() {
-		return fromText(v.Literal.Number, v.Literal.Unit)
+	number := v.Number(0)
+	if !v.Literal.IsZero() {
+		number, _, _ = strings.Cut(v.Literal.Number, " ")
 	}
-	return v.Numbers[0]
+	return fromText(number, v.Unit)
 }
