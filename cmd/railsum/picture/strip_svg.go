@@ -2,9 +2,9 @@ package picture
 
 // Heights of a strip's lanes on a page.
 const (
-	laneHeight    = 30.0
-	barHeight     = 22.0
-	sideMargin    = 18.0
+	laneHeight = 30.0
+	barHeight  = 22.0
+	sideMargin = 18.0
 )
 
 // SVG draws the lanes upward from the axis, the marks across them with their names above, and under the axis the figure
