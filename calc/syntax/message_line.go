@@ -198,12 +198,12 @@ func (p *parser) strayInHead(table *Table) {
 	}
 }
 
-func (p *parser) endMissing(t *Table, stop Pos) {
+func (p *parser) endMissing(what string, stop Pos) {
 	cure := "write `end` below its last row"
 	if stop.Row > 0 {
-		cure = fmt.Sprintf("write `end` above row %d, or put its label in quotes if it is a row of the table", stop.Row)
+		cure = fmt.Sprintf("write `end` above row %d, or put its label in quotes if it is a row of the %s", stop.Row, what)
 	}
-	p.fail(p.blanks(0), say("this table has no end").With(cure))
+	p.fail(p.blanks(0), say("this %s has no end", what).With(cure))
 	p.err.Other = stop
 }
 

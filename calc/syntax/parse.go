@@ -12,6 +12,7 @@ type parser struct {
 
 	depth    int
 	noThat   string // where we are, if "that" has no meaning there
+	lineNote string // the text behind the "#" of this row
 	equals   equals
 	notices  []Diag
 	targets  []*Name // what the line would define
@@ -171,7 +172,7 @@ func (f *File) Bytes() []byte {
 
 // line reads the line at the start of rows and gives the number of its rows.
 func (p *parser) line(rows []string, row int) (l *Line, n int, open bool) {
-	if opensTable(content(rows[0])) {
+	if opensBlock(content(rows[0])) {
 		l, n, open = p.table(rows, row)
 	} else {
 		l, n = p.single(rows[0], row), 1
@@ -201,6 +202,7 @@ func (p *parser) single(raw string, row int) *Line {
 	}
 	note := noteStart(text, first)
 	l.Note = noteText(text, note)
+	p.lineNote = l.Note
 	p.narrow(first, note)
 	l.Node = p.statement()
 	if p.err == nil && !p.done() {

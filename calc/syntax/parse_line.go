@@ -30,8 +30,13 @@ func (p *parser) statement() Node {
 			return p.ask()
 		case "tell":
 			return p.tell()
+		case "source", "hazard":
+			return p.saying()
 		}
-		return p.saying()
+		l := keptWords[t.str]()
+		p.advance()
+		l.parse(p)
+		return l
 	}
 	switch t.str {
 	case "ask":

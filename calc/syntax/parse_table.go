@@ -28,6 +28,9 @@ func opensTable(row string) bool {
 	return first == "table" && !strings.HasPrefix(rest, "=") && !strings.HasPrefix(rest, ".")
 }
 
+// opensBlock reports whether a row begins a line of several rows.
+func opensBlock(row string) bool { return opensTable(row) || opensPicture(row) }
+
 // endsTable reports whether a row is the "end" of a table.
 func endsTable(row string) bool {
 	first, rest := firstWord(row)
@@ -46,7 +49,7 @@ func stopsTable(row string) bool {
 		return false
 	}
 	first, rest := firstWord(row)
-	if opensTable(row) && strings.HasPrefix(trimBlanksLeft(strings.TrimLeftFunc(rest, isNameRune)), "|") {
+	if opensPicture(row) || opensTable(row) && strings.HasPrefix(trimBlanksLeft(strings.TrimLeftFunc(rest, isNameRune)), "|") {
 		return true
 	}
 	if first == "" {
@@ -110,13 +113,18 @@ func (p *parser) table(rows []string, row int) (l *Line, n int, open bool) {
 	l = &Line{Row: row, Raw: raw}
 	t := &Table{}
 	p.begin(content(rows[0]), row)
-	p.tableHead(t, l)
+	picture := opensPicture(content(rows[0]))
+	if picture {
+		p.pictureHead(t, l)
+	} else {
+		p.tableHead(t, l)
+	}
 	errors := p.errors(nil)
 	targets := p.targets
 	if !closed && !stopped && errors == nil {
 		open = true
 	}
-	for i := 1; i < n; i++ {
+	for i := 1; i < n && !(picture && errors != nil); i++ { // cells mean nothing without their columns
 		p.begin(content(rows[i]), row+i)
 		p.tableRow(t, i == n-1 && closed)
 		if len(l.Errors) < maxErrors {
@@ -137,7 +145,11 @@ func (p *parser) table(rows []string, row int) (l *Line, n int, open bool) {
 		if stopped {
 			at = stopAt(rows[n:], row+n)
 		}
-		p.endMissing(t, at)
+		what := "table"
+		if picture {
+			what = "picture"
+		}
+		p.endMissing(what, at)
 		errors = p.errors(errors)
 	}
 	p.targets = targets
@@ -145,6 +157,9 @@ func (p *parser) table(rows []string, row int) (l *Line, n int, open bool) {
 		return p.broken(row, raw, errors...), n, open
 	}
 	l.Node = t
+	if picture {
+		l.Node = &Picture{Kind: t.Name, Rows: t}
+	}
 	return l, n, false
 }
 

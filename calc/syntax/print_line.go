@@ -14,10 +14,18 @@ func Print(l *Line) string {
 		return plainRows(l.Raw)
 	}
 	var p printer
-	if t, ok := l.Node.(*Table); ok {
-		p.table(t, l.Note)
-	} else {
-		p.node(l.Node)
+	switch n := l.Node.(type) {
+	case *Table:
+		p.table("table ", n, l.Note)
+	case *Picture:
+		if n.Rows != nil {
+			p.table("picture ", n.Rows, l.Note)
+			break
+		}
+		p.node(n)
+		p.note(l.Note)
+	default:
+		p.node(n)
 		p.note(l.Note)
 	}
 	s := p.String()
@@ -152,7 +160,7 @@ func (p *printer) node(n Node) {
 			}
 			p.put(n.Gauge)
 		}
-	case Study:
+	case opened:
 		n.print(p)
 	}
 }
@@ -191,14 +199,14 @@ func (p *printer) use(u *Use) {
 	}
 }
 
-func (p *printer) table(t *Table, note string) {
+func (p *printer) table(word string, t *Table, note string) {
 	switch {
 	case t.Taken:
 		p.put("take ")
 	case t.Ask:
 		p.put("ask ")
 	}
-	p.put("table ", t.Name.Text)
+	p.put(word, t.Name.Text)
 	for _, h := range t.Heads {
 		p.put(" | ", h.Name.Text)
 		p.as(h.As)

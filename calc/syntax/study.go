@@ -10,17 +10,11 @@ import (
 // say. It is a line like any other. Each stands in a file of its own, with its
 // grammar and its canonical form.
 type Study interface {
-	Node
-	// Word is the word that opens the line.
-	Word() string
+	opened
 	// Help says what the study is for.
 	Help() Help
 	// Visit calls the visitor's method for this study.
 	Visit(StudyVisitor)
-
-	parse(*parser)
-	print(*printer)
-	example() string
 }
 
 // StudyVisitor does something with each study.
@@ -85,7 +79,7 @@ func (p *parser) study(s Study) Node {
 }
 
 // subject reads the name of the value that a study is about.
-func (p *parser) subject(s Study) *Name {
+func (p *parser) subject(s opened) *Name {
 	t := p.tok
 	if t.kind != word || t.parts == nil && IsReserved(t.str) {
 		p.fail(t.off, say("the name of a value must stand here").With("as in `"+s.example()+"`"))
@@ -100,7 +94,7 @@ func (p *parser) subject(s Study) *Name {
 }
 
 // showing reads "show P [as unit], Q [as unit]".
-func (p *parser) showing(s Study) []Shown {
+func (p *parser) showing(s opened) []Shown {
 	if p.err == nil && !p.takeWord("show") {
 		p.fail(p.tok.off, say("`show` must follow, and what to show").With("as in `"+s.example()+"`"))
 	}

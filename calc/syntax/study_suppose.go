@@ -18,34 +18,18 @@ func (*Suppose) example() string        { return "suppose load = 3 A show lost" 
 func (s *Suppose) Visit(v StudyVisitor) { v.Suppose(s) }
 
 func (s *Suppose) exprs(do func(...Expr)) {
-	for _, x := range s.Sets {
-		do(x.X, x.Expr)
-	}
+	setExprs(s.Sets, do)
 	shownExprs(s.Show, do)
 }
 
 func (s *Suppose) parse(p *parser) {
-	for p.err == nil {
-		x := Supposed{X: p.subject(s)}
-		if p.err == nil {
-			p.definition()
-			x.Expr = p.sum()
-		}
-		s.Sets = append(s.Sets, x)
-		if !p.take(",") {
-			break
-		}
-	}
+	s.Sets = p.sets(s)
 	s.Show = p.showing(s)
 }
 
 func (s *Suppose) print(p *printer) {
-	for i, x := range s.Sets {
-		p.put([]string{"suppose ", ", "}[min(i, 1)])
-		p.name(x.X.Parts)
-		p.put(" = ")
-		p.expr(x.Expr)
-	}
+	p.put("suppose ")
+	p.sets(s.Sets)
 	p.put(" show ")
 	p.shown(s.Show)
 }

@@ -1,10 +1,17 @@
 package syntax
 
-// Working is "working P [to N levels]": how a value arose. Levels is 0 for all
-// the way.
+import (
+	"math"
+	"strconv"
+)
+
+// Working is "working P [to N levels] [leaving N]": how a value arose. Levels is
+// 0 for all the way; Leaving is how many answers at the end are left blank, for
+// somebody to work out.
 type Working struct {
-	X      *Name
-	Levels int
+	X       *Name
+	Levels  int
+	Leaving int
 }
 
 func (*Working) Word() string             { return "working" }
@@ -14,12 +21,14 @@ func (w *Working) exprs(do func(...Expr)) { do(w.X) }
 
 func (w *Working) parse(p *parser) {
 	w.X = p.subject(w)
-	if p.err != nil || !p.takeWord("to") {
-		return
+	if p.err == nil && p.takeWord("to") {
+		var ok bool
+		if w.Levels, ok = p.counted("level", MaxDepth); !ok {
+			p.fail(p.tok.off, say("a whole number of levels must stand here").With("as in `working lost to 2 levels`"))
+		}
 	}
-	var ok bool
-	if w.Levels, ok = p.counted("level", MaxDepth); !ok {
-		p.fail(p.tok.off, say("a whole number of levels must stand here").With("as in `working lost to 2 levels`"))
+	if p.err == nil && p.takeWord("leaving") {
+		w.Leaving = p.whole(1, math.MaxInt32, "a whole number of answers to leave out must follow", "as in `leaving 1`")
 	}
 }
 
@@ -28,6 +37,9 @@ func (w *Working) print(p *printer) {
 	p.name(w.X.Parts)
 	if w.Levels > 0 {
 		p.put(" to ", counted(w.Levels, "level"))
+	}
+	if w.Leaving > 0 {
+		p.put(" leaving ", strconv.Itoa(w.Leaving))
 	}
 }
 

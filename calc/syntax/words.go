@@ -32,7 +32,13 @@ var (
 
 	// openers open a line only where a name, a number or a text follows, which
 	// no expression allows, and stay free as names.
-	openers = []string{"take", "tell"}
+	openers = func() []string {
+		words := []string{"take", "tell"}
+		for _, empty := range kept {
+			words = append(words, empty().Word())
+		}
+		return words
+	}()
 
 	// sayers do so only before a text.
 	sayers = []string{"source", "hazard"}
@@ -85,7 +91,8 @@ var classes = func() map[string]class {
 // unitless are the words that join a number to what follows it, and are
 // therefore never read as a unit after a blank.
 var unitless = map[string]bool{"to": true, "at": true, "of": true, "as": true, "so": true, "by": true, "and": true,
-	"or": true, "then": true, "else": true, "from": true, "among": true, "show": true, "over": true, whole: true}
+	"or": true, "then": true, "else": true, "from": true, "among": true, "show": true, "over": true, whole: true,
+	"with": true, "seed": true}
 
 // IsReserved reports whether a word of the language cannot be a plain name.
 func IsReserved(word string) bool { return classes[word] != freeWord }
@@ -101,10 +108,8 @@ func opens(w string, next token) bool {
 		return next.kind == text
 	case !slices.Contains(openers, w):
 		return false
-	case next.kind == word && next.parts == nil:
-		return classes[next.str] != joiningWord
 	}
-	return next.kind == word || next.kind == number || next.kind == text
+	return opensKept(next)
 }
 
 // OrderWords lists the words that act on the notebook and are never kept.

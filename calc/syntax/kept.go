@@ -1,0 +1,46 @@
+package syntax
+
+// An opened line is opened by a word of its own. Those of the studies are words
+// of the language; the others stay free as names, since they open a line only
+// before what could not follow a name.
+type opened interface {
+	Node
+	// Word is the word that opens the line.
+	Word() string
+
+	parse(*parser)
+	print(*printer)
+	example() string
+}
+
+// kept makes an empty one of each line whose word stays free as a name, in the
+// order in which help lists them.
+var kept = []func() opened{
+	func() opened { return new(Guess) },
+	func() opened { return new(Picture) },
+	func() opened { return new(Slip) },
+	func() opened { return new(Exercise) },
+	func() opened { return new(Needed) },
+}
+
+// keptWords are the words that open one of them.
+var keptWords = func() map[string]func() opened {
+	words := map[string]func() opened{}
+	for _, empty := range kept {
+		words[empty().Word()] = empty
+	}
+	return words
+}()
+
+// opensKept tells whether a word opens a line rather than being a name: before
+// a word that joins nothing, a number or a text.
+func opensKept(next token) bool {
+	switch next.kind {
+	case word:
+		return next.parts != nil || classes[next.str] != joiningWord || next.str == "not" || next.str == "if" ||
+			next.str == "that" || next.str == "yes" || next.str == "no" || next.str == "none"
+	case number, text:
+		return true
+	}
+	return false
+}
