@@ -13,6 +13,44 @@ import (
 func (a *asking) Working(node *syntax.Working) {
 	s := a.Study()
 	a.worked = a.book.working(s.X, node.Levels, s.Row)
+	leave(a.worked.(*answer.Working).Steps, node.Leaving)
+}
+
+// leave keeps the last answers back of a working that goes from its inputs to the
+// value, and with them the figures of those in what is left: a formula with an
+// answer put in that is to be found would tell it.
+func leave(steps []answer.Step, n int) {
+	if n == 0 {
+		return
+	}
+	var order []int // the steps as one comes to them from the inputs up
+	var open []int
+	up := func(level int) {
+		for len(open) > 0 && steps[open[len(open)-1]].Level >= level {
+			order, open = append(order, open[len(open)-1]), open[:len(open)-1]
+		}
+	}
+	for i := range steps {
+		up(steps[i].Level)
+		open = append(open, i)
+	}
+	up(0)
+	for i := len(order) - 1; i >= 0 && n > 0; i-- {
+		if s := &steps[order[i]]; !s.Formula.IsZero() {
+			s.Blank = true
+			if !s.Formula.Bare() { // one that repeats another is no answer of its own
+				n--
+			}
+		}
+	}
+	for i := range steps {
+		s := &steps[i]
+		for k := i + 1; k < len(steps) && steps[k].Level > s.Level; k++ {
+			if steps[k].Blank {
+				s.Filled = answer.Expr{}
+			}
+		}
+	}
 }
 
 // mostSteps bounds a working; what lies deeper can be asked for by its name.

@@ -20,10 +20,16 @@ type Visitor interface {
 	Spread(Spreads)
 	Working(*Working)
 	Measured(*Measured)
+	Guess(*Guess)
+	Picture(*Picture)
+	Slip(*Slip)
+	Exercise(*Exercise)
+	Part(*Needed)
 }
 
 // Studies are an empty answer of each kind.
-var Studies = []Study{&Found{}, &Varied{}, &Supposed{}, Spreads{}, &Working{}, &Measured{}}
+var Studies = []Study{&Found{}, &Varied{}, &Supposed{}, Spreads{}, &Working{}, &Measured{},
+	&Guess{}, &Picture{}, &Slip{}, &Exercise{}, &Needed{}}
 
 // Fact is one entry of a study's answer: a value under a label, or a text in the
 // place of the value.

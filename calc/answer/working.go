@@ -18,6 +18,7 @@ type Step struct {
 	Meaning string   `json:"meaning,omitempty"`
 	Sheet   string   `json:"sheet,omitempty" doc:"that it lies in"`
 	Sources []string `json:"sources,omitempty" doc:"of that sheet, told with the first of it"`
+	Blank   bool     `json:"blank,omitempty" doc:"its answer is kept back, for somebody to work out"`
 	Input   bool     `json:"input,omitempty"`
 	Default bool     `json:"default,omitempty" doc:"still the sheet's own default"`
 }

@@ -280,7 +280,7 @@ func (b *builder) declareLine(o Origin, that *Def) *Def {
 			}
 		}
 	case syntax.Study:
-		if o.At == nil {
+		if o.At == nil || b.trial > 0 && o.At.Parent == nil && ofSheet(node) {
 			b.study(o, node)
 		}
 	}
@@ -391,6 +391,9 @@ func (b *builder) ask(o Origin, node *syntax.Ask) {
 		d.Choice = append(d.Choice, b.piece(o, Bound, e))
 	}
 	p := o.At
+	if node.Tail.Usual != nil && (p == nil || b.trial > 0) {
+		d.Usual = b.piece(o, Bound, node.Tail.Usual)
+	}
 	if p == nil {
 		b.main(d)
 		return

@@ -66,6 +66,7 @@ type Def struct {
 
 	Bounds [2]*Def // of an Asked: "from" and "to"
 	Choice []*Def  // of an Asked: "among"
+	Usual  *Def    // of an Asked: a column of usual values; in a placed sheet nobody looks at it
 	Sides  []*Def  // of a Ruled that compares
 
 	// Found by checking.
@@ -89,6 +90,7 @@ type Def struct {
 	Order int
 
 	state       state
+	operands    []*Def   // of a Ruled that compares three, once asked for
 	that        *Def     // the nearest question above it
 	set         *setting // of an Asked that somebody has set
 	labels      bool     // of a Column of labels
@@ -185,6 +187,7 @@ type Placement struct {
 	liked    uint8 // 1 while the settings of another are taken over, 2 when done
 	facts    *facts
 	depth    int
+	worked   map[*syntax.Line]*Study // lines that somebody has asked for
 	broken   bool
 	clashed  bool // a clash of shapes has been told
 }

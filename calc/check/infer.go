@@ -246,7 +246,14 @@ func (b *builder) inRange(d *Def, n *Node) bool {
 			return false
 		}
 	}
-	return true
+	if d.Usual == nil {
+		return true
+	}
+	if check(d.Usual) && d.Usual.Type.Of == nil {
+		b.report(d, say(d.Usual.Expr.Pos(), "%s is not a column of a table", spell(d.Usual.Expr)).With("as in `usual conductors.area`"))
+		return false
+	}
+	return d.Usual.OK()
 }
 
 // report puts a Diag on a Def. What is wrong inside a placed sheet has been

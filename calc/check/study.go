@@ -14,6 +14,7 @@ var none syntax.Tail
 // resolved and checked.
 type Study struct {
 	Node syntax.Study
+	Line *syntax.Line
 	Axes []Axis // of find (one), vary and suppose: the inputs that change
 	Show []*Def // what is shown; of find, the two sides of the comparison
 	Op   Op     // of find: the comparison
@@ -21,6 +22,9 @@ type Study struct {
 	Row  int    // of working: which row, if X is a column and one row was asked for
 	As   *syntax.UnitRef
 	OK   bool
+
+	Place *Placement // of picture: the placed sheet it is of
+	Sheet *Sheet     // of exercise: what it is made of
 }
 
 // Axis is an input that a study changes.
@@ -38,8 +42,10 @@ type Axis struct {
 // study checks a line that asks about the others. What it changes must be an
 // input; what it shows gets Defs of its own.
 func (b *builder) study(o Origin, node syntax.Study) {
-	st := &Study{Node: node, OK: true}
-	b.Studies[o.Line] = st
+	st := &Study{Node: node, Line: o.Src, OK: true}
+	if o.At == nil {
+		b.Studies[o.Line] = st
+	}
 	// A Def of the line carries what is wrong with it.
 	d := b.add(o.def(Asking, nil))
 	b.later[d] = func() {

@@ -16,17 +16,9 @@ func (a *Asking) Suppose(node *syntax.Suppose) { a.err = a.suppose(a.ctx, a.s, n
 // suppose computes the shown values and every rule that depends on the changed
 // inputs once more, and sets them beside the present ones.
 func (l *Lab) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose, kept *studied) error {
-	st := run.Study{Rows: 1}
-	for _, a := range s.Axes {
-		x, ok := l.value(a.Value)
-		if !ok {
-			l.problem(kept, l.unfit(a.Value))
-			return nil
-		}
-		if !l.fits(kept, a.X, a.Value, x) {
-			return nil
-		}
-		st.Replace(a.X, func(_ int, dst []float64) { dst[0] = x })
+	st, ok := l.put(s, kept)
+	if !ok {
+		return nil
 	}
 	rules := l.rulesMoved(inputs(s)...)
 	st.Want = append(append([]*check.Def(nil), s.Show...), rules...)
@@ -40,10 +32,7 @@ func (l *Lab) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose,
 	if err != nil {
 		return err
 	}
-	out := &answer.Supposed{Lines: []answer.Beside{}, Turns: []answer.Turn{}}
-	for _, x := range node.Sets {
-		out.Sets = append(out.Sets, x.X.String()+" = "+syntax.PrintExpr(x.Expr))
-	}
+	out := &answer.Supposed{Sets: spelled(node.Sets), Lines: []answer.Beside{}, Turns: []answer.Turn{}}
 	for i, d := range s.Show {
 		line := answer.Beside{Name: syntax.PrintExpr(node.Show[i].Expr), Now: l.Value(d), Then: l.ValueOf(d, &then[i])}
 		if d.Quantity() && line.Now.Sound() && line.Then.Sound() {
@@ -59,6 +48,33 @@ func (l *Lab) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose,
 	}
 	kept.answer = out
 	return nil
+}
+
+// put makes a study of one row that puts other values in. It reports false if
+// there can be no answer.
+func (l *Lab) put(s *check.Study, kept *studied) (run.Study, bool) {
+	st := run.Study{Rows: 1}
+	for _, a := range s.Axes {
+		x, ok := l.value(a.Value)
+		if !ok {
+			l.problem(kept, l.unfit(a.Value))
+			return st, false
+		}
+		if !l.fits(kept, a.X, a.Value, x) {
+			return st, false
+		}
+		st.Replace(a.X, func(_ int, dst []float64) { dst[0] = x })
+	}
+	return st, true
+}
+
+// spelled are what is put in, as written.
+func spelled(sets []syntax.Supposed) []string {
+	var all []string
+	for _, x := range sets {
+		all = append(all, x.X.String()+" = "+syntax.PrintExpr(x.Expr))
+	}
+	return all
 }
 
 // inputs are what a study changes.

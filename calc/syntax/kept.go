@@ -15,17 +15,17 @@ type opened interface {
 
 // kept makes an empty one of each line whose word stays free as a name, in the
 // order in which help lists them.
-var kept = []func() opened{
-	func() opened { return new(Guess) },
-	func() opened { return new(Picture) },
-	func() opened { return new(Slip) },
-	func() opened { return new(Exercise) },
-	func() opened { return new(Needed) },
+var kept = []func() Study{
+	func() Study { return new(Guess) },
+	func() Study { return new(Picture) },
+	func() Study { return new(Slip) },
+	func() Study { return new(Exercise) },
+	func() Study { return new(Needed) },
 }
 
 // keptWords are the words that open one of them.
-var keptWords = func() map[string]func() opened {
-	words := map[string]func() opened{}
+var keptWords = func() map[string]func() Study {
+	words := map[string]func() Study{}
 	for _, empty := range kept {
 		words[empty().Word()] = empty
 	}

@@ -21,8 +21,9 @@ type Exercise struct {
 	With   []Supposed
 }
 
-func (*Exercise) Word() string    { return "exercise" }
-func (*Exercise) example() string { return "exercise drop asking lost count 2" }
+func (*Exercise) Word() string           { return "exercise" }
+func (*Exercise) example() string        { return "exercise drop asking lost count 2" }
+func (e *Exercise) Visit(v StudyVisitor) { v.Exercise(e) }
 
 func (e *Exercise) exprs(do func(...Expr)) {
 	for _, x := range e.With {
@@ -112,4 +113,15 @@ func (e *Exercise) print(p *printer) {
 		p.put(" seed ", strconv.Itoa(e.Seed))
 	}
 	p.with(e.With)
+}
+
+func (*Exercise) Help() Help {
+	return Help{
+		Meaning: "questions made of a sheet, each with inputs of its own",
+		Forms:   []string{"exercise SHEET", "exercise SHEET asking P, Q to N levels count N seed N with X = V"},
+		Says: []string{
+			"asking names the answers that may be asked for, with holds inputs at a value, seed makes the same set again.",
+		},
+		Examples: []string{"exercise drop asking lost count 2 seed 7"},
+	}
 }

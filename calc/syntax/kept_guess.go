@@ -8,8 +8,9 @@ type Guess struct {
 	Sets []Supposed
 }
 
-func (*Guess) Word() string    { return "guess" }
-func (*Guess) example() string { return "guess lost  # How many volts are lost?" }
+func (*Guess) Word() string           { return "guess" }
+func (*Guess) example() string        { return "guess lost  # How many volts are lost?" }
+func (g *Guess) Visit(v StudyVisitor) { v.Guess(g) }
 
 func (g *Guess) exprs(do func(...Expr)) {
 	shownExprs([]Shown{g.Show}, do)
@@ -80,5 +81,20 @@ func (p *printer) sets(all []Supposed) {
 func setExprs(all []Supposed, do func(...Expr)) {
 	for _, x := range all {
 		do(x.X, x.Expr)
+	}
+}
+
+func (*Guess) Help() Help {
+	return Help{
+		Meaning: "a question whose answer is kept back until somebody has guessed",
+		Forms:   []string{"guess P  # QUESTION", "guess P as UNIT with X = V, Y = W  # QUESTION"},
+		Says: []string{
+			"The question stands alone; its answer is worked out and shown on the answer page, or once it has been guessed.",
+			"with puts other values in, as suppose does.",
+		},
+		Examples: []string{
+			"guess north.lost  # How many volts are lost?",
+			"guess north.lost as mV with north.length = 16 m  # And at twice the way?",
+		},
 	}
 }

@@ -11,8 +11,9 @@ type Needed struct {
 // PartFields are the fields of a part line: its keys, then how much of it.
 var PartFields = []string{"value", "rating", "volts", "area", "colour", "marking", "kind", "count", "length"}
 
-func (*Needed) Word() string    { return "part" }
-func (*Needed) example() string { return "part resistor with value = 2k2, rating = 0.25 W" }
+func (*Needed) Word() string           { return "part" }
+func (*Needed) example() string        { return "part resistor with value = 2k2, rating = 0.25 W" }
+func (n *Needed) Visit(v StudyVisitor) { v.Part(n) }
 
 func (n *Needed) exprs(do func(...Expr)) {
 	for _, s := range n.With {
@@ -69,5 +70,17 @@ func (n *Needed) print(p *printer) {
 	for i, s := range n.With {
 		p.put([]string{" with ", ", "}[min(i, 1)], s.Name.Text, " = ")
 		p.expr(s.Expr)
+	}
+}
+
+func (*Needed) Help() Help {
+	return Help{
+		Meaning: "something that has to be bought",
+		Forms:   []string{"part WORD with FIELD = V, FIELD = W"},
+		Says: []string{
+			"Fields are value, rating, volts, area, colour, marking and kind, and for how much of it count and length.",
+			"Parts that are the same in all but count and length are added up.",
+		},
+		Examples: []string{"part wire with area = north.wire, length = 2 * north.length"},
 	}
 }

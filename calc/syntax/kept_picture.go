@@ -27,11 +27,25 @@ var pictureColumns = map[string][]string{
 	"plan":    {"x", "y", "to_x", "to_y", "bow", "look"},
 }
 
+// Words that say how or where something is drawn, by the column they stand in.
+var pictureWords = map[string][]string{
+	"strip look": {"run", "good", "bad", "gap", "span", "vehicle", "mark"},
+	"plan look":  {"rail", "thin", "body", "bad", "span"},
+	"circuit symbol": {"source", "resistor", "capacitor", "coil", "diode", "lamp", "switch", "fuse", "wire", "terminals",
+		"load", "input", "short", "words"},
+	"circuit place": {"start", "out", "end", "back", "between"},
+}
+
+// PictureWords lists the texts that a column of a kind of picture can have, nil
+// for a column of values.
+func PictureWords(kind, column string) []string { return pictureWords[kind+" "+column] }
+
 // PictureKinds lists the kinds of pictures.
 var PictureKinds = []string{"strip", "circuit", "plan", "limits"}
 
-func (*Picture) Word() string    { return "picture" }
-func (*Picture) example() string { return "picture north.circuit" }
+func (*Picture) Word() string           { return "picture" }
+func (*Picture) example() string        { return "picture north.circuit" }
+func (n *Picture) Visit(v StudyVisitor) { v.Picture(n) }
 
 func (n *Picture) exprs(do func(...Expr)) {
 	if n.Rows != nil {
@@ -139,5 +153,23 @@ func (n *Picture) print(p *printer) {
 		if n.Kind.Text != "" {
 			p.put(".", n.Kind.Text)
 		}
+	}
+}
+
+func (*Picture) Help() Help {
+	return Help{
+		Meaning: "a drawing of a sheet in use, or of rows that say what is drawn",
+		Forms: []string{"picture NAME", "picture NAME.KIND", "picture limits",
+			"picture strip | from | to | look  # CAPTION", "picture circuit | symbol | place | value | value",
+			"picture plan | x | y | to_x | to_y | bow | look"},
+		Says: []string{
+			"A block has a row for each thing drawn, its label first, and ends with end, as a table does.",
+			"strip: one axis, to scale; looks are run, good, bad, gap, span, vehicle and mark.",
+			"circuit: a loop of two conductors; places are start, out, end, back and between; symbols are source, resistor, " +
+				"capacitor, coil, diode, lamp, switch, fuse, wire, terminals, load, input, short and words.",
+			"plan: lines and arcs at one scale, bow being the height of the arc; looks are rail, thin, body, bad and span.",
+			"limits: each rule that compares two quantities, the worst first.",
+		},
+		Examples: []string{"picture north", "picture north.limits"},
 	}
 }

@@ -7,8 +7,9 @@ type Slip struct {
 	Expr Expr
 }
 
-func (*Slip) Word() string    { return "slip" }
-func (*Slip) example() string { return "slip lost = load * length  # that is no voltage" }
+func (*Slip) Word() string           { return "slip" }
+func (*Slip) example() string        { return "slip lost = load * length  # that is no voltage" }
+func (s *Slip) Visit(v StudyVisitor) { v.Slip(s) }
 
 func (s *Slip) exprs(do func(...Expr)) { do(s.X, s.Expr) }
 
@@ -28,4 +29,17 @@ func (s *Slip) print(p *printer) {
 	p.name(s.X.Parts)
 	p.put(" = ")
 	p.expr(s.Expr)
+}
+
+func (*Slip) Help() Help {
+	return Help{
+		Meaning: "what people get for an answer of a sheet by a usual mistake",
+		Forms:   []string{"slip NAME = EXPR  # EXPLANATION"},
+		Says: []string{
+			"It belongs to a sheet and has the dimension of its answer; about SHEET shows it.",
+			"A wrong guess that comes to the same gets the explanation as its answer.",
+		},
+		Before:   []string{"ask copper = 0.2 ohm", "tell volts = north.load * 2 * copper"},
+		Examples: []string{"slip volts = north.load * copper  # that counts one way only"},
+	}
 }

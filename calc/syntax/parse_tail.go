@@ -16,7 +16,8 @@ const (
 )
 
 // tail reads what may follow an expression at the end of a line, each once and
-// in this order: +- tolerance, as unit, whole, from a to b or among a, b.
+// in this order: +- tolerance, as unit, whole, from a to b or among a, b, usual
+// column.
 func (p *parser) tail(x Expr, allowed tails) Tail {
 	var t Tail
 	last := 0
@@ -31,6 +32,8 @@ func (p *parser) tail(x Expr, allowed tails) Tail {
 			kind = 3
 		case p.tok.isWord("from"), p.tok.isWord("among"):
 			kind = 4
+		case allowed == askTail && p.tok.isWord("usual"):
+			kind = 5
 		}
 		switch {
 		case kind == 0:
@@ -60,11 +63,25 @@ func (p *parser) tail(x Expr, allowed tails) Tail {
 			t.As = p.unit()
 		case p.takeWord(whole):
 			t.Whole = true
-		default:
+		case kind == 4:
 			t.Range = p.values()
+		default:
+			t.Usual = p.usual()
 		}
 	}
 	return t
+}
+
+// usual reads the column behind the word.
+func (p *parser) usual() *Name {
+	p.advance()
+	t := p.tok
+	if t.kind != word || len(t.parts) < 2 {
+		p.fail(t.off, say("a column must follow").With("as in `usual conductors.area`"))
+		return nil
+	}
+	p.advance()
+	return &Name{Parts: t.parts}
 }
 
 // values reads "from a to b" or "among a, b, c", if either follows.

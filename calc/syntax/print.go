@@ -156,6 +156,10 @@ func (p *printer) tail(t Tail) {
 	p.as(t.As)
 	p.whole(t.Whole)
 	p.values(t.Range)
+	if t.Usual != nil {
+		p.put(" usual ")
+		p.name(t.Usual.Parts)
+	}
 }
 
 func (p *printer) values(r Range) {

@@ -2,6 +2,7 @@ package syntax
 
 import (
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -25,6 +26,11 @@ type StudyVisitor interface {
 	Spread(*Spread)
 	Working(*Working)
 	Measured(*Measured)
+	Guess(*Guess)
+	Picture(*Picture)
+	Slip(*Slip)
+	Exercise(*Exercise)
+	Part(*Needed)
 }
 
 // Help is what there is to say about a study.
@@ -32,6 +38,7 @@ type Help struct {
 	Meaning  string
 	Forms    []string // how it is written
 	Says     []string // what its answer holds, and what is worth knowing
+	Before   []string // lines that the examples need
 	Examples []string // of the sheet drop in use as north
 }
 
@@ -46,11 +53,12 @@ var studies = []func() Study{
 	func() Study { return new(Measured) },
 }
 
-// Studies gives an empty one of each study there is.
+// Studies gives an empty one of each study there is, those last whose words
+// stay free as names.
 func Studies() []Study {
-	all := make([]Study, len(studies))
-	for i, empty := range studies {
-		all[i] = empty()
+	var all []Study
+	for _, empty := range slices.Concat(studies, kept) {
+		all = append(all, empty())
 	}
 	return all
 }

@@ -46,9 +46,10 @@ func (w *Working) print(p *printer) {
 func (*Working) Help() Help {
 	return Help{
 		Meaning: "how a value arose, step by step, down to the inputs",
-		Forms:   []string{"working P", "working P to N levels"},
+		Forms:   []string{"working P", "working P to N levels", "working P leaving N"},
 		Says: []string{
 			"Each step has its formula as written, the same with its values put in, and its answer; then each ingredient, once.",
+			"leaving N keeps the last N answers back, for somebody to work out.",
 			"Inputs that are still a sheet's own are marked; meanings and sources stand beside the steps they belong to.",
 		},
 		Examples: []string{"working north.lost", "working north.share to 2 levels"},

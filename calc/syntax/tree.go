@@ -203,6 +203,7 @@ type Tail struct {
 	As    *UnitRef
 	Whole bool // it is a whole number
 	Range
+	Usual *Name // of an input: the column of a table that has its usual values
 }
 
 // Range is "from a to b" or "among a, b, c", or neither.

@@ -24,8 +24,8 @@ var (
 	// lineWords open a line that is kept, as those of the studies do.
 	lineWords = func() []string {
 		words := []string{"ask", "must", "should", "use", "table", "end", "prefer", "assume"}
-		for _, s := range Studies() {
-			words = append(words, s.Word())
+		for _, empty := range studies {
+			words = append(words, empty().Word())
 		}
 		return words
 	}()
@@ -92,7 +92,7 @@ var classes = func() map[string]class {
 // therefore never read as a unit after a blank.
 var unitless = map[string]bool{"to": true, "at": true, "of": true, "as": true, "so": true, "by": true, "and": true,
 	"or": true, "then": true, "else": true, "from": true, "among": true, "show": true, "over": true, whole: true,
-	"with": true, "seed": true}
+	"with": true, "seed": true, "usual": true}
 
 // IsReserved reports whether a word of the language cannot be a plain name.
 func IsReserved(word string) bool { return classes[word] != freeWord }

@@ -88,6 +88,7 @@ type sweepTable struct {
 func (t *sweepTable) Begin(*outline.Outline)                  {}
 func (t *sweepTable) Each(*syntax.Line)                       {}
 func (t *sweepTable) End(*outline.Outline)                    {}
+func (t *sweepTable) Heading(*outline.Item, *outline.Heading) {}
 func (t *sweepTable) Prose(*outline.Item, *outline.Prose)     {}
 func (t *sweepTable) Answer(*outline.Item, *outline.Answer)   {}
 func (t *sweepTable) Verdict(*outline.Item, *outline.Verdict) {}

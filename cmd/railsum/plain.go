@@ -68,6 +68,7 @@ func (p *records) Begin(o *outline.Outline) {
 }
 
 func (p *records) Each(*syntax.Line)                          {}
+func (p *records) Heading(*outline.Item, *outline.Heading)    {}
 func (p *records) Prose(*outline.Item, *outline.Prose)        {} // a record is of an answer
 func (p *records) Working(i *outline.Item, w *answer.Working) { p.Study(i, w) }
 

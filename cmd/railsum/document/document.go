@@ -47,6 +47,7 @@ type (
 		Heard   *Heard                  `json:"heard,omitempty" doc:"of a line that was listened to"`
 		Name    string                  `json:"name,omitempty"`
 		Note    string                  `json:"note,omitempty"`
+		Heading string                  `json:"heading,omitempty"`
 		Value   *answer.Value           `json:"value,omitempty"`
 		Rule    *answer.Judged          `json:"rule,omitempty"`
 		Study   map[string]answer.Study `json:"study,omitempty" doc:"once it has been carried out: one key, the word of the study"`
@@ -122,7 +123,10 @@ func (w *Writer) Each(l *syntax.Line) {
 	}
 }
 
-func (w *Writer) End(*outline.Outline)                       {}
+func (w *Writer) End(*outline.Outline) {}
+func (w *Writer) Heading(_ *outline.Item, h *outline.Heading) {
+	w.line.Heading = h.Text
+}
 func (w *Writer) Prose(*outline.Item, *outline.Prose)        {} // the lines of a document are those that answer
 func (w *Writer) Hazard(*outline.Item, *outline.Hazard)      {} // each card has its own
 func (w *Writer) Source(*outline.Item, *outline.Source)      {}

@@ -24,6 +24,7 @@ func writeSheet(w *writer, s *calc.Sheet) {
 		w.block("checks", []string{strings.Join(f.rules, "; ")})
 	}
 	w.block("hazards", f.hazards)
+	w.block("what people get wrong", f.slips)
 	if len(f.places) > 0 {
 		w.block("works through", []string{strings.Join(f.places, ", ")})
 	}
@@ -38,9 +39,9 @@ const screen = 48
 // fit draws a long page together: first the empty rows go, then the answers
 // stand side by side.
 func (f *facts) fit(w *writer) {
-	const headings, gaps = 9, 7
+	const headings, gaps = 10, 8
 	rows := headings + gaps
-	for _, block := range [][]string{f.asks, f.gives, {strings.Join(f.rules, "; ")}, f.hazards, f.sources} {
+	for _, block := range [][]string{f.asks, f.gives, {strings.Join(f.rules, "; ")}, f.hazards, f.slips, f.sources} {
 		rows += w.rows(block)
 	}
 	w.tight = rows > screen
@@ -64,8 +65,8 @@ func sheetTitle(s *calc.Sheet) string {
 
 // facts is a sheet's text sorted into the blocks of its page.
 type facts struct {
-	asks, gives, rules, hazards, places, sources []string
-	first                                        *syntax.Ask
+	asks, gives, rules, hazards, slips, places, sources []string
+	first                                               *syntax.Ask
 }
 
 func readSheet(file *syntax.File) facts {
@@ -102,6 +103,8 @@ func readSheet(file *syntax.File) facts {
 				text += " (if " + syntax.PrintExpr(n.If) + ")"
 			}
 			f.hazards = append(f.hazards, text)
+		case *syntax.Slip:
+			f.slips = append(f.slips, n.X.String()+" = "+syntax.PrintExpr(n.Expr)+": "+l.Note)
 		case *syntax.Use:
 			if !contains(f.places, n.Sheet) {
 				f.places = append(f.places, n.Sheet)

@@ -21,8 +21,12 @@ func studyPages() []page {
 // examples.
 func writeStudy(w *writer, s syntax.Study) {
 	help := s.Help()
-	w.line(s.Word() + ", a study: " + help.Meaning)
+	kind := "a study"
+	if !syntax.IsReserved(s.Word()) {
+		kind = "a line" // its word stays free as a name
+	}
+	w.line(s.Word() + ", " + kind + ": " + help.Meaning)
 	w.block("written", help.Forms)
 	w.block("answer", help.Says)
-	w.block("for example", slices.Concat(setting, help.Examples))
+	w.block("for example", slices.Concat(setting, help.Before, help.Examples))
 }

@@ -20,10 +20,11 @@ func TestStudyExamples(t *testing.T) {
 		if err := About(&out, library.Shipped(), s.Word()); err != nil {
 			t.Fatal(err)
 		}
-		if !strings.HasPrefix(out.String(), s.Word()+", a study: ") {
+		kind := map[bool]string{true: "a study", false: "a line"}[syntax.IsReserved(s.Word())]
+		if !strings.HasPrefix(out.String(), s.Word()+", "+kind+": ") {
 			t.Errorf("about %s:\n%s", s.Word(), &out)
 		}
-		text := strings.Join(slices.Concat(setting, s.Help().Examples), "\n") + "\n"
+		text := strings.Join(slices.Concat(setting, s.Help().Before, s.Help().Examples), "\n") + "\n"
 		book := calc.Open(syntax.ParseFile([]byte(text)).Lines, library.Shipped())
 		answered := 0
 		for i, l := range book.Lines() {

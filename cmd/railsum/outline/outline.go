@@ -17,6 +17,7 @@ import (
 	"railsum/calc/answer"
 	"railsum/calc/hear"
 	"railsum/calc/syntax"
+	"railsum/units"
 )
 
 // Outline is a notebook with all that is to be shown of it.
@@ -45,6 +46,7 @@ type Writer interface {
 	Each(*syntax.Line)
 	End(*Outline)
 
+	Heading(*Item, *Heading)
 	Prose(*Item, *Prose)
 	Answer(*Item, *Answer)
 	Verdict(*Item, *Verdict)
@@ -66,8 +68,18 @@ type Files interface {
 }
 
 type (
-	// Prose is a note of its own.
-	Prose struct{ Text string }
+	// Heading opens a section; the title is the first note of a notebook.
+	Heading struct {
+		Text  string
+		Title bool
+	}
+
+	// Prose is a paragraph: notes of their own that follow one another. An aside
+	// is for the speaker alone.
+	Prose struct {
+		Text  string
+		Aside bool
+	}
 
 	// Answer is the value of a line, or the columns of a table; a line in error has
 	// but its name.
@@ -110,6 +122,7 @@ type (
 	working struct{ *answer.Working }
 )
 
+func (b *Heading) write(i *Item, w Writer) { w.Heading(i, b) }
 func (b *Prose) write(i *Item, w Writer)   { w.Prose(i, b) }
 func (b *Answer) write(i *Item, w Writer)  { w.Answer(i, b) }
 func (b *Verdict) write(i *Item, w Writer) { w.Verdict(i, b) }
@@ -126,7 +139,7 @@ func Of(name string, answers []*calc.Answer, ok bool) *Outline {
 	o := &Outline{Name: name, OK: ok, Tally: Count(answers)}
 	for _, a := range answers {
 		o.Lines = append(o.Lines, a.Line)
-		o.Items = append(o.Items, Line(a)...)
+		o.add(Line(a))
 	}
 	for _, n := range notes(answers, func(c *answer.Card) []string { return c.Hazards }) {
 		o.Items = append(o.Items, Item{Body: &Hazard{*n}})
@@ -137,6 +150,39 @@ func Of(name string, answers []*calc.Answer, ok bool) *Outline {
 	return o
 }
 
+// add puts the items of the next line behind the others. The first note is the
+// title; notes that follow one another are one paragraph.
+func (o *Outline) add(items []Item) {
+	if len(items) != 1 {
+		o.Items = append(o.Items, items...)
+		return
+	}
+	prose, is := items[0].Body.(*Prose)
+	switch n := len(o.Items); {
+	case !is || prose.Aside:
+	case n == 0:
+		items[0].Body = &Heading{prose.Text, true}
+	default:
+		above, is := o.Items[n-1].Body.(*Prose)
+		at := len(o.Lines) - 1
+		if is && !above.Aside && o.together(o.Items[n-1].Line, at) {
+			above.Text += " " + prose.Text
+			return
+		}
+	}
+	o.Items = append(o.Items, items...)
+}
+
+// together reports whether from a line to line i all are notes.
+func (o *Outline) together(from *syntax.Line, i int) bool {
+	for ; i >= 0 && o.Lines[i] != from; i-- {
+		if r, is := o.Lines[i].Node.(*syntax.Remark); !is || r.Text == "" {
+			return false
+		}
+	}
+	return true
+}
+
 // Line makes the items of one line: what is wrong with it first.
 func Line(a *calc.Answer) []Item {
 	var items []Item
@@ -144,8 +190,15 @@ func Line(a *calc.Answer) []Item {
 	if len(a.Errors)+len(a.Notices)+len(a.Waiting) > 0 {
 		add(&Fault{a.Name, a.Errors, a.Notices, a.Waiting})
 	}
-	if _, blank := a.Line.Node.(*syntax.Blank); blank && a.Line.Note != "" {
-		add(&Prose{a.Line.Note})
+	if note, is := a.Line.Node.(*syntax.Remark); is {
+		switch {
+		case note.Heading() != "":
+			add(&Heading{Text: note.Heading()})
+		case note.Aside() != "":
+			add(&Prose{note.Aside(), true})
+		case note.Text != "":
+			add(&Prose{Text: note.Text})
+		}
 	}
 	if a.Value != nil || len(a.Columns) > 0 || a.Name != "" && a.Rule == nil {
 		add(&Answer{a.Name, a.Line.Note, a.Value, a.Columns, a.Assumed, Repeats(a)})
@@ -160,6 +213,11 @@ func Line(a *calc.Answer) []Item {
 	case nil:
 	case *answer.Working:
 		add(working{s})
+	case *answer.Picture:
+		if d := Drawing(s, units.Unit.Shown); d != nil {
+			s.Sentence = d.Sentence()
+		}
+		add(study{s})
 	default:
 		add(study{s})
 	}

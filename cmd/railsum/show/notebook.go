@@ -15,6 +15,7 @@ type text struct {
 func (t *text) Begin(*outline.Outline)                     {}
 func (t *text) Each(*syntax.Line)                          {}
 func (t *text) End(*outline.Outline)                       {}
+func (t *text) Heading(*outline.Item, *outline.Heading)    {} // the line says it
 func (t *text) Prose(*outline.Item, *outline.Prose)        {} // the line says it
 func (t *text) Hazard(*outline.Item, *outline.Hazard)      {} // the card says it
 func (t *text) Source(*outline.Item, *outline.Source)      {}
@@ -100,7 +101,21 @@ func (t *text) Heard(_ *outline.Item, h *outline.Heard) {
 	}
 }
 
-func (n *notebook) Each(l *syntax.Line) { n.Line(l) }
+func (n *notebook) Each(l *syntax.Line) {
+	if r, note := l.Node.(*syntax.Remark); note && r.Heading() != "" {
+		n.row(n.paint(n.head, excerpt(l.Raw)))
+		return
+	}
+	n.Line(l)
+}
+
+// Study leaves out what is kept back: a notebook that is read has the question
+// alone.
+func (n *notebook) Study(i *outline.Item, s answer.Study) {
+	if _, guess := s.(*answer.Guess); !guess {
+		n.text.Study(i, s)
+	}
+}
 
 func (n *notebook) Fault(i *outline.Item, f *outline.Fault) {
 	n.text.Fault(i, f)
@@ -114,7 +129,7 @@ func (n *notebook) Source(_ *outline.Item, s *outline.Source) { n.note("sources"
 func (n *notebook) note(heading string, text *outline.Note) {
 	if n.notes != heading {
 		n.Blank()
-		n.Heading("%s", heading)
+		n.Printer.Heading("%s", heading)
 		n.notes, n.sheet = heading, ""
 	}
 	if n.sheet != text.Sheet {

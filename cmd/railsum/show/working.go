@@ -49,7 +49,10 @@ func (p *Printer) workingStep(steps []answer.Step, level int) {
 		names += Safe(steps[i].Name) + " = "
 	}
 	answer := "no answer"
-	if s.Answer != nil {
+	switch {
+	case s.Blank:
+		answer = "____"
+	case s.Answer != nil:
 		answer = p.Value(s.Answer)
 	}
 	switch filled := p.filled(s); {

@@ -1,0 +1,59 @@
+package show
+
+import (
+	"fmt"
+	"strings"
+
+	"railsum/calc/answer"
+	"railsum/cmd/railsum/outline"
+)
+
+// Guess says where the answer is that is kept back: the line itself has the
+// question.
+func (p *Printer) Guess(g *answer.Guess) {
+	look := g.Of.String()
+	if len(g.Sets) > 0 {
+		look = "`suppose " + strings.Join(g.Sets, ", ") + " show " + look + "`"
+	}
+	p.say("the answer is kept back: " + Safe(look) + " shows it")
+}
+
+// Picture draws, or for a screen reader says what is drawn.
+func (p *Printer) Picture(pic *answer.Picture) {
+	d := outline.Drawing(pic, p.Unit)
+	switch {
+	case d == nil:
+		p.say(Safe(outline.NoDrawing(pic)))
+	case p.Stacked:
+		p.say(Safe(d.Sentence()))
+	default:
+		for _, row := range d.Text(min(max(p.Width-width(p.indent), leastDrawing), mostDrawing)) {
+			p.row(strings.TrimRight(p.indent+p.plain(Safe(row)), " "))
+		}
+	}
+}
+
+// How wide a drawing is at the least and at the most.
+const (
+	leastDrawing = 36
+	mostDrawing  = 96
+)
+
+// plain writes the sign that drawings have as a terminal takes it.
+func (p *Printer) plain(row string) string {
+	if p.ASCII {
+		return strings.ReplaceAll(row, "\u00d7", "x")
+	}
+	return row
+}
+
+// Slip has nothing to say here: `about` tells what people get wrong.
+func (p *Printer) Slip(*answer.Slip) {}
+
+// Exercise says how many questions there are and of what.
+func (p *Printer) Exercise(e *answer.Exercise) {
+	p.say(fmt.Sprintf("%s on %s, %s", count(e.Count, "question", "questions"), Safe(e.Sheet), e.Set()))
+}
+
+// Part has nothing to say here: the list of parts has it.
+func (p *Printer) Part(*answer.Needed) {}
