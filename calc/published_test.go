@@ -1,6 +1,7 @@
 package calc_test
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"os"
@@ -23,21 +24,29 @@ import (
 //
 //	lines      lines of the language, " ; " standing for the end of a line: a
 //	           semicolon is no mark of the language, so it cannot occur in one
-//	read       what to look at: a name; nothing for the last question; "+-" for
-//	           the tolerance of the last question; "verdict of NAME" for the
-//	           verdict on the card of a placed sheet; or what the last study says,
-//	           in the words of study_read_test.go
+//	read       what to look at: a name, or "NAME.ANSWER" for an answer or input
+//	           of a placed sheet; nothing for the last question; "+-" for the
+//	           tolerance of the last question; "verdict of NAME" for the
+//	           verdict on the card of a placed sheet; "rule of NAME: CONDITION"
+//	           for that of one rule of it, which begins so ("PIECE, CONDITION"
+//	           where several pieces have such a rule); "hazards of NAME: WORDS"
+//	           for whether the card shows a hazard that begins so; or what the
+//	           last study says, in the words of study_read_test.go
 //	expected   a literal of the language, or a verdict
 //	tolerance  "exact" (to 1e-12 of the value), a percentage of the value, or a
 //	           distance in the unit of the value; where the value is itself a
 //	           percentage, a percentage is a distance
-//	basis      published (the source is named), practice (common in the trade,
-//	           no source) or memory (recalled, not looked up)
+//	basis      published (printed in the source, or computed from its figures
+//	           by a named library), derived (own arithmetic from named laws),
+//	           practice (common in the trade, no source) or memory (recalled,
+//	           not looked up)
 //	source     standard and table, handbook and page, or what the check rests on
 //
 // In every column \t, \r and \uXXXX stand for the character.
 
 const published = "../testdata/published/*.tsv"
+
+var bases = []string{"published", "derived", "practice", "memory"}
 
 // lineBreak stands for the end of a line in the column lines.
 const lineBreak = " ; "
@@ -47,14 +56,18 @@ func TestPublished(t *testing.T) {
 	if len(rows) < 260 {
 		t.Errorf("there are %d rows, want 260 at least", len(rows))
 	}
-	for _, r := range rows {
-		if !slices.Contains([]string{"published", "practice", "memory"}, r.of["basis"]) {
-			t.Errorf("%s: the basis is %q, want published, practice or memory", r.at, r.of["basis"])
+	var book *calc.Book
+	for i, r := range rows {
+		if i == 0 || r.of["lines"] != rows[i-1].of["lines"] {
+			book = open(r.of["lines"])
+		}
+		if !slices.Contains(bases, r.of["basis"]) {
+			t.Errorf("%s: the basis is %q, want one of %v", r.at, r.of["basis"], bases)
 		}
 		if r.of["source"] == "" {
 			t.Errorf("%s: no source", r.at)
 		}
-		holds, err := r.look()
+		holds, err := r.look(book)
 		if err == nil {
 			err = holds(r.of["expected"])
 		}
@@ -180,31 +193,35 @@ func unescaped(t *testing.T, at, cell string) string {
 }
 
 // open puts lines through the front door: read, check, compute.
-func open(lines string) *calc.Book {
+func open(lines string) *calc.Book { return openIn(lines, library.Shipped()) }
+
+func openIn(lines string, lib calc.Library) *calc.Book {
 	text := strings.ReplaceAll(lines, lineBreak, "\n") + "\n"
-	return calc.Open(syntax.ParseFile([]byte(text)).Lines, library.Shipped())
+	return calc.Open(syntax.ParseFile([]byte(text)).Lines, lib)
 }
 
 // check reports what is wrong with a row, nil if it holds.
-func (r row) check() error {
-	holds, err := r.look()
+func (r row) check() error { return r.checkOn(open(r.of["lines"])) }
+
+// checkOn does so where the row's lines are open already.
+func (r row) checkOn(book *calc.Book) error {
+	holds, err := r.look(book)
 	if err != nil {
 		return err
 	}
 	return holds(r.of["expected"])
 }
 
-// look answers a row's lines, once, and gives what holds its answer to an expectation.
-func (r row) look() (holds func(expected string) error, err error) {
-	book := open(r.of["lines"])
+// look reads what a row wants to read, once, and gives what holds it to an expectation.
+func (r row) look(book *calc.Book) (holds func(expected string) error, err error) {
 	answers := book.Answers()
 	for _, a := range answers {
 		if len(a.Errors) > 0 {
 			return nil, fmt.Errorf("%s is in error: %w", a.Line.Raw, a.Errors[0])
 		}
 	}
-	if name, ok := strings.CutPrefix(r.of["read"], "verdict of "); ok {
-		return func(expected string) error { return wantVerdict(answers, name, expected) }, nil
+	if _, err := onCard(answers, r.of["read"]); err != errNotOfCard {
+		return func(expected string) error { return wantOnCard(answers, r.of["read"], expected) }, err
 	}
 	got, err := studyRead(book, r.of["read"])
 	if err != nil {
@@ -240,7 +257,15 @@ func (r row) holds(got *answer.Value, expected string) error {
 // answered gives the value of a name, or of the last question.
 func answered(answers []*calc.Answer, name string) *answer.Value {
 	var last *answer.Value
+	placed, of, _ := strings.Cut(name, ".")
 	for _, a := range answers {
+		for _, c := range a.Cards {
+			for _, line := range slices.Concat(c.Gives, c.Asks) {
+				if c.Name == placed && line.Name == of {
+					return line.Value
+				}
+			}
+		}
 		_, question := a.Line.Node.(*syntax.Question)
 		if name == "" && question || name != "" && a.Name == name {
 			last = a.Value
@@ -249,20 +274,65 @@ func answered(answers []*calc.Answer, name string) *answer.Value {
 	return last
 }
 
-// wantVerdict holds the card of a placed sheet to a verdict.
-func wantVerdict(answers []*calc.Answer, name, want string) error {
+// wantOnCard holds the card of a placed sheet to what is to be read on it.
+func wantOnCard(answers []*calc.Answer, read, want string) error {
+	if got, err := onCard(answers, read); err != nil {
+		return err
+	} else if got != want {
+		return fmt.Errorf("it says %s, want %s", got, want)
+	}
+	return nil
+}
+
+var errNotOfCard = errors.New("not to be read on a card")
+
+// onCard reads a verdict, or whether a hazard shows, on the card of a placed
+// sheet; the error is errNotOfCard where the words ask for something else.
+func onCard(answers []*calc.Answer, read string) (string, error) {
+	what, name, ok := strings.Cut(read, " of ")
+	if !ok || !slices.Contains([]string{"verdict", "rule", "hazards"}, what) {
+		return "", errNotOfCard
+	}
+	name, detail, _ := strings.Cut(name, ": ")
 	for _, a := range answers {
 		for _, c := range a.Cards {
-			if c.Name != name {
-				continue
+			switch {
+			case c.Name != name:
+			case what == "rule":
+				return ruleOn(c, detail)
+			case what == "hazards":
+				begins := func(h string) bool { return strings.HasPrefix(h, detail) }
+				return map[bool]string{true: "yes", false: "no"}[slices.ContainsFunc(c.Hazards, begins)], nil
+			default:
+				return c.Verdict.String(), nil
 			}
-			if got := c.Verdict.String(); got != want {
-				return fmt.Errorf("the verdict is %s, want %s", got, want)
-			}
-			return nil
 		}
 	}
-	return fmt.Errorf("no sheet is placed as %s", name)
+	return "", fmt.Errorf("no sheet is placed as %s", name)
+}
+
+// ruleOn gives the verdict of the one rule on a card that begins so: of the
+// sheet's own if one does, else of its pieces'. A whole rule of the sheet's own
+// is that rule, though another may begin so.
+func ruleOn(c *answer.Card, begins string) (string, error) {
+	var own, pieces []answer.Judged
+	for _, r := range c.Rules {
+		switch {
+		case r.Piece == "" && r.Cond.String() == begins:
+			return r.Verdict.String(), nil
+		case r.Piece == "" && strings.HasPrefix(r.Cond.String(), begins):
+			own = append(own, r)
+		case r.Piece != "" && (strings.HasPrefix(r.Cond.String(), begins) || strings.HasPrefix(r.Piece+", "+r.Cond.String(), begins)):
+			pieces = append(pieces, r)
+		}
+	}
+	if len(own) == 0 {
+		own = pieces
+	}
+	if len(own) != 1 {
+		return "", fmt.Errorf("%d rules begin with %q", len(own), begins)
+	}
+	return own[0].Verdict.String(), nil
 }
 
 // literal reads an expectation. It must be a literal as such: what has to be

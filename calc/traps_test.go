@@ -201,15 +201,14 @@ func listed(errors []syntax.Diag) string {
 func (r row) shown() error {
 	book := openTrap(r.of["lines"])
 	read, want := r.of["read"], r.of["expected"]
-	name, ofCard := strings.CutPrefix(read, "verdict of ")
-	judged := ofCard || slices.Contains([]string{"verdict", "fails", "worst", "waiting"}, read)
+	judged := strings.HasPrefix(read, "verdict of ") || slices.Contains([]string{"verdict", "fails", "worst", "waiting"}, read)
 	for _, a := range book.Answers() {
 		if len(a.Errors) > 0 && !judged { // what has no verdict is in error too
 			return fmt.Errorf("in error:%s", listed(a.Errors))
 		}
 	}
-	if ofCard {
-		return wantVerdict(book.Answers(), name, want)
+	if _, err := onCard(book.Answers(), read); err != errNotOfCard {
+		return wantOnCard(book.Answers(), read, want)
 	}
 	got := lookedAt(book, read)
 	if read == "notice" && strings.Contains(got, want) {
