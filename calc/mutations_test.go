@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"regexp"
 	"runtime"
 	"slices"
 	"strconv"
@@ -165,6 +166,39 @@ func noticed(groups []group, c change) bool {
 	}
 	return false
 }
+
+// A sheet is checked from outside where a published row notices that one of its
+// own answers is off by a hundredth. The others rest on common practice and
+// own arithmetic, and say so in their sources.
+func TestPracticeOnly(t *testing.T) {
+	all := readRows(t, published, "lines", "read", "expected", "tolerance", "basis", "source")
+	all = slices.DeleteFunc(all, func(r row) bool { return r.of["basis"] != "published" || r.check() != nil })
+	uses := closure(t)
+	var only []string
+	for _, name := range library.Shipped().SheetNames() {
+		rows := rowsOf(all, uses, name)
+		outside := slices.ContainsFunc(changesOf(t, name), func(c change) bool {
+			return strings.HasPrefix(c.line, "tell ") && noticed(rows, c)
+		})
+		if !outside {
+			only = append(only, name)
+		}
+	}
+	if !slices.Equal(only, practiceOnly) {
+		t.Errorf("no published row checks %q\nwant %q", only, practiceOnly)
+	}
+	for _, name := range library.Shipped().SheetNames() {
+		says := slices.ContainsFunc(sheetFile(t, name).Lines, func(l *syntax.Line) bool {
+			source, ok := l.Node.(*syntax.Source)
+			return ok && practiceWords.MatchString(source.Text)
+		})
+		if says != slices.Contains(only, name) {
+			t.Errorf("%s: a source that says %v: %v", name, practiceWords, says)
+		}
+	}
+}
+
+var practiceWords = regexp.MustCompile("(?i)no (printed|published) figure checks this sheet")
 
 type exception struct{ needed bool }
 

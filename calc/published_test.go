@@ -82,31 +82,30 @@ func TestPublished(t *testing.T) {
 	}
 }
 
-// Each shipped sheet has a row that puts it to work.
-func TestPublishedHasEverySheet(t *testing.T) {
-	rows := readRows(t, published, "lines", "read", "expected", "tolerance", "basis", "source")
-	for _, sheet := range library.Shipped().SheetNames() {
-		checks, outside := 0, 0
-		for _, r := range rows {
-			if strings.Contains(r.of["lines"], "use "+sheet+" ") {
-				checks++
-				if r.of["basis"] == "published" {
-					outside++
-				}
-			}
+// Own arithmetic and common practice are held to a thousandth; a row that is
+// not says why, after the word loose.
+func TestTolerances(t *testing.T) {
+	for _, r := range readRows(t, published, "lines", "read", "expected", "tolerance", "basis", "source") {
+		if r.of["basis"] != "derived" && r.of["basis"] != "practice" || r.of["tolerance"] == "exact" {
+			continue
 		}
-		if checks < 2 {
-			t.Errorf("%d rows put the sheet %s to work, and two are the least", checks, sheet)
+		want, err := literal(r.of["expected"])
+		if err != nil {
+			t.Fatalf("%s: %v", r.at, err)
 		}
-		if practice := slices.Contains(practiceOnly, sheet); practice == (outside > 0) {
-			t.Errorf("%s has %d published rows; is it a sheet of practice only: %v", sheet, outside, practice)
+		by, err := allowance(want, r.of["tolerance"])
+		if err != nil {
+			t.Fatalf("%s: %v", r.at, err)
+		}
+		if off := math.Abs(want.Numbers[0]); off > 0 && by > 1.0001e-3*off && !strings.Contains(r.of["source"], "loose: ") {
+			t.Errorf("%s: %s, %s: %s is held to %.2g only", r.at, r.of["lines"], r.of["read"], r.of["expected"], by/off)
 		}
 	}
 }
 
 // practiceOnly are the sheets for which no figure has been found in print: they
 // rest on common practice, hand-worked rows and limiting cases.
-var practiceOnly = []string{"stub", "cut_list", "accessories", "crossing", "reversing", "siding", "feed"}
+var practiceOnly = []string{"stub", "cut_list", "accessories", "crossing", "reversing", "axles", "sections", "dwell", "siding", "districts", "feed"}
 
 // Each way a row can go wrong is reported; that a spoiled expectation is, TestPublished holds of every row.
 func TestPublishedCanFail(t *testing.T) {
