@@ -53,7 +53,7 @@ func TestVerdictsAgree(t *testing.T) {
 		t.Run(c.what, func(t *testing.T) {
 			text := ""
 			for _, d := range c.drawn {
-				text += d.name + " = " + formatted(d.lo+(d.hi-d.lo)/3) + " " + d.unit + "\n"
+				text += d.name + " = " + syntax.PrintExpr(literal(d.lo+(d.hi-d.lo)/3, d.whole)) + " " + d.unit + "\n"
 			}
 			f := syntax.ParseFile([]byte(text + c.lines))
 			book := calc.Open(f.Lines, library.Shipped())
