@@ -21,7 +21,7 @@ func TestAbout(t *testing.T) {
 		want []string
 	}{
 		// A sheet: what it asks, gives, its rules, hazards and sources.
-		{"drop", []string{"drop, edition ", "\nasks\n", "length = ", "\ntells\n", "lost", "\nchecks\n", "must ", "\nhazards\n", "\nsources\n", "\nto use it: use drop for north with "}},
+		{"drop", []string{"drop, edition ", "\nasks\n", "(distance) = 8 m", "\ntells\n", "lost", "\nchecks\n", "must ", "\nhazards\n", "\nsources\n", "\nto use it: use drop for north with "}},
 		{"preferred", []string{"preferred(", "\nsources\n", "IEC 60063"}},
 		{"sqrt", []string{"sqrt("}},
 		// 1 mile = 1609.344 m (international yard, 1959), 1 h = 3600 s.

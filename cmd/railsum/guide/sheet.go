@@ -19,6 +19,7 @@ func writeSheet(w *writer, s *calc.Sheet) {
 	f := readSheet(s.File)
 	f.fit(w)
 	w.block("asks", f.asks)
+	w.block("takes for granted", f.takes)
 	w.block("tells", f.gives)
 	if len(f.rules) > 0 {
 		w.block("checks", []string{strings.Join(f.rules, "; ")})
@@ -36,18 +37,25 @@ func writeSheet(w *writer, s *calc.Sheet) {
 // screen is how many rows a page should take.
 const screen = 48
 
-// fit draws a long page together: first the empty rows go, then the answers
-// stand side by side.
+// fit draws a long page together: first the empty rows go, then what is taken
+// for granted and the answers stand side by side.
 func (f *facts) fit(w *writer) {
 	const headings, gaps = 10, 8
 	rows := headings + gaps
-	for _, block := range [][]string{f.asks, f.gives, {strings.Join(f.rules, "; ")}, f.hazards, f.slips, f.sources} {
+	for _, block := range [][]string{f.asks, f.takes, f.gives, {strings.Join(f.rules, "; ")}, f.hazards, f.slips, f.sources} {
 		rows += w.rows(block)
 	}
 	w.tight = rows > screen
-	if rows-gaps > screen && len(f.gives) > 0 {
-		f.gives = []string{strings.Join(f.gives, "; ")}
+	if rows-gaps > screen {
+		f.takes, f.gives = sideBySide(f.takes), sideBySide(f.gives)
 	}
+}
+
+func sideBySide(rows []string) []string {
+	if len(rows) == 0 {
+		return nil
+	}
+	return []string{strings.Join(rows, "; ")}
 }
 
 func sheetTitle(s *calc.Sheet) string {
@@ -65,8 +73,8 @@ func sheetTitle(s *calc.Sheet) string {
 
 // facts is a sheet's text sorted into the blocks of its page.
 type facts struct {
-	asks, gives, rules, hazards, slips, places, sources []string
-	first                                               *syntax.Ask
+	asks, takes, gives, rules, hazards, slips, places, sources []string
+	first                                                      *syntax.Ask
 }
 
 func readSheet(file *syntax.File) facts {
@@ -84,7 +92,11 @@ func readSheet(file *syntax.File) facts {
 				f.first = n
 			}
 			_, text, _ := strings.Cut(syntax.Print(&syntax.Line{Node: n}), " ") // without ask or take
-			f.asks = append(f.asks, meant(l.Note, text))
+			if n.Taken {
+				f.takes = append(f.takes, meant(l.Note, text))
+			} else {
+				f.asks = append(f.asks, meant(l.Note, text))
+			}
 		case *syntax.Table:
 			if n.Ask {
 				f.asks = append(f.asks, meant(l.Note, "table "+n.Name.Text+" | "+heads(n)))
