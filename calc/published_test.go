@@ -32,7 +32,7 @@ import (
 //	           where several pieces have such a rule); "hazards of NAME: WORDS"
 //	           for whether the card shows a hazard that begins so; or what the
 //	           last study says, in the words of study_read_test.go
-//	expected   a literal of the language, or a verdict
+//	expected   a literal of the language, none, or a verdict
 //	tolerance  "exact" (to 1e-12 of the value), a percentage of the value, or a
 //	           distance in the unit of the value; where the value is itself a
 //	           percentage, a percentage is a distance
@@ -234,6 +234,12 @@ func (r row) look(book *calc.Book) (holds func(expected string) error, err error
 
 // holds reports how a value that has been read differs from what is expected.
 func (r row) holds(got *answer.Value, expected string) error {
+	if none := got != nil && got.Fault(0) == answer.None; none || expected == answer.None {
+		if none != (expected == answer.None) {
+			return fmt.Errorf("got %s, want %s", got, expected)
+		}
+		return nil
+	}
 	want, err := literal(expected)
 	switch {
 	case err != nil:
@@ -399,7 +405,7 @@ func allowance(want *answer.Value, tolerance string) (float64, error) {
 // spoiled makes an expectation that must not hold where the given one does.
 func spoiled(t *testing.T, expected string) string {
 	t.Helper()
-	other := map[string]string{"yes": "no", "no": "yes", "clear": "danger", "caution": "clear", "danger": "clear", "no verdict": "clear"}
+	other := map[string]string{"yes": "no", "no": "yes", "clear": "danger", "caution": "clear", "danger": "clear", "no verdict": "clear", answer.None: "1"}
 	if o, ok := other[expected]; ok {
 		return o
 	}

@@ -78,8 +78,10 @@ var huntedSheets = []hunted{
 	{sheet: "bus", extra: []drawn{{"d1", "m", 0, 10, false}, {"d2", "m", 10, 20, false}, {"d3", "m", 20, 40, false}, {"i1", "A", 0, 3, false}, {"i2", "A", 0, 3, false}, {"i3", "A", 0, 3, false}},
 		lines: "table taken | distance | load\n  one | d1 | i1\n  two | d2 | i2\n  three | d3 | i3\nend\n", with: "x.loads = taken\n", judge: busUnsafe},
 	{sheet: "rails", judge: func(v vars) bool {
-		metre := v.n("own")
-		if metre == 0 {
+		metre := 0.0
+		if !v.none("own") {
+			metre = v.n("own")
+		} else {
 			metre = map[string]float64{"code 148": 0.055, "code 125": 0.070, "code 100": 0.076, "code 83": 0.108, "code 70": 0.206, "code 55": 0.330, "code 40": 0.640,
 				"brass code 100": 0.019, "brass code 250": 0.003, "brass code 332": 0.0017}[v.text("rail")]
 		}
@@ -165,7 +167,7 @@ var huntedSheets = []hunted{
 	}},
 	{sheet: "proof", judge: func(v vars) bool {
 		i := v.n("drawn")
-		if v.n("resistor") > 0 {
+		if !v.none("resistor") {
 			i = v.n("loaded") / v.n("resistor")
 		}
 		fell := v.n("unloaded") - v.n("loaded")
@@ -339,7 +341,7 @@ func supplyUnsafe(v vars) bool {
 	if alternating {
 		into = v.n("rating") / volts / max(v.n("no_load"), 0.02)
 	}
-	if v.n("guard") > 0 {
+	if !v.none("guard") {
 		into = v.n("guard")
 	}
 	limited := 100.0
@@ -350,7 +352,7 @@ func supplyUnsafe(v vars) bool {
 	if v.text("scale") == "N" {
 		stands = 24
 	}
-	return over(volts*drawn(load), v.n("rating")) || !alternating && under(into, drawn(v.n("trip"))) || v.n("guard") > 0 && under(v.n("guard"), drawn(load)) ||
+	return over(volts*drawn(load), v.n("rating")) || !alternating && under(into, drawn(v.n("trip"))) || !v.none("guard") && under(v.n("guard"), drawn(load)) ||
 		over(highest, min(stands, v.n("greatest"))) || !v.yes("isolating") || v.yes("joined") || over(into*volts, limited) && !v.yes("fused") || over(v.n("track"), reach)
 }
 

@@ -10,6 +10,7 @@ import (
 	"railsum/calc"
 	"railsum/calc/answer"
 	"railsum/calc/check"
+	"railsum/calc/function"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
 	"railsum/library"
@@ -89,7 +90,7 @@ func (tr *trial) run(want []*check.Def) map[*check.Def][][]float64 {
 				for r := range row {
 					v, mk := c.At(r, w)
 					row[r] = v
-					if mk != 0 && said < 3 {
+					if mk != 0 && mk.Fault() != function.None && said < 3 {
 						said++
 						tr.t.Errorf("%s: %s has no answer in row %d: %s (%s)", tr.name, want[j].Name, first+w, mk.Fault().Words(), tr.inputs(first+w))
 					}

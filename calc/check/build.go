@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"sort"
 
 	"railsum/calc/syntax"
@@ -447,10 +448,17 @@ func (b *builder) give(o Origin, node *syntax.Tell) *Def {
 	return d
 }
 
+// isNone reports whether an expression is none and nothing else: on its own it
+// says nothing of what.
+func isNone(e syntax.Expr) bool {
+	_, ok := e.(*syntax.None)
+	return ok
+}
+
 func (b *builder) rule(o Origin, node *syntax.Rule) {
 	d := o.def(Ruled, node.Cond)
 	d.Must, d.Listed = node.Must, true
-	if cmp, ok := node.Cond.(*syntax.Compare); ok && len(cmp.X) == 2 {
+	if cmp, ok := node.Cond.(*syntax.Compare); ok && len(cmp.X) == 2 && !slices.ContainsFunc(cmp.X, isNone) {
 		for _, x := range cmp.X {
 			d.Sides = append(d.Sides, b.piece(o, Side, x))
 		}
