@@ -94,6 +94,23 @@ func TestSheetTexts(t *testing.T) {
 	}
 }
 
+// amperes are the sheets in which the current of a booster or of a supply, or
+// the mains, is in play: there the local code comes first, and they say so.
+var amperes = []string{"drop", "bus", "fault", "rails", "guard", "fuse", "supply", "smoothing", "feed", "accessories", "proof",
+	"headroom", "crossing", "reversing", "trip_race", "sections"}
+
+func TestHazards(t *testing.T) {
+	for _, name := range amperes {
+		sheet, _ := Shipped().Sheet(name, false)
+		if !slices.ContainsFunc(sheet.File.Lines, func(line *syntax.Line) bool {
+			hazard, ok := line.Node.(*syntax.Hazard)
+			return ok && hazard.If == nil && strings.Contains(strings.ToLower(hazard.Text), "local codes come first")
+		}) {
+			t.Errorf("no hazard of %s leaves the last word to local codes", name)
+		}
+	}
+}
+
 func wantNote(t *testing.T, line *syntax.Line) {
 	t.Helper()
 	if line.Note == "" {
