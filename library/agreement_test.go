@@ -64,7 +64,7 @@ func TestVerdictsAgree(t *testing.T) {
 					t.Fatalf("%s: %v", f.Lines[i].Raw, a.Errors[0])
 				}
 				if i < len(c.drawn) {
-					def, d := book.Checked().Main[i], c.drawn[i]
+					def, d := book.C.Main[i], c.drawn[i]
 					scale, v := 1.0, make([]float64, rows)
 					if d.unit != "" {
 						scale = def.Show.Scale()
@@ -78,7 +78,7 @@ func TestVerdictsAgree(t *testing.T) {
 					}
 					study.Replace(def, func(first int, dst []float64) { copy(dst, v[first:]) })
 				}
-				for _, p := range book.Checked().Places[i] {
+				for _, p := range book.C.Places[i] {
 					for _, q := range p.Whole() {
 						for _, r := range q.Rules {
 							text := syntax.PrintExpr(r.Expr)
@@ -103,7 +103,7 @@ func TestVerdictsAgree(t *testing.T) {
 				}
 				study.Want = defs
 				differ, held := 0, 0
-				err := book.Machine().Study(context.Background(), study, func(first, n int, cols []*run.Col) error {
+				err := book.M.Study(context.Background(), study, func(first, n int, cols []*run.Col) error {
 					for w := range n {
 						v, _ := cols[0].At(0, w)
 						if v != 0 {

@@ -105,7 +105,7 @@ func newHunt(t *testing.T, c hunted, given bool) *hunt {
 		if a := book.Answer(i); len(a.Errors) > 0 {
 			t.Fatalf("%s: %s: %v", c.sheet, f.Lines[i].Raw, a.Errors[0])
 		}
-		if places := book.Checked().Places[i]; len(places) > 0 {
+		if places := book.C.Places[i]; len(places) > 0 {
 			h.place = places[0]
 		}
 	}
@@ -115,7 +115,7 @@ func newHunt(t *testing.T, c hunted, given bool) *hunt {
 		spread[i] = spans[rng.IntN(len(spans))]
 	}
 	for i, d := range c.extra {
-		def := book.Checked().Main[i]
+		def := book.C.Main[i]
 		scale := 1.0
 		if d.unit != "" {
 			scale = def.Show.Scale()
@@ -124,14 +124,14 @@ func newHunt(t *testing.T, c hunted, given bool) *hunt {
 	}
 	for _, d := range h.place.Asks {
 		name := strings.TrimPrefix(d.Name, "x.")
-		_, none := book.Machine().Col(d).At(0, 0)
+		_, none := book.M.Col(d).At(0, 0)
 		h.optional = h.optional || none != 0
 		switch {
 		case none != 0 && !given:
 		case len(d.Choice) > 0:
 			h.pick(d, name, spread, rng)
 		case d.Bounds[0] != nil:
-			m := book.Machine()
+			m := book.M
 			h.number(d, name, m.Col(d.Bounds[0]).V[0], m.Col(d.Bounds[1]).V[0], d.Tail.Whole || h.looksWhole(d), spread, rng)
 		}
 	}
@@ -139,7 +139,7 @@ func newHunt(t *testing.T, c hunted, given bool) *hunt {
 }
 
 func (h *hunt) looksWhole(d *check.Def) bool {
-	m := h.book.Machine()
+	m := h.book.M
 	return d.Type.Dim.IsPlain() && d.Type.Kind == types.Number && m.Col(d).V[0] == math.Trunc(m.Col(d).V[0]) && !d.Show.Percent() && m.Col(d.Bounds[1]).V[0] > 3 &&
 		m.Col(d.Bounds[0]).V[0] == math.Trunc(m.Col(d.Bounds[0]).V[0])
 }
@@ -152,7 +152,7 @@ func literal(v float64, whole bool) syntax.Expr {
 }
 
 func (h *hunt) number(d *check.Def, name string, lo, hi float64, whole bool, spread []float64, rng *rand.Rand) {
-	usual := h.book.Machine().Col(d).V[0]
+	usual := h.book.M.Col(d).V[0]
 	in := &drawnInput{v: make([]float64, huntRows)}
 	for i := range in.v {
 		x := usual + (2*rng.Float64()-1)*spread[i]*(hi-lo)
@@ -172,7 +172,7 @@ func (h *hunt) number(d *check.Def, name string, lo, hi float64, whole bool, spr
 }
 
 func (h *hunt) pick(d *check.Def, name string, spread []float64, rng *rand.Rand) {
-	m := h.book.Machine()
+	m := h.book.M
 	in := &drawnInput{v: make([]float64, huntRows), choice: make([]int, huntRows)}
 	usual := 0
 	for k, c := range d.Choice {
@@ -203,7 +203,7 @@ func (h *hunt) clear() []bool {
 		h.study.Want = append(h.study.Want, p.Rules...)
 	}
 	out := slices.Repeat([]bool{true}, huntRows)
-	err := h.book.Machine().Study(context.Background(), h.study, func(first, n int, cols []*run.Col) error {
+	err := h.book.M.Study(context.Background(), h.study, func(first, n int, cols []*run.Col) error {
 		for _, c := range cols {
 			for r := range c.Rows {
 				for w := range n {
