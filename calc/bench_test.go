@@ -109,10 +109,10 @@ func BenchmarkChange(b *testing.B) {
 }
 
 // dropRow is the sheet drop by hand, one row.
-func dropRow(supply, length, load float64, out *[19]float64) {
+func dropRow(supply, length, load float64, out *[17]float64) {
 	const (
 		wire, allowed, allowance, joints, joint = 1.5e-6, 0.05, 1.16, 4, 5e-3
-		booster, contact, trip, margin, density = 0.1, 0.1, 5, 1.5, 5e6
+		booster, contact, trip, density, needed = 0.1, 0.1, 5, 5e6, 7
 		rho, drift                              = 1 / 58.0e6, 0.00393
 	)
 	perMetre := 2 * rho * allowance * (1 + drift*(30-20)) / wire
@@ -126,11 +126,11 @@ func dropRow(supply, length, load float64, out *[19]float64) {
 	sizes := [...]float64{0.5e-6, 0.75e-6, 1e-6, 1.5e-6, 2.5e-6, 4e-6, 6e-6, 10e-6, 16e-6}
 	least := 1.0 // a square metre: none will do
 	if room > 0 {
-		least = min(1, wire*length*perMetre/room)
+		least = wire * length * perMetre / room
 	}
 	next := 0.0 // none is large enough
 	for _, s := range sizes {
-		if s >= least {
+		if s >= max(least, trip/density) {
 			next = s
 			break
 		}
@@ -141,11 +141,10 @@ func dropRow(supply, length, load float64, out *[19]float64) {
 		}
 		return 0
 	}
-	*out = [19]float64{
-		resistance, lost, lost / supply, lost + load*booster, supply - lost - load*booster, load * load * resistance,
-		load * load * perMetre, room / perMetre, least, next, fault, lasting,
-		yes(lost < supply), yes(fault >= trip*margin), yes(load <= trip), yes(trip <= lasting), yes(lost/supply <= allowed), yes(load*load*perMetre <= 1),
-		yes(next > 0),
+	left := supply - lost - load*booster
+	*out = [17]float64{
+		lost, lost / supply, left, fault, next, room / perMetre, lasting, resistance, least, lost + load*booster, load * load * resistance, load * load * perMetre,
+		yes(lost < supply), yes(left >= needed), yes(lost/supply <= allowed), yes(load*load*perMetre <= 1), yes(next > 0),
 	}
 }
 
@@ -190,7 +189,7 @@ func BenchmarkDropMillion(b *testing.B) {
 	})
 	b.Run("hand", func(b *testing.B) {
 		cols := make([][1024]float64, 19)
-		var out [19]float64
+		var out [17]float64
 		for b.Loop() {
 			for i := range rows {
 				dropRow(15, length(i), load(i), &out)

@@ -149,7 +149,7 @@ func TestDropAgreesWithHand(t *testing.T) {
 	})
 	seen := 0
 	err := book.M.Study(context.Background(), study, func(first, n int, cols []*run.Col) error {
-		var hand [19]float64
+		var hand [17]float64
 		for i := range n {
 			dropRow(15, length(first+i), load(first+i), &hand)
 			for j, col := range cols {
