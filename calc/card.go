@@ -50,10 +50,11 @@ func (b *Book) rulesOf(p *check.Placement, c *answer.Card) {
 	for _, in := range p.Whole() {
 		for _, d := range in.Rules {
 			j := b.Judge(d)
+			j.Rests = restsOn(d, p, j.Verdict)
 			if in != p {
 				j.Piece = strings.TrimPrefix(in.Name, p.Name+".")
 				if slices.ContainsFunc(c.Rules, func(k answer.Judged) bool {
-					return k.Piece != "" && k.Cond.String() == j.Cond.String() && k.Figures() == j.Figures() && k.Verdict == j.Verdict && k.Meaning == j.Meaning
+					return k.Piece != "" && k.Cond.String() == j.Cond.String() && k.Figures() == j.Figures() && k.Verdict == j.Verdict && k.Else == j.Else
 				}) {
 					continue // the same piece placed twice says the same
 				}
@@ -76,6 +77,46 @@ func (b *Book) rulesOf(p *check.Placement, c *answer.Card) {
 	}
 }
 
+// restsOn names the inputs of a placed sheet, still at their defaults, that a
+// rule's verdict rests on: those asked for that it is computed from, and of those
+// taken for granted the ones that it compares where it does not hold.
+func restsOn(rule *check.Def, p *check.Placement, v answer.Verdict) []string {
+	rests, seen := map[*check.Def]bool{}, map[*check.Def]bool{}
+	var walk func(d *check.Def)
+	walk = func(d *check.Def) {
+		if seen[d] || d.At == nil {
+			return
+		}
+		seen[d] = true
+		rests[d] = d.Default && !d.Taken
+		if d.At == p && d.Set() {
+			return // what it was set to is the user's own
+		}
+		for _, of := range d.Deps {
+			walk(of)
+		}
+	}
+	walk(rule)
+	if v > answer.Clear {
+		for _, side := range rule.Sides {
+			d := side.Same()
+			rests[d] = rests[d] || d.Default
+		}
+	}
+	var names []string
+	for _, d := range p.Asks {
+		if rests[d] {
+			names = append(names, view.ShortName(d))
+		}
+	}
+	for _, t := range p.AskTabs {
+		if name := t.Node.Name.Text; t.Table.Name == p.Scope.FullName(name) && slices.ContainsFunc(t.Order, func(head string) bool { return seen[t.Columns[head]] }) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
 // pieceRanges tells, as rules that do not hold, what a sheet has handed on to a
 // piece outside the range that the piece is good for.
 func (b *Book) pieceRanges(p, in *check.Placement) []answer.Judged {
@@ -92,7 +133,7 @@ func (b *Book) pieceRanges(p, in *check.Placement) []answer.Judged {
 			j.Why = why
 		case v == answer.Caution:
 			j.Cond.Expr = &syntax.Compare{Ops: []string{"<=", "<="}, X: []syntax.Expr{d.Bounds[0].Expr, name.Expr, d.Bounds[1].Expr}}
-			j.Meaning = "outside what " + in.Sheet.Name + " is good for"
+			j.Else = "outside what " + in.Sheet.Name + " is good for"
 		default:
 			j.Why, j.Follows = b.WhyNot(d), true
 		}
@@ -130,8 +171,7 @@ func nameOf(dotted string) answer.Expr {
 
 func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) answer.CardLine {
 	line := b.cardLine(d)
-	line.Meaning = l.Note
-	line.State = view.StateOf(d)
+	line.Meaning, line.State, line.Granted = l.Note, view.StateOf(d), node.Taken
 	if !d.Default {
 		switch d.Expr.(type) {
 		case *syntax.Literal, *syntax.Text, *syntax.Truth:
@@ -154,7 +194,7 @@ func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) answer.Ca
 
 // tableLine is the card's line of a table that the sheet asks for.
 func (b *Book) tableLine(p *check.Placement, t *check.Tab, l *syntax.Line, node *syntax.Table) answer.CardLine {
-	line := answer.CardLine{Name: node.Name.Text, Meaning: l.Note, State: answer.Default}
+	line := answer.CardLine{Name: node.Name.Text, Meaning: l.Note, State: answer.Default, Granted: node.Taken}
 	for _, h := range node.Heads {
 		col := t.Columns[h.Name.Text]
 		if col == nil {

@@ -380,7 +380,7 @@ func (s *Scope) full(name string) string {
 
 func (b *builder) ask(o Origin, node *syntax.Ask) {
 	d := o.def(Asked, node.Expr).title(node.Name.Text)
-	d.Tail, d.Whole = node.Tail, node.Tail.Whole
+	d.Tail, d.Whole, d.Taken = node.Tail, node.Tail.Whole, node.Taken
 	if !b.bind(o, node.Name, &Symbol{Def: d, Row: o.Src.Row}) {
 		return
 	}

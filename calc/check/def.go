@@ -83,6 +83,7 @@ type Def struct {
 	Diags     []syntax.Diag
 	Waits     []string // names it waits for
 	Default   bool     // an Asked that nobody has set
+	Taken     bool     // an Asked that its sheet takes for granted
 	Assumed   bool
 
 	// Order is its place in an order in which everything comes after what it
@@ -105,6 +106,14 @@ const (
 	open        // being checked: meeting it again closes a circle
 	done
 )
+
+// Same is the Def that this one only hands on, itself if it is computed.
+func (d *Def) Same() *Def {
+	for d.Node != nil && d.Node.Op == Ref {
+		d = d.Node.Def
+	}
+	return d
+}
 
 // OK reports whether the Def can be computed.
 func (d *Def) OK() bool { return d.Type.Kind != types.Unknown }

@@ -14,7 +14,7 @@ import (
 
 func (a *app) answerCommand() *cobra.Command {
 	var as forms
-	var strict bool
+	var strict, whole bool
 	c := &cobra.Command{
 		Use:   "answer LINE...",
 		Short: "answer a line, or several that build on one another",
@@ -41,11 +41,12 @@ and --csv write what they write for read; railsum read --help describes them.`,
 			if err != nil {
 				return err
 			}
-			return a.answer(cmd.Context(), text, form, strict)
+			return a.answer(cmd.Context(), text, form, strict, whole)
 		},
 	}
 	as.flags(c)
 	c.Flags().BoolVar(&strict, "strict", false, "answer only what is written as the language has it")
+	c.Flags().BoolVar(&whole, "whole", false, "cards with every check, meaning and source")
 	return c
 }
 
@@ -72,7 +73,7 @@ func (a *app) given(args []string) (string, error) {
 
 func (a *app) library() *library.Library { return library.At(a.dir) }
 
-func (a *app) answer(ctx context.Context, text string, as form, strict bool) error {
+func (a *app) answer(ctx context.Context, text string, as form, strict, whole bool) error {
 	file := syntax.ParseFile([]byte(text))
 	var book *calc.Book
 	var heard ear
@@ -103,7 +104,7 @@ func (a *app) answer(ctx context.Context, text string, as form, strict bool) err
 	}
 	w := a.writer(as)
 	if as == readText {
-		w = a.answers().Called(a.errors())
+		w = a.answers().Called(a.errors(), whole)
 	}
 	n.Write(w)
 	return w.Close()

@@ -37,7 +37,7 @@ func (a *app) writer(as form) outline.Files {
 	case readPlain:
 		return newRecords(a.out)
 	}
-	return a.answers().Notebook(a.errors())
+	return a.answers().Notebook(a.errors(), false)
 }
 
 // one is the form that was chosen; two do not go together.

@@ -14,8 +14,9 @@ import (
 
 const plainHelp = `
 --plain writes a record a row, its eight fields separated by tabs: file, row,
-what it is (verdict, value, tolerance, rule, card, ask, give, outside, a study,
-waiting, hazard, source, error, notice, heard, reading, correction, proposal), name, label, value, unit, remark. A column
+what it is (verdict, value, tolerance, rule, card, ask, take, tell, outside, a study,
+waiting, hazard, source, error, notice, heard, reading, correction, proposal), name,
+label, value, unit, remark. A column
 has a record for each of its rows, a value with a tolerance one more record behind
 it. A rule has its verdict as the value, its condition as the remark, and the piece
 it belongs to as the label; behind it stand the values compared (left, right; over
@@ -149,12 +150,15 @@ func (p *records) Card(i *outline.Item, c *outline.Card) {
 	for k := range c.Asks {
 		ask := base
 		ask.what, ask.remark = "ask", c.Asks[k].State.String()
+		if c.Asks[k].Granted {
+			ask.what = "take"
+		}
 		p.cardLine(ask, &c.Asks[k])
 	}
 	for k := range c.Gives {
-		give := base
-		give.what = "tell"
-		p.cardLine(give, &c.Gives[k])
+		tell := base
+		tell.what = "tell"
+		p.cardLine(tell, &c.Gives[k])
 	}
 	for k := range c.Rules {
 		p.rule(base, &c.Rules[k])

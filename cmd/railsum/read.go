@@ -8,7 +8,7 @@ import (
 
 func (a *app) readCommand() *cobra.Command {
 	var as forms
-	line := 0
+	line, brief := 0, false
 	c := &cobra.Command{
 		Use:   "read FILE...",
 		Short: "every answer and verdict of a notebook",
@@ -33,7 +33,7 @@ its keys.
 			case line != 0 && form != readCSV:
 				return misuse("--line says which vary line --csv writes").With("add --csv")
 			case form != readCSV:
-				return a.read(cmd.Context(), args, form)
+				return a.read(cmd.Context(), args, form, brief)
 			case len(args) > 1:
 				return misuse("--csv writes one vary line of one file").With("name one file")
 			}
@@ -41,6 +41,7 @@ its keys.
 		},
 	}
 	as.flags(c)
+	c.Flags().BoolVar(&brief, "brief", false, "verdicts and figures alone")
 	c.Flags().IntVar(&line, "line", 0, "with --csv, the row of the vary line")
 	return c
 }
@@ -59,8 +60,11 @@ func (a *app) readCSV(ctx context.Context, name string, row int) error {
 }
 
 // read answers each file; one that cannot be read does not hide the others.
-func (a *app) read(ctx context.Context, names []string, as form) error {
+func (a *app) read(ctx context.Context, names []string, as form, brief bool) error {
 	w := a.writer(as)
+	if as == readText {
+		w = a.answers().Notebook(a.errors(), brief)
+	}
 	for _, name := range names {
 		n, err := a.notebook(ctx, name)
 		switch {

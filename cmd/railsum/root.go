@@ -37,7 +37,7 @@ railsum about drop                              what a sheet asks and gives`,
 			if show.IsTerminal(a.stdin) && show.IsTerminal(a.world.stdout) {
 				return a.desk(cmd.Context(), "", ready)
 			}
-			return a.read(cmd.Context(), []string{"-"}, readText)
+			return a.read(cmd.Context(), []string{"-"}, readText, false)
 		},
 	}
 	c.PersistentFlags().StringVar(&a.flags.color, "color", show.Auto, "colour: auto, always or never")

@@ -63,7 +63,6 @@ type desk struct {
 	resume  []string          // rows of a table that a desk which died was being given
 	taking  string            // the line that "yes" takes over, after a find
 	cut     bool              // a study was stopped
-	carded  map[string]bool   // the sheets and cards that this desk has shown in full
 	again   bool              // what is shown is no line just typed
 	code    int
 }
@@ -74,7 +73,7 @@ var errQuit = errors.New("quit")
 // Run opens a desk and returns the exit code when it is left. The desk takes
 // interrupts itself; those that cancel ctx do not end it.
 func Run(_ context.Context, cfg Config) int {
-	d := &desk{Config: cfg, carded: map[string]bool{}}
+	d := &desk{Config: cfg}
 	d.out = show.New(cfg.Stdout, show.Detect(cfg.Stdout, cfg.Getenv, cfg.Color))
 	d.err = show.New(cfg.Stderr, show.Detect(cfg.Stderr, cfg.Getenv, cfg.Color))
 	d.ed = d.editor()

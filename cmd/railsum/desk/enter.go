@@ -4,11 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
 	"railsum/calc"
-	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/desk/lineedit"
 	"railsum/cmd/railsum/outline"
@@ -219,7 +219,10 @@ const mostTold = 20
 
 // answer shows what a line has to say, errors with their place. A line that
 // waits for a name is not in error for it.
-func (d *desk) answer(a *calc.Answer) {
+func (d *desk) answer(a *calc.Answer) { d.answerAs(a, d.form(a)) }
+
+// answerAs is the same with its cards in a form.
+func (d *desk) answerAs(a *calc.Answer, cards show.CardForm) {
 	if len(a.Waiting) > 0 {
 		d.waits[a.Line.Raw] = true
 	}
@@ -236,30 +239,24 @@ func (d *desk) answer(a *calc.Answer) {
 	if outline.Repeats(a) || len(a.Waiting) == 0 && len(a.Errors) > 0 && !hasAnswer(a) {
 		return
 	}
-	d.out.AnswerAs(a, func(c *answer.Card) show.CardForm { return d.form(a, c) })
+	d.out.Answer(a, cards)
 }
 
-// form is how a card is shown: in full when its sheet is new at this desk; with
-// less about what is still the sheet's own when only the card is, at the line that
-// has just been typed; and in short from then on.
-func (d *desk) form(a *calc.Answer, c *answer.Card) show.CardForm {
-	sheet, card := c.Sheet, c.Sheet+" for "+c.Name
-	if c.Name == "" {
-		card = a.Line.Raw
+// form is how the cards of a line are shown: as a screen, or with verdicts and
+// figures alone where the line is shown once more.
+func (d *desk) form(a *calc.Answer) show.CardForm {
+	use, ok := a.Line.Node.(*syntax.Use)
+	switch {
+	case !ok:
+		return show.CardForm{}
+	case d.again:
+		return show.CardForm{Length: show.Brief}
 	}
-	f := show.CardForm{Trimmed: d.carded[sheet], Short: d.carded[card] || d.again && d.carded[sheet], End: true}
-	d.carded[sheet], d.carded[card] = true, true
-	return f
-}
-
-// wholly shows all that a line has to say.
-func (d *desk) wholly(a *calc.Answer) {
-	for _, c := range a.Cards {
-		delete(d.carded, c.Sheet)
-		delete(d.carded, c.Sheet+" for "+c.Name)
+	name := strconv.Itoa(a.Line.Row)
+	if len(use.Names) > 0 {
+		name = use.Names[0].Text
 	}
-	delete(d.carded, a.Line.Raw)
-	d.answer(a)
+	return show.CardForm{More: "`list " + name + " whole`: every check, meaning and source"}
 }
 
 // hasAnswer reports whether there is more to show than what is wrong.

@@ -33,17 +33,22 @@ func (d *desk) list(which string) error {
 	case "unsettled":
 		return d.listUnsettled()
 	}
-	if n, err := strconv.Atoi(strings.TrimSuffix(which, ".")); err == nil && n > 0 {
-		return d.listLine(which)
+	which, whole := strings.CutSuffix(which, " whole")
+	tell := d.answer
+	if whole {
+		tell = func(a *calc.Answer) { d.answerAs(a, show.CardForm{Length: show.Whole}) }
 	}
-	if !d.listAll(func(a *calc.Answer) bool { return concerns(a, which) }, d.answer) {
+	if n, err := strconv.Atoi(strings.TrimSuffix(which, ".")); err == nil && n > 0 {
+		return d.listLine(which, tell)
+	}
+	if !d.listAll(func(a *calc.Answer) bool { return concerns(a, which) }, tell) {
 		return refusal("no line is about %s", which).With("`list` shows all lines")
 	}
 	return nil
 }
 
-// listLine shows a line with the whole of its answer.
-func (d *desk) listLine(word string) error {
+// listLine shows a line with its answer.
+func (d *desk) listLine(word string, tell func(*calc.Answer)) error {
 	n, err := d.rowNumber(word)
 	if err != nil {
 		return err
@@ -51,7 +56,7 @@ func (d *desk) listLine(word string) error {
 	i, _ := d.s.At(n)
 	d.numbered(i, 0)
 	a := d.studied(i)
-	d.wholly(a)
+	tell(a)
 	d.offerTake(a)
 	return nil
 }
@@ -91,7 +96,7 @@ func (d *desk) brief(a *calc.Answer) {
 		d.answer(&less)
 	}
 	for _, c := range a.Cards {
-		fmt.Fprintf(d.out, "    %s\n", d.out.CardTitle(c))
+		d.out.CardTitle(c)
 	}
 }
 

@@ -128,7 +128,7 @@ func finding(a *calc.Answer) string {
 	}
 	var b bytes.Buffer
 	p := show.New(&b, show.Options{})
-	p.Answer(&said)
+	p.Answer(&said, show.CardForm{})
 	p.Diags("", a.Line, a.Errors)
 	return b.String()
 }

@@ -67,7 +67,7 @@ func TestStudyScreens(t *testing.T) {
 			term.Type("length = 14 m\r") // in place of the line that was there
 			term.Expect("share: 3.776 % → 5.565 %")
 			term.Wait("15. ")
-			if coloured := strings.Contains(term.Raw(), "\x1b[33mcaution"); coloured != (env != "NO_COLOR=1") {
+			if coloured := strings.Contains(term.Raw(), ";1mcaution"); coloured != (env != "NO_COLOR=1") {
 				t.Errorf("%d columns, %s: coloured is %v", cols, env, coloured)
 			}
 			got := term.Screen() + "\n"

@@ -44,9 +44,16 @@ func TestLongColumns(t *testing.T) {
 		Gives: []answer.CardLine{{Name: "x", Value: v}},
 		Rules: []answer.Judged{{Cond: expr("x < 1 V"), Verdict: answer.Caution, Fails: fails, Rows: 40}},
 	}
-	got := shown(func(p *Printer) { p.Card(card) })
+	got := shown(func(p *Printer) { p.Card(card, CardForm{Length: Whole}) })
 	if want := first + " r15 r16 r20 r25 r30 r38 r39 r40 20 "; !strings.Contains(got, want) {
 		t.Errorf("got %s, want in it %s", got, want)
+	}
+	got = shown(func(p *Printer) { p.Card(card, CardForm{}) })
+	if want := "x r2 r15 r16 r20 r25 r30 and"; !strings.Contains(got, want) {
+		t.Errorf("got %s, want in it %s", got, want)
+	}
+	if got := written(Options{}, func(p *Printer) { p.Card(card, CardForm{}) }); !strings.Contains(got, "and 34 more rows, of which 2 fail\n") {
+		t.Errorf("what is left out is not told:\n%s", got)
 	}
 	v.Faults = make([]string, 40)
 	v.Faults[19] = "a division by nothing"
@@ -57,80 +64,128 @@ func TestLongColumns(t *testing.T) {
 
 // defaultCard has nothing of the user's own, and a sheet within the sheet.
 func defaultCard(t testing.TB) *answer.Card {
-	c := &answer.Card{Name: "north", Sheet: "drop", Verdict: answer.Clear, Hazards: []string{"hot"}, Sources: []string{"a book"}}
+	c := &answer.Card{Name: "north", Sheet: "drop", Verdict: answer.Clear, Hazards: []string{"It burns by itself: mend it. Local codes come first."}, Sources: []string{"a book"}}
 	for _, name := range []string{"a", "b", "c"} {
-		c.Asks = append(c.Asks, answer.CardLine{Name: name, Meaning: "of " + name, Value: quantity(t, 1, "m"), State: answer.Default})
+		c.Asks = append(c.Asks, answer.CardLine{Name: name, Meaning: "length of " + name, Value: quantity(t, 1, "m"), State: answer.Default, Granted: name == "c"})
 	}
 	c.Rules = []answer.Judged{
 		{Must: true, Cond: expr("p > 0"), Verdict: answer.Clear, Piece: "run"},
-		{Must: true, Cond: expr("q > 0"), Verdict: answer.Caution, Piece: "run", Meaning: "mend it"},
-		{Must: true, Cond: expr("a > 0 m"), Verdict: answer.Clear, Compared: compared(t, "1 m > 0 m"), Nominal: true},
-		{Must: true, Cond: expr("z > 0"), Verdict: answer.NoVerdict, Meaning: "never read", Why: "z is not defined", Follows: true},
+		{Must: true, Cond: expr("a > 0 m"), Holds: "it reaches", Verdict: answer.Clear, Compared: compared(t, "1 m > 0 m"), Nominal: true},
 	}
 	c.Count()
 	return c
 }
 
+// troubled is the same with one of everything that a card has to tell first.
+func troubled(t testing.TB) *answer.Card {
+	c := defaultCard(t)
+	c.Verdict = answer.Danger
+	c.Asks[0].State = answer.Set
+	c.Rules = append(c.Rules,
+		answer.Judged{Cond: expr("q > 0"), Verdict: answer.Caution, Piece: "run", Else: "it is too small", Cure: "mend it", Compared: compared(t, "-1 m > 0 m")},
+		answer.Judged{Must: true, Cond: expr("y > 0"), Verdict: answer.NoVerdict, Holds: "it turns", Why: "y is not defined"},
+		answer.Judged{Must: true, Cond: expr("a < b"), Verdict: answer.Danger, Else: "it is too long", Cure: "cut it", Rests: []string{"b"}, Compared: compared(t, "1 m < 1 m")})
+	c.Gives = []answer.CardLine{{Name: "x", Meaning: "first", Value: quantity(t, 2, "m")}, {Name: "long_name", Meaning: "second", Value: quantity(t, 21.5, "mm")}}
+	c.Count()
+	return c
+}
+
 func TestCardForms(t *testing.T) {
+	const screen = `drop for north: danger, on the sheet's own b, 1 m
+  danger      it is too long: 1 m is not less than 1 m
+              cut it
+  no verdict  not known whether it turns: y is not defined
+  caution     it is too small: -1 m is not more than 0 m
+              mend it
+
+  x          2 m      first
+  long_name  21.5 mm  second
+  2 checks hold; it reaches: 1 m against 0 m
+
+  yours    a 1 m
+  default  b 1 m
+  granted  c 1 m
+  It burns by itself: mend it. Local codes come first.
+  list north whole
+`
 	for _, c := range []struct {
 		name string
+		card *answer.Card
 		form CardForm
 		want string
 	}{
-		{"trimmed", CardForm{Trimmed: true}, `    drop for north: clear, on the sheet's own defaults alone
-    asks, 3 of 3 not yet yours
-      at the sheet's defaults: a = 1 m, b = 1 m, c = 1 m
-    checks
-      clear, must a > 0 m: 1 m > 0 m; judged without the tolerances
-      no verdict, must z > 0: z is not defined
-      mend it: caution, run, must q > 0
-      and 1 check of its pieces, clear
-    hazards
-      hot
-    sources
-      a book
+		{"a screen", troubled(t), CardForm{More: "list north whole"}, screen},
+		{"the title", troubled(t), CardForm{Length: Title, Row: 7}, "line 7, drop for north: danger, on the sheet's own b, 1 m\n"},
+		{"briefly", troubled(t), CardForm{Length: Brief}, `drop for north: danger, on the sheet's own b, 1 m
+  danger      it is too long: 1 m is not less than 1 m
+  no verdict  not known whether it turns: y is not defined
+  caution     it is too small: -1 m is not more than 0 m
+  x          2 m      first
+  long_name  21.5 mm  second
 `},
-		{"in a notebook", CardForm{Trimmed: true, Bare: true}, `    drop for north: clear, on the sheet's own defaults alone
-    asks, 3 of 3 not yet yours
-      at the sheet's defaults: a = 1 m, b = 1 m, c = 1 m
-    checks
-      clear, must a > 0 m: 1 m > 0 m
-      no verdict, must z > 0: z is not defined
-      mend it: caution, run, must q > 0
-      and 1 check of its pieces, clear
+		{"nothing of the user's own", defaultCard(t), CardForm{}, `drop for north: clear, on defaults alone
+  2 checks hold; it reaches: 1 m against 0 m
+
+  default  a 1 m, b 1 m
+  granted  c 1 m
+  It burns by itself: mend it. Local codes come first.
 `},
-		{"short", CardForm{Short: true}, `    drop for north: clear, on the sheet's own defaults alone
-    asks, 3 of 3 not yet yours
-    checks
-      no verdict, must z > 0: z is not defined
-      mend it: caution, run, must q > 0
-      and 1 check and 1 of its pieces, clear
+		{"the whole", defaultCard(t), CardForm{Length: Whole}, `drop for north: clear, on defaults alone
+checks
+  clear, must a > 0 m: 1 m against 0 m; it reaches; judged at nominal values
+    only
+  clear, run, must p > 0
+still the default
+  a  1 m  length of a
+  b  1 m  length of b
+taken for granted
+  c  1 m  length of c
+hazards
+  It burns by itself: mend it. Local codes come first.
+sources
+  a book
 `},
 	} {
-		got := written(Options{Width: 80}, func(p *Printer) { p.CardAs(defaultCard(t), c.form) })
+		got := written(Options{Width: 80}, func(p *Printer) { p.AtMargin().Card(c.card, c.form) })
 		if got != c.want {
 			t.Errorf("%s: got\n%s\nwant\n%s", c.name, got, c.want)
 		}
 	}
+	asked := troubled(t)
+	asked.Show = []string{"long_name"}
+	got := written(Options{Width: 80}, func(p *Printer) { p.AtMargin().Card(asked, CardForm{}) })
+	if want := strings.Join(strings.Split(screen, "\n")[:6], "\n") + "\n  long_name  21.5 mm  second\n"; got != want {
+		t.Errorf("an answer asked for alone: got\n%s\nwant\n%s", got, want)
+	}
 }
 
-// TestLongCardEndsWithItsVerdict: what scrolls away is said again.
-func TestLongCardEndsWithItsVerdict(t *testing.T) {
-	card := defaultCard(t)
-	title := "    drop for north: clear, on the sheet's own defaults alone\n"
-	short := written(Options{Width: 80}, func(p *Printer) { p.CardAs(card, CardForm{End: true}) })
-	if n := strings.Count(short, title); n != 1 {
-		t.Errorf("a short card has its title %d times", n)
+// TestCardGivesWay: what gives way first is what can best be missed, and a screen
+// holds the rest.
+func TestCardGivesWay(t *testing.T) {
+	c := troubled(t)
+	for i := range 14 {
+		c.Gives = append(c.Gives, answer.CardLine{Name: fmt.Sprintf("g%d", i), Meaning: strings.Repeat("long meaning ", 9), Value: quantity(t, 1, "m")})
+		c.Asks = append(c.Asks, answer.CardLine{Name: fmt.Sprintf("input_%d", i), Value: quantity(t, 1, "m"), State: answer.State(1 + i%2), Granted: i%4 == 1})
+		c.Hazards = append(c.Hazards, fmt.Sprintf("The part %d burns fingers: let it cool. Local codes come first.", i))
 	}
-	card.Gives = []answer.CardLine{{Name: "x", Value: rowsOf40(t)}}
-	long := written(Options{Width: 80}, func(p *Printer) { p.CardAs(card, CardForm{End: true}) })
-	if !strings.HasPrefix(long, title) || !strings.HasSuffix(long, title) {
-		t.Errorf("the title does not stand at both ends:\n%s", long)
+	rows := strings.Split(written(Options{Width: 80}, func(p *Printer) { p.AtMargin().Card(c, CardForm{}) }), "\n")
+	text := strings.Join(rows, "\n")
+	for _, want := range []string{"danger", "caution", "no verdict", "cut it", "x          2 m", "more: ", "yours    a 1 m, ", "part 13 burns"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q on\n%s", want, text)
+		}
 	}
-	card.Asks[1].State = answer.Set
-	card.Count()
-	if got := New(nil, Options{}).CardTitle(card); got != "drop for north: clear" {
-		t.Errorf("with an input set: %s", got)
+	if strings.Contains(text, "let it cool") || strings.Count(text, "Local codes") != 1 {
+		t.Errorf("hazards are not in their short form:\n%s", text)
+	}
+}
+
+// TestFiguresTellSidesApart: what is compared is never shown as the same where it
+// is not.
+func TestFiguresTellSidesApart(t *testing.T) {
+	c := compared(t, "4.5 A >= 4.50004 A")
+	if got, want := New(nil, Options{}).compared(c, false), "4.5 A is less than 4.50004 A"; got != want {
+		t.Errorf("got %s, want %s", got, want)
 	}
 }
 
@@ -143,15 +198,14 @@ func TestColumnsAbreast(t *testing.T) {
 		{Name: "y", Meaning: "that", Value: column(t, fleet, "A", 3, 4)},
 		{Name: "z", Value: column(t, other, "A", 5, 6)},
 	}}
-	got := written(Options{Width: 80}, func(p *Printer) { p.CardAs(card, CardForm{Trimmed: true}) })
-	want := `      this: x
-      that: y
-                       x     y
-        dock shunter   1 V   3 A
-        railcar        2 V   4 A
-      z
-        one   5 A
-        two   6 A
+	got := written(Options{Width: 80}, func(p *Printer) { p.Card(card, CardForm{}) })
+	want := `
+                     x     y
+      dock shunter   1 V   3 A
+      railcar        2 V   4 A
+            z
+      one   5 A
+      two   6 A
 `
 	if !strings.HasSuffix(got, want) {
 		t.Errorf("got\n%s\nwant at its end\n%s", got, want)

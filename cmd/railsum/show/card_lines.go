@@ -1,56 +1,85 @@
 package show
 
 import (
+	"fmt"
+	"strings"
+
 	"railsum/calc/answer"
 )
 
-// cardLines writes inputs or answers. Columns of one table that follow one
-// another stand side by side on a card that is no whole one; in a notebook read
-// out, a column that the notebook has under a name stands there already.
-func (p *Printer) cardLines(lines []*answer.CardLine, f CardForm, marks func(*answer.CardLine) string, failing map[string]bool) {
-	for i := 0; i < len(lines); {
-		if l := lines[i]; f.Bare && l.From.Bare() && (len(l.Columns) > 0 || l.Value != nil && l.Value.Type.Of != nil) {
-			p.meant(l.Meaning, Safe(l.Name)+marks(l))
-			i++
-			continue
+// longValue is the widest value that the column of meanings makes room for.
+const longValue = 18
+
+// tells writes the answers of a card, as many as have a row each, and names the
+// others in one row. Single values stand in three columns, the columns of a table
+// side by side.
+func (p *Printer) tells(c *answer.Card, g give) {
+	shown, rest := c.Gives, []answer.CardLine(nil)
+	if len(c.Show) > 0 {
+		shown = nil
+		for _, name := range c.Show {
+			for _, l := range c.Gives {
+				if l.Name == name {
+					shown = append(shown, l)
+				}
+			}
 		}
-		n := 1
-		if f.Trimmed || f.Short {
-			n = p.abreast(lines[i:])
-		}
-		if n == 1 {
-			p.cardLine(lines[i], marks(lines[i]), failing)
-			i++
-			continue
-		}
-		var columns []answer.CardLine
-		for _, l := range lines[i : i+n] {
-			p.meant(l.Meaning, Safe(l.Name)+marks(l))
-			columns = append(columns, *l)
-		}
-		p.columns(columns, p.indent+standIn, failing)
-		i += n
+	} else if len(shown) > g.answers {
+		shown, rest = shown[:g.answers], shown[g.answers:]
 	}
+	failing := failingRows(c)
+	wide := p.columnsOf(shown)
+	for len(shown) > 0 {
+		n := 1
+		if of := tableOf(&shown[0]); of != "" {
+			n = p.abreast(shown, of)
+			p.cardTable(shown[:n], failing, g.rows)
+		} else {
+			for n < len(shown) && tableOf(&shown[n]) == "" {
+				n++
+			}
+			p.threeColumns(shown[:n], wide, g.meanings)
+		}
+		shown = shown[n:]
+	}
+	if len(rest) == 0 {
+		return
+	}
+	var names []string
+	for i := range rest {
+		names = append(names, Safe(rest[i].Name))
+	}
+	in := p.indent + "  "
+	p.items(in+"and "+more(len(names))+": ", in+"  ", names)
 }
 
-// abreast counts the lines at the beginning that are columns of one table and
-// have room side by side; one if there are no two.
-func (p *Printer) abreast(lines []*answer.CardLine) int {
-	if p.spoken() || lines[0].Value == nil || lines[0].Value.Type.Of == nil {
+// tableOf names the table whose rows an answer has, empty for a single value.
+func tableOf(l *answer.CardLine) string {
+	if l.Value == nil || l.Value.Type.Of == nil {
+		return ""
+	}
+	return l.Value.Type.Of.Name
+}
+
+// abreast counts the answers at the beginning that are columns of one table and
+// have room side by side, one at least.
+func (p *Printer) abreast(lines []answer.CardLine, of string) int {
+	if p.spoken() {
 		return 1
 	}
-	of := lines[0].Value.Type.Of
-	total := len(p.indent + standIn)
-	for _, label := range of.Labels {
-		total = max(total, len(p.indent+standIn)+width(Safe(label)))
+	total := 0
+	for _, label := range lines[0].Value.Type.Of.Labels {
+		total = max(total, width(Safe(label)))
 	}
-	for n, l := range lines {
-		if l.Value == nil || l.Value.Type.Of == nil || l.Value.Type.Of.Name != of.Name || len(l.Columns) > 0 {
+	total += len(p.indent) + 2
+	for n := range lines {
+		v := lines[n].Value
+		if tableOf(&lines[n]) != of {
 			return n
 		}
-		wide := width(Safe(l.Name))
-		for i := range l.Value.Rows() {
-			wide = max(wide, width(p.Cell(l.Value, i)))
+		wide := width(Safe(lines[n].Name))
+		for i := range v.Rows() {
+			wide = max(wide, width(p.Cell(v, i)))
 		}
 		if total += len(gap) + wide; total > p.Width {
 			return max(1, n)
@@ -59,40 +88,252 @@ func (p *Printer) abreast(lines []*answer.CardLine) int {
 	return len(lines)
 }
 
-// cardLine writes one input or answer: its meaning, then name = value. Of a
-// long column the rows that fail a rule are among those shown.
-func (p *Printer) cardLine(l *answer.CardLine, marks string, failing map[string]bool) {
-	name := Safe(l.Name)
-	switch {
-	case len(l.Columns) > 0:
-		p.meant(l.Meaning, name+marks)
-		p.columns(l.Columns, p.indent+standIn, failing)
-	case l.Value == nil:
-		why := Safe(l.Why)
-		if why != "" {
-			why = ": " + why
+// cardTable writes columns of a table, the rows that fail first, so many at most.
+func (p *Printer) cardTable(columns []answer.CardLine, failing map[string]bool, most int) {
+	v := columns[0].Value
+	n := v.Rows()
+	var rows, bad []int
+	for r := range n {
+		if failing[v.Label(r)] || v.Fault(r) != "" && v.Fault(r) != answer.None {
+			bad = append(bad, r)
+		} else {
+			rows = append(rows, r)
 		}
-		p.meant(l.Meaning, name+" has "+p.paint(p.none, "no answer")+why+marks)
-	case l.Value.Type.Of != nil:
-		p.meant(l.Meaning, name+marks)
-		p.column(l.Value, p.indent+standIn, failing)
-	default:
-		p.meant(l.Meaning, name+" = "+p.Cell(l.Value, 0)+marks)
+	}
+	rows = append(bad, rows...)
+	if len(rows) > most {
+		rows = rows[:most]
+	}
+	in := p.indent + "  "
+	if p.spoken() { // the head of a single column is not told there
+		p.wrapped(in, joined(Safe(columns[0].Name), Safe(columns[0].Meaning)))
+		in += "  "
+	}
+	p.columnRows(columns, in, rows)
+	if left := n - len(rows); left > 0 {
+		text := "and " + count(left, "more row", "more rows")
+		if hidden := len(bad) - len(rows); hidden > 0 {
+			text += ", of which " + count(hidden, "fails", "fail")
+		}
+		p.row(in + text)
 	}
 }
 
-// meant writes a row of a card, the meaning first; where the two do not fit
-// into one row, the rest goes below.
-func (p *Printer) meant(meaning, rest string) {
-	meaning = Safe(meaning)
-	in := p.indent + "  "
-	switch {
-	case meaning == "":
-		p.wrapped(in, rest)
-	case width(in)+width(meaning)+2+width(rest) <= p.Width:
-		p.row(in + meaning + ": " + rest)
-	default:
-		p.wrapped(in, meaning+":")
-		p.wrapped(in+"  ", rest)
+// columnsOf is how wide the columns of names and values are for single values.
+func (p *Printer) columnsOf(lines []answer.CardLine) (wide [2]int) {
+	for i := range lines {
+		if tableOf(&lines[i]) == "" {
+			wide[0] = max(wide[0], width(Safe(lines[i].Name)))
+			if w := width(p.valueOf(&lines[i])); w <= longValue {
+				wide[1] = max(wide[1], w)
+			}
+		}
 	}
+	return wide
+}
+
+// threeColumns writes single values: name, value, meaning. A meaning that is to
+// be cut has one row.
+func (p *Printer) threeColumns(lines []answer.CardLine, wide [2]int, cut bool) {
+	in := p.indent + "  "
+	names, values := wide[0], wide[1]
+	for i := range lines {
+		name, text, meaning := Safe(lines[i].Name), p.valueOf(&lines[i]), Safe(lines[i].Meaning)
+		if p.Stacked {
+			p.wrapped(in, joined(name+": "+text, meaning))
+			continue
+		}
+		lead := in + pad(name, names+2) + p.answer(text) + strings.Repeat(" ", max(0, values-width(text)))
+		room := p.Width - width(lead) - 2
+		switch {
+		case width(in)+names+2+width(text) > p.Width:
+			p.hanging(in+pad(name, names+2), in+"  ", text)
+		case meaning == "":
+			p.row(strings.TrimRight(lead, " "))
+		case p.slim():
+			p.row(strings.TrimRight(lead, " "))
+			p.row(in + "  " + shortened(meaning, p.Width-width(in)-2))
+		case cut && room < shortest:
+			p.row(strings.TrimRight(lead, " "))
+		case cut:
+			p.row(lead + "  " + shortened(meaning, room))
+		default:
+			p.hanging(lead+"  ", in+strings.Repeat(" ", names+2+values+2), meaning)
+		}
+	}
+}
+
+// shortest is the least room that a meaning is cut down to.
+const shortest = 12
+
+// shortened cuts a text to so many columns: where a part of it ends, if that says
+// enough, else between words.
+func shortened(text string, room int) string {
+	if width(text) <= room {
+		return text
+	}
+	for _, end := range []string{"; ", ": "} {
+		if head, _, more := strings.Cut(text, end); more && width(head) <= room && width(head) >= 2*shortest {
+			return head
+		}
+	}
+	cut := ""
+	for _, word := range pieces(text) {
+		if width(cut)+width(word)+2 > room {
+			break
+		}
+		cut += word + " "
+	}
+	return strings.TrimRight(cut, " ,;:") + "…"
+}
+
+// valueOf is what stands in the column of values.
+func (p *Printer) valueOf(l *answer.CardLine) string {
+	switch {
+	case l.Value != nil:
+		return p.plainly(l.Value)
+	case len(l.Columns) > 0 && l.Columns[0].Value != nil:
+		return count(l.Columns[0].Value.Rows(), "row", "rows")
+	}
+	return "no answer"
+}
+
+// inputs writes the three paragraphs of a card's inputs: what the user has set,
+// what the sheet asks for and nobody has set, what it takes for granted.
+func (p *Printer) inputs(c *answer.Card, oneRow bool) {
+	var yours, asked, granted []string
+	for i := range c.Asks {
+		l := &c.Asks[i]
+		item := Safe(l.Name) + " " + p.valueOf(l)
+		switch {
+		case l.State != answer.Default:
+			yours = append(yours, item+p.from(l))
+		case l.Granted:
+			granted = append(granted, item)
+		default:
+			asked = append(asked, item)
+		}
+	}
+	for _, paragraph := range []struct {
+		heading string
+		items   []string
+	}{{"yours", yours}, {"default", asked}, {"granted", granted}} {
+		if len(paragraph.items) > 0 {
+			p.inputRow(paragraph.heading, paragraph.items, oneRow)
+		}
+	}
+}
+
+// from says where the value of an input comes from that somebody has set.
+func (p *Printer) from(l *answer.CardLine) string {
+	text := ""
+	if from := p.fromText(l); from != "" {
+		text = " (" + from + ")"
+	}
+	if l.State == answer.Assumed {
+		text += " (" + p.paint(p.warn, "assumed") + ")"
+	}
+	return text
+}
+
+func (p *Printer) fromText(l *answer.CardLine) string {
+	if l.From.IsZero() {
+		return ""
+	}
+	return "from " + Safe(l.From.String())
+}
+
+// inputRow writes one paragraph of inputs; what does not fit into its one row is
+// counted.
+func (p *Printer) inputRow(heading string, items []string, oneRow bool) {
+	in := p.indent + "  "
+	lead, further := in+pad(heading, 9), in+strings.Repeat(" ", 9)
+	if p.slim() {
+		lead, further = in+heading+": ", in+"  "
+	}
+	if oneRow {
+		total := width(lead)
+		for i, item := range items {
+			left := 0
+			if i < len(items)-1 {
+				left = width(" and 99 more")
+			}
+			if total+width(item)+1+left > p.Width && i > 0 {
+				items = append(items[:i:i], "and "+more(len(items)-i))
+				break
+			}
+			total += width(item) + 2
+		}
+	}
+	p.items(lead, further, items)
+}
+
+func more(n int) string { return fmt.Sprintf("%d more", n) }
+
+// hazards writes what can hurt; short, without what to do about it, one behind
+// the other.
+func (p *Printer) hazards(c *answer.Card, short bool) {
+	var texts []string
+	for _, h := range c.Hazards {
+		if short {
+			h = shortHazard(h)
+		}
+		texts = append(texts, Safe(h))
+	}
+	if short {
+		texts = []string{strings.Join(once(texts), " ")}
+	}
+	for _, text := range texts {
+		p.wrapped(p.indent+"  ", text)
+	}
+}
+
+// once leaves out of texts the sentences that another has said.
+func once(texts []string) []string {
+	told := map[string]bool{}
+	var all []string
+	for _, text := range texts {
+		for _, s := range strings.SplitAfter(text, ". ") {
+			if s = strings.TrimSpace(s); !told[s] {
+				told[s] = true
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}
+
+// shortHazard leaves out of each sentence what stands behind its colon, if that
+// leaves a sentence.
+func shortHazard(text string) string {
+	sentences := strings.SplitAfter(text, ". ")
+	for i, s := range sentences {
+		head, _, more := strings.Cut(s, ": ")
+		if more && len(strings.Fields(head)) >= 4 {
+			sentences[i] = head + ". "
+		}
+	}
+	return strings.TrimSpace(strings.Join(sentences, ""))
+}
+
+// failingRows are the labels of the rows for which a rule of a card does not
+// hold.
+func failingRows(c *answer.Card) map[string]bool {
+	failing := map[string]bool{}
+	for i := range c.Rules {
+		for _, label := range c.Rules[i].Fails {
+			failing[label] = true
+		}
+	}
+	return failing
+}
+
+func joined(a, b string) string {
+	switch {
+	case a == "":
+		return b
+	case b == "":
+		return a
+	}
+	return a + ", " + b
 }

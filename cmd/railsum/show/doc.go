@@ -4,10 +4,10 @@
 // whether it takes colour, whether it takes signs beyond ASCII, and how wide
 // it is. Every answer, card, study, change and error has one look, drawn here
 // and nowhere else. Answers stand on their own row below their line, indented by
-// four; a card is a stack of blocks, whole where it is asked for and shorter where
-// it is read among others or once more (CardForm); a sweep is a table and a chart, the chart
-// drawn with letters; colour only ever stands on a word that says the same
-// thing.
+// four; a card begins at the margin with its verdict and what does not hold, then
+// come the answers, and gives way step by step until a screen holds it (card.go); a
+// sweep is a table and a chart, the chart drawn with letters; colour only ever
+// stands on a word that says the same thing.
 //
 // Whatever comes out of a notebook, a sheet or a file name goes through Safe
 // before it is written, so that no control code of a stranger reaches the

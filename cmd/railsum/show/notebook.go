@@ -9,7 +9,7 @@ import (
 // text writes the items of lines as text, each below its line.
 type text struct {
 	*Printer
-	form func(*answer.Card) CardForm
+	card func(*outline.Item) CardForm
 }
 
 func (t *text) Begin(*outline.Outline)                     {}
@@ -20,7 +20,7 @@ func (t *text) Prose(*outline.Item, *outline.Prose)        {} // the line says i
 func (t *text) Hazard(*outline.Item, *outline.Hazard)      {} // the card says it
 func (t *text) Source(*outline.Item, *outline.Source)      {}
 func (t *text) Study(_ *outline.Item, s answer.Study)      { s.Visit(t.Printer) }
-func (t *text) Card(_ *outline.Item, c *outline.Card)      { t.CardAs(c.Card, t.form(c.Card)) }
+func (t *text) Card(i *outline.Item, c *outline.Card)      { t.AtMargin().Card(c.Card, t.card(i)) }
 func (t *text) Working(_ *outline.Item, w *answer.Working) { t.Printer.Working(w) }
 
 // Fault says that a line waits or is in error; what is wrong with it is told
@@ -54,10 +54,12 @@ func (t *text) Verdict(_ *outline.Item, v *outline.Verdict) {
 }
 
 // notebook writes a whole notebook: what is not clear, the lines with their
-// answers, then the hazards and the sources of the sheets.
+// answers, then the hazards and the sources of the sheets; briefly, verdicts and
+// figures alone.
 type notebook struct {
 	text
 	errs  *Printer
+	brief bool
 	begun bool
 	name  string
 	wrong []fault // told at the end
@@ -71,10 +73,15 @@ type fault struct {
 }
 
 // Notebook is a writer of notebooks; what is wrong with their lines goes to
-// another Printer. The cards of a sheet tell but once what they have in common.
-func (p *Printer) Notebook(errs *Printer) outline.Files {
+// another Printer.
+func (p *Printer) Notebook(errs *Printer, brief bool) outline.Files {
 	p.SourcesLater = true
-	return &notebook{text: text{Printer: p}, errs: errs}
+	length := First
+	if brief {
+		length = Brief
+	}
+	card := func(i *outline.Item) CardForm { return CardForm{Length: length, Row: i.Line.Row} }
+	return &notebook{text: text{p, card}, errs: errs, brief: brief}
 }
 
 func (n *notebook) Begin(o *outline.Outline) {
@@ -82,12 +89,6 @@ func (n *notebook) Begin(o *outline.Outline) {
 		n.Blank()
 	}
 	n.begun = true
-	told := map[string]bool{}
-	n.form = func(c *answer.Card) CardForm {
-		again := told[c.Sheet]
-		told[c.Sheet] = true
-		return CardForm{Trimmed: true, Bare: true, Again: again}
-	}
 	n.name, n.wrong, n.notes, n.sheet = o.Name, nil, "", ""
 	if t := &o.Tally; len(t.Verdicts)+len(t.Findings)+t.Unsettled > 0 {
 		n.Verdicts(o.Name, *t)
@@ -102,11 +103,14 @@ func (t *text) Heard(_ *outline.Item, h *outline.Heard) {
 }
 
 func (n *notebook) Each(l *syntax.Line) {
-	if r, note := l.Node.(*syntax.Remark); note && r.Heading() != "" {
+	r, note := l.Node.(*syntax.Remark)
+	_, blank := l.Node.(*syntax.Blank)
+	switch {
+	case note && r.Heading() != "":
 		n.row(n.paint(n.head, excerpt(l.Raw)))
-		return
+	case !n.brief || !note && !blank:
+		n.Line(l)
 	}
-	n.Line(l)
 }
 
 // Study leaves out what is kept back: a notebook that is read has the question
@@ -123,7 +127,12 @@ func (n *notebook) Fault(i *outline.Item, f *outline.Fault) {
 }
 
 func (n *notebook) Hazard(_ *outline.Item, h *outline.Hazard) { n.note("hazards", &h.Note) }
-func (n *notebook) Source(_ *outline.Item, s *outline.Source) { n.note("sources", &s.Note) }
+
+func (n *notebook) Source(_ *outline.Item, s *outline.Source) {
+	if !n.brief {
+		n.note("sources", &s.Note)
+	}
+}
 
 // note writes a text under its sheet.
 func (n *notebook) note(heading string, text *outline.Note) {
@@ -171,18 +180,46 @@ func (n *notebook) Close() error { return nil }
 // told only where it is the last.
 type called struct {
 	notebook
+	asked int // the row of the last question
 	last  *syntax.Line
 	wrong *syntax.Line // the line that is in error or waits
 	told  bool         // and why has been told with what was heard
 }
 
-// Called is a writer of the answers to lines given with the call.
-func (p *Printer) Called(errs *Printer) outline.Files {
-	whole := func(*answer.Card) CardForm { return CardForm{} }
-	return &called{notebook: notebook{text: text{p.AtMargin(), whole}, errs: errs}}
+// Called is a writer of the answers to lines given with the call. A card with a
+// question below it is told in one row, unless all of it is wanted.
+func (p *Printer) Called(errs *Printer, whole bool) outline.Files {
+	c := &called{notebook: notebook{errs: errs}}
+	c.text = text{p.AtMargin(), func(i *outline.Item) CardForm {
+		switch {
+		case whole:
+			return CardForm{Length: Whole}
+		case i.Line.Row < c.asked:
+			return CardForm{Length: Title}
+		}
+		return CardForm{More: "`railsum answer --whole` adds every check, meaning and source"}
+	}}
+	return c
 }
 
-func (c *called) Begin(o *outline.Outline)                  { c.last = o.Lines[len(o.Lines)-1] }
+func (c *called) Begin(o *outline.Outline) {
+	c.last = o.Lines[len(o.Lines)-1]
+	for _, l := range o.Lines {
+		if asks(l) {
+			c.asked = l.Row
+		}
+	}
+}
+
+// asks reports whether a line is a question, a rule or a study.
+func asks(l *syntax.Line) bool {
+	switch l.Node.(type) {
+	case *syntax.Define, *syntax.Use, *syntax.Table, *syntax.Blank, *syntax.Remark, *syntax.Header, *syntax.Broken:
+		return false
+	}
+	return true
+}
+
 func (c *called) Each(*syntax.Line)                         {}
 func (c *called) Hazard(i *outline.Item, h *outline.Hazard) { c.text.Hazard(i, h) }
 func (c *called) Source(i *outline.Item, s *outline.Source) { c.text.Source(i, s) }

@@ -12,6 +12,7 @@ import (
 // Options are what a Printer must know of its writer.
 type Options struct {
 	Colour bool // SGR colours may be written
+	Rich   bool // of 256 colours
 	ASCII  bool // units and signs in ASCII: mm2, ohm, uF, degC, ->
 	Width  int  // columns; 0 means the usual 80
 
@@ -51,6 +52,7 @@ func Detect(w io.Writer, getenv func(string) string, choice string) Options {
 		o.Width = min(n, 1000)
 	}
 	o.Stacked = getenv("RAILSUM_SPOKEN") != "" || getenv("TERM") == "dumb"
+	o.Rich = strings.Contains(getenv("TERM"), "256color") || getenv("COLORTERM") != ""
 	o.Colour = colour(terminal, getenv, choice)
 	return o
 }

@@ -36,10 +36,8 @@ func New(w io.Writer, o Options) *Printer {
 		o.Width = usualWidth
 	}
 	p := &Printer{Options: o, w: w, indent: standIn}
-	p.good = p.colour(color.FgGreen)
-	p.warn = p.colour(color.FgYellow)
-	p.bad = p.colour(color.FgRed, color.Bold)
-	p.none = p.colour(color.FgMagenta)
+	v := verdictColours(o.Rich)
+	p.good, p.warn, p.bad, p.none = p.colour(v.good...), p.colour(v.warn...), p.colour(v.bad...), p.colour(v.none...)
 	p.head = p.colour(color.Bold)
 	p.faint = p.colour(color.Faint)
 	return p
@@ -48,9 +46,26 @@ func New(w io.Writer, o Options) *Printer {
 // AtMargin is a Printer for the same writer whose answers are not indented,
 // for where no line stands above them.
 func (p *Printer) AtMargin() *Printer {
-	q := New(p, p.Options)
-	q.indent = ""
-	return q
+	q := *p
+	q.w, q.indent = p, ""
+	return &q
+}
+
+// palette is how the words of verdicts are painted.
+type palette struct{ good, warn, bad, none []color.Attribute }
+
+// verdictColours are bold and stand out from black and from white alike: of 16
+// colours few do in every palette, of 256 there are enough. TestContrast computes
+// it.
+func verdictColours(rich bool) palette {
+	if !rich {
+		return palette{
+			good: []color.Attribute{color.FgHiBlue, color.Bold}, warn: []color.Attribute{color.FgMagenta, color.Bold},
+			bad: []color.Attribute{color.FgHiRed, color.Bold}, none: []color.Attribute{color.Bold},
+		}
+	}
+	of := func(n color.Attribute) []color.Attribute { return []color.Attribute{38, 5, n, color.Bold} }
+	return palette{good: of(29), warn: of(131), bad: of(163), none: of(98)}
 }
 
 // colour is decided for this writer alone, whatever the library found out
@@ -181,3 +196,6 @@ func pad(s string, n int) string {
 func padLeft(s string, n int) string {
 	return strings.Repeat(" ", max(0, n-width(s))) + s
 }
+
+// answer paints what has been worked out.
+func (p *Printer) answer(s string) string { return p.paint(p.head, s) }

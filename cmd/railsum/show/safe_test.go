@@ -136,7 +136,7 @@ func writeHostile(t *testing.T, p *Printer, h string) {
 	col := column(t, of, "V", 1, 2)
 	col.Faults = []string{h, ""}
 	line := &syntax.Line{Row: 1, Raw: "x = 1 # " + h + "\n" + h, Note: h}
-	rule := answer.Judged{Cond: expr(h), Meaning: h, Verdict: answer.Danger, Fails: []string{h}, Compared: &answer.Compared{Left: typed, Sign: "<", Right: typed, Row: h}}
+	rule := answer.Judged{Cond: expr(h), Else: h, Verdict: answer.Danger, Fails: []string{h}, Compared: &answer.Compared{Left: typed, Sign: "<", Right: typed, Row: h}}
 	unjudged := answer.Judged{Cond: expr(h), Verdict: answer.NoVerdict, Why: h}
 	card := &answer.Card{
 		Name: h, Sheet: h, About: h, Own: true,
@@ -150,12 +150,13 @@ func writeHostile(t *testing.T, p *Printer, h string) {
 	diag := syntax.Diag{At: syntax.Pos{Row: 1, Col: 12}, Wrong: words.Wrong{Message: h, Cure: h}, Other: syntax.Pos{Row: 1, Col: 1}, OtherIn: h}
 	said := &calc.Answer{Line: line, Name: h, Value: text, Rule: &rule, Cards: []*answer.Card{card}, Columns: []answer.CardLine{{Name: h, Value: col}}, Errors: []syntax.Diag{diag}}
 	p.Line(line)
-	p.Answer(said)
-	p.Answer(&calc.Answer{Line: line, Waiting: []string{h}})
+	p.Answer(said, CardForm{})
+	p.Answer(said, CardForm{Length: Whole})
+	p.Answer(&calc.Answer{Line: line, Waiting: []string{h}}, CardForm{})
 	p.Diags(h, line, []syntax.Diag{diag})
 	p.Verdicts(h, outline.Count([]*calc.Answer{said, {Line: line, Waiting: []string{h}}}))
-	outline.Of(h, []*calc.Answer{said}, false).Write(p.Notebook(p))
-	outline.Of(h, []*calc.Answer{said}, false).Write(p.Called(p))
+	outline.Of(h, []*calc.Answer{said}, false).Write(p.Notebook(p, false))
+	outline.Of(h, []*calc.Answer{said}, false).Write(p.Called(p, true))
 	p.Table([]string{"", h}, [][]string{{h, h}}, "")
 	p.Say("%s", h)
 	p.Heading("%s", h)

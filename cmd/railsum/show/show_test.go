@@ -120,8 +120,8 @@ func busCard(t testing.TB) *answer.Card {
 			{Name: "spare", Meaning: "what is left over", Why: "a division by nothing"},
 		},
 		Rules: []answer.Judged{
-			{Must: true, Cond: expr("lost < supply"), Meaning: "the current can flow at all", Verdict: answer.Clear, Compared: compared(t, "725 mV < 15 V"), Nominal: true},
-			{Cond: expr("share <= allowed"), Meaning: "trains at the end should not slow down", Verdict: answer.Caution, Compared: compared(t, "6.2 % <= 5 %")},
+			{Must: true, Cond: expr("lost < supply"), Holds: "the current can flow at all", Verdict: answer.Clear, Compared: compared(t, "725 mV < 15 V"), Nominal: true},
+			{Cond: expr("share <= allowed"), Else: "trains at the end slow down", Cure: "thicken the wire", Verdict: answer.Caution, Compared: compared(t, "6.2 % <= 5 %")},
 			{Must: true, Cond: expr("short >= trip"), Verdict: answer.Danger, Fails: []string{"a", "b", "c", "d", "e", "f", "g"}, Rows: 9},
 			{Must: true, Cond: expr("spare > 0"), Verdict: answer.NoVerdict, Why: "a division by nothing"},
 		},
@@ -143,7 +143,7 @@ func TestCards(t *testing.T) {
 		{"ascii", Options{Width: 80, ASCII: true}},
 		{"coloured", Options{Width: 80, Colour: true}},
 	} {
-		got := written(c.o, func(p *Printer) { p.Card(busCard(t)) })
+		got := written(c.o, func(p *Printer) { p.Card(busCard(t), CardForm{}) })
 		golden(t, "card_"+c.file, got)
 	}
 }
@@ -168,8 +168,8 @@ func golden(t *testing.T, name, got string) {
 // TestColourOnlyBesideWords takes the colours away and must find the plain
 // card: a colour never says something that no word says.
 func TestColourOnlyBesideWords(t *testing.T) {
-	plain := written(Options{Width: 80}, func(p *Printer) { p.Card(busCard(t)) })
-	coloured := written(Options{Width: 80, Colour: true}, func(p *Printer) { p.Card(busCard(t)) })
+	plain := written(Options{Width: 80}, func(p *Printer) { p.Card(busCard(t), CardForm{}) })
+	coloured := written(Options{Width: 80, Colour: true}, func(p *Printer) { p.Card(busCard(t), CardForm{}) })
 	if !strings.Contains(coloured, "\x1b[") {
 		t.Fatal("no colour at all")
 	}
@@ -188,7 +188,7 @@ func TestColourOnlyBesideWords(t *testing.T) {
 
 // TestNarrowRows: at 40 columns nothing is wider unless one word is.
 func TestNarrowRows(t *testing.T) {
-	text := written(Options{Width: 40}, func(p *Printer) { p.Card(busCard(t)) })
+	text := written(Options{Width: 40}, func(p *Printer) { p.Card(busCard(t), CardForm{}) })
 	for _, row := range strings.Split(text, "\n") {
 		if width(row) > 40 {
 			t.Errorf("%d columns: %q", width(row), row)

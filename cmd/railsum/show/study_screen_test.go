@@ -37,7 +37,7 @@ func screen(answers []*calc.Answer) func(p *Printer) {
 		for _, a := range answers {
 			if a.Study != nil {
 				p.Line(a.Line)
-				p.Answer(a)
+				p.Answer(a, CardForm{})
 			}
 		}
 	}

@@ -34,40 +34,42 @@ func (p *Printer) column(v *answer.Value, indent string, failing map[string]bool
 
 // columns writes the columns of one table side by side.
 func (p *Printer) columns(columns []answer.CardLine, indent string, failing map[string]bool) {
-	heads := []string{""}
-	var of *types.Table
+	var v *answer.Value
 	n := 0
 	for i := range columns {
-		heads = append(heads, Safe(columns[i].Name))
-		if v := columns[i].Value; v != nil {
-			n = max(n, v.Rows())
-			of = v.Type.Of
+		if c := columns[i].Value; c != nil {
+			n, v = max(n, c.Rows()), c
 		}
 	}
 	if n == 0 {
 		p.row(indent + "no rows")
 		return
 	}
-	label := func(r int) string {
-		if of != nil && r < len(of.Labels) {
-			return of.Labels[r]
-		}
-		return ""
+	rows := p.rowsShown(n, func(r int) bool { return failing[v.Label(r)] })
+	p.columnRows(columns, indent, rows)
+	p.leftOut(indent, n-len(rows), n)
+}
+
+// columnRows writes some rows of the columns of one table.
+func (p *Printer) columnRows(columns []answer.CardLine, indent string, shown []int) {
+	heads := []string{""}
+	for i := range columns {
+		heads = append(heads, Safe(columns[i].Name))
 	}
 	var rows [][]string
-	for _, r := range p.rowsShown(n, func(r int) bool { return failing[label(r)] }) {
-		row := []string{label(r)}
+	for _, r := range shown {
+		row := []string{""}
 		for i := range columns {
 			text := "no answer"
 			if v := columns[i].Value; v != nil {
 				text = p.Cell(v, r)
+				row[0] = v.Label(r)
 			}
 			row = append(row, text)
 		}
 		rows = append(rows, row)
 	}
 	p.table(heads, rows, nil, indent)
-	p.leftOut(indent, n-len(rows), n)
 }
 
 // What is shown of a long column: its beginning, its end, and of what lies

@@ -35,11 +35,7 @@ func (p *Printer) finding(f *outline.Finding) {
 		p.wrapped("  ", p.paint(p.bad, "in error")+at+": "+Safe(f.Problem))
 		return
 	}
-	what := Safe(f.Rule.Meaning)
-	if what == "" {
-		what = Safe(f.Rule.String())
-	}
-	p.wrapped("  ", p.Verdict(f.Rule.Verdict)+at+": "+what+p.decided(f.Rule))
+	p.wrapped("  ", p.Verdict(f.Rule.Verdict)+at+": "+p.checked(f.Rule))
 }
 
 // beyond says that an input lies outside its range.

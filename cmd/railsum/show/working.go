@@ -85,7 +85,7 @@ func (p *Printer) workingSources(steps []answer.Step) {
 		}
 		told[s.Sheet] = true
 		if first {
-			p.block("sources")
+			p.section("sources")
 			first = false
 		}
 		p.wrapped(p.indent+"  ", Safe(s.Sheet))

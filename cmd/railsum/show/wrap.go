@@ -53,24 +53,25 @@ func (p *Printer) wrap(in, further string, words []string) (rows []string) {
 	return append(rows, row)
 }
 
-// items writes a list behind its heading; a row never ends within an item
-// unless that is wider than the window by itself.
-func (p *Printer) items(in, heading string, items []string) {
-	words := []string{}
-	if heading != "" {
-		words = pieces(heading)
-	}
+// items writes a list behind its lead; a row never ends within an item unless
+// that is wider than the window by itself.
+func (p *Printer) items(lead, further string, items []string) {
+	var words []string
 	for i, item := range items {
 		if i < len(items)-1 {
 			item += ","
 		}
-		if width(in)+2+width(item) <= p.Width {
+		in := further
+		if i == 0 {
+			in = lead
+		}
+		if width(in)+width(item) <= p.Width {
 			words = append(words, item)
 		} else {
 			words = append(words, pieces(item)...)
 		}
 	}
-	p.hang(in, in+"  ", words)
+	p.hang(lead, further, words)
 }
 
 // pieces are the words of a text; a number stays with its unit.
