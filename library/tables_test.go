@@ -213,20 +213,26 @@ func TestPreferred(t *testing.T) {
 }
 
 // NEM 010 with NEM 112: a scale's track stands for standard gauge, 1435 mm,
-// within what the norm rounds; narrow gauge rows and British compromises apart.
+// within what the norm rounds and British compromises; narrow gauge for what its
+// letter or its source says.
 func TestScaleGauges(t *testing.T) {
 	labels := Shipped().Texts("scales", labelColumn)
 	ratio, gauge := Shipped().Numbers("scales", "ratio"), Shipped().Numbers("scales", "gauge")
-	narrow := []string{"H0m", "H0e", "0m", "0e", "IIm"}
+	norm := Shipped().Texts("scales", "norm")
 	for i, symbol := range labels {
-		full := ratio[i] * gauge[i]
-		switch {
-		case slices.Contains(narrow, symbol):
-			if full < 0.65 || full >= 1.25 {
-				t.Errorf("%s stands for a gauge of %v m, not for narrow gauge", symbol, full)
-			}
-		case full < 1.25 || full > 1.7:
-			t.Errorf("%s stands for a gauge of %v m", symbol, full)
+		full, least, most := ratio[i]*gauge[i], 1.2, 1.7
+		switch last := symbol[len(symbol)-1]; {
+		case norm[i] == "NEM 010" && last == 'm':
+			least, most = 0.85, 1.25
+		case norm[i] == "NEM 010" && last == 'e':
+			least, most = 0.65, 0.85
+		case norm[i] == "NEM 010" && last == 'i':
+			least, most = 0.4, 0.65
+		case strings.Contains(Shipped().Table("scales").Source[i], "narrow gauge"):
+			least, most = 0.6, 0.95
+		}
+		if full < least || full >= most {
+			t.Errorf("%s stands for a gauge of %v m, not for %v to %v m", symbol, full, least, most)
 		}
 	}
 	for _, typed := range []string{"HO", "O", "OO"} {

@@ -63,6 +63,7 @@ var families = []family{
 	{symbol: "in", name: "inch", base: [bases]int8{length: 1}, scale: "0.0254", kind: measure, source: yard1959},
 	{symbol: "ft", name: "foot", base: [bases]int8{length: 1}, scale: "0.3048", kind: measure, source: yard1959},
 	{symbol: "yd", name: "yard", base: [bases]int8{length: 1}, scale: "0.9144", kind: measure, source: yard1959},
+	{symbol: "chain", name: "chain (66 feet)", base: [bases]int8{length: 1}, scale: "20.1168", kind: measure, source: yard1959},
 	{symbol: "mile", name: "mile", base: [bases]int8{length: 1}, scale: "1609.344", kind: measure, source: yard1959},
 	{symbol: "thou", name: "thousandth of an inch", base: [bases]int8{length: 1}, scale: "25.4e-6", kind: measure, source: yard1959},
 	{symbol: "cmil", name: "circular mil (area of a circle one thou across)", prefixes: "k", base: [bases]int8{length: 2}, scale: "pi*1.6129e-10", source: nist},
@@ -106,6 +107,7 @@ var families = []family{
 	// plain numbers
 	{symbol: "rad", name: "radian", prefixes: "m", scale: "1", kind: angle, source: brochure},
 	{symbol: "deg", shown: "°", name: "degree (of angle)", scale: "pi*1/180", kind: angle, source: nist},
+	{symbol: "arcmin", name: "minute of arc", scale: "pi*1/10800", kind: angle, source: nist},
 	{symbol: "%", name: "per cent", scale: "0.01", kind: share, source: shares},
 	{symbol: "permille", shown: "‰", name: "per mille", scale: "0.001", kind: share, source: shares},
 	{symbol: "ppm", name: "part in a million", scale: "1e-6", kind: share, source: shares},

@@ -3,6 +3,7 @@ package check
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -87,9 +88,13 @@ func (b *builder) unknownScale(at syntax.Pos, symbol string) syntax.Diag {
 	if cure := b.lettered(symbol); cure != "" {
 		return say(at, "%s with the letter O is not one scale", symbol).With(cure)
 	}
+	said := b.lib.Texts("scale_words", labelColumn)
+	if i := slices.Index(said, symbol); i >= 0 {
+		return say(at, "%s is no symbol of a scale", symbol).With("write " + b.lib.Texts("scale_words", "cure")[i])
+	}
 	cure := words.Meant(symbol, labels)
 	if cure == "" {
-		cure = "the scales are " + words.And(labels)
+		cure = "write a ratio, as in `at 1:87`, or a symbol of the table scales, which `about scales` shows"
 	}
 	return say(at, "%s is not a scale", symbol).With(cure)
 }

@@ -141,11 +141,11 @@ func (s *scanner) scale() (token, bool) {
 	for s.at(end) == '0' {
 		end++
 	}
-	if c := s.at(end); isDigit(c) || c == '.' || c == ':' {
-		return t, false
-	}
 	for end < s.end && isNameByte(s.text[end]) {
 		end++
+	}
+	if c := s.at(end); c == '.' || c == ':' {
+		return t, false
 	}
 	if r, _ := s.rune(end); startsName(r) {
 		*s = save
