@@ -23,7 +23,7 @@ func TestWorking(t *testing.T) {
 	}{
 		{"a sum", "a = 2 V ; b = 3 V ; c = a + b ; working c", []string{"c: a + b = 2 V + 3 V = 5 V", " a: 2 V", " b: 3 V"}},
 		{"units that are converted", "a = 10 in ; c = a * 2 as mm ; working c", []string{"c: a * 2 = 10 in * 2 = 508 mm", " a: 10 in"}},
-		{"each ingredient once", "a = 2 V ; b = a + a ; c = a * b ; working c", []string{"c: a * b = 2 V * 4 V = 8 V^2", " a: 2 V", " b: a + a = 2 V + 2 V = 4 V"}},
+		{"each ingredient once", "a = 2 V ; b = a + a ; c = a * b ; working c", []string{"c: a * b = 2 V * 4 V = 8 V*V", " a: 2 V", " b: a + a = 2 V + 2 V = 4 V"}},
 		{"to one level", "a = 2 V ; b = 2 * a ; c = 2 * b ; working c to 1 level", []string{"c: 2 * b = 2 * 4 V = 8 V"}},
 		{"to two levels", "a = 2 V ; b = 2 * a ; c = 2 * b ; working c to 2 levels", []string{"c: 2 * b = 2 * 4 V = 8 V", " b: 2 * a = 2 * 2 V = 4 V"}},
 		{"an input", "a = 2 V +- 5 % ; working a", []string{"a: 2 V +- 5 %"}},
