@@ -112,6 +112,9 @@ func opens(w string, next token) bool {
 	return opensKept(next)
 }
 
+// SmallWords lists the words that stand within a line.
+func SmallWords() []string { return slices.Clone(joining) }
+
 // OrderWords lists the words that act on the notebook and are never kept.
 func OrderWords() []string { return slices.Clone(orderWords) }
 

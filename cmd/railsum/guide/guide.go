@@ -114,7 +114,7 @@ func pages(lib calc.Library) []page {
 			})
 		}
 	}
-	all = append(all, studyPages()...)
+	all = append(append(all, studyPages()...), wordPages()...)
 	return append(append(append(all, listPages(lib)...), scalePages(lib)...), unitPages()...)
 }
 
