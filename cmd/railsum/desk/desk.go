@@ -63,6 +63,7 @@ type desk struct {
 	resume  []string          // rows of a table that a desk which died was being given
 	taking  string            // the line that "yes" takes over, after a find
 	cut     bool              // a study was stopped
+	unkept  bool              // what is being heard is asked and not kept
 	again   bool              // what is shown is no line just typed
 	code    int
 }
@@ -200,7 +201,10 @@ func (d *desk) take(text string) error {
 			return d.takeOver(line)
 		}
 	}
-	if o, args := orderIn(text); o != nil {
+	if asked, is := strings.CutPrefix(strings.TrimSpace(text), "?"); is && strings.TrimSpace(asked) != "" {
+		return d.ask(strings.TrimSpace(asked))
+	}
+	if o, args := d.orderIn(text); o != nil {
 		d.ed.Remember(text)
 		return o.run(d, args)
 	}

@@ -19,7 +19,7 @@ import (
 func (d *desk) begin(file string) int {
 	if file == "" {
 		d.adopt(sessions.New(d.options()))
-		d.offerLeftovers()
+		d.welcome()
 		return codeWell
 	}
 	d.signals.work() // until the first prompt
@@ -89,7 +89,7 @@ func (d *desk) greet() {
 		return
 	}
 	if len(d.s.Lines()) <= 1 { // the header, if that
-		d.note("%s has no lines yet.", d.name())
+		d.welcome()
 		return
 	}
 	d.out.Verdicts(d.name(), outline.Count(d.s.Book().Answers()))
@@ -115,28 +115,6 @@ func (d *desk) offerRecoveries() {
 			continue
 		}
 		if d.settle(r, d.name(), d.takeUp) {
-			return
-		}
-	}
-}
-
-// offerLeftovers offers what has been left of notebooks without a file.
-func (d *desk) offerLeftovers() {
-	if !d.ed.Interactive() {
-		return // nothing is lost: they stay where they are
-	}
-	left := sessions.Leftovers(d.options())
-	defer func() {
-		for _, r := range left {
-			r.Release()
-		}
-	}()
-	for _, r := range left {
-		name := "a notebook without a name"
-		if r.Path != "" {
-			name = r.Path
-		}
-		if d.settle(r, name, d.takeUpAlone) {
 			return
 		}
 	}
@@ -336,6 +314,15 @@ func (d *desk) part() error {
 		}
 		return d.s.Close()
 	}
+	if d.s.Name() == "" {
+		if kept {
+			d.note("Kept aside: `recover` brings it back at the next start.")
+		} else {
+			d.note("What was on this paper is lost: no journal could be kept.")
+			d.code = max(d.code, codeFile)
+		}
+		return d.s.Close()
+	}
 	choices := []string{"save", "later", "drop"}
 	if kept {
 		d.note("There are changes that are not saved. save writes them to a file; later keeps them in the journal, and the next start offers them; drop throws them away.")
@@ -348,7 +335,7 @@ func (d *desk) part() error {
 	case errors.Is(err, lineedit.ErrInterrupted):
 		return stay()
 	case answer == "save":
-		if err := d.saveAsking(); err != nil {
+		if err := d.save(""); err != nil {
 			return err
 		}
 	case answer == "drop":
@@ -364,15 +351,3 @@ func (d *desk) part() error {
 
 // lost is what becomes of changes that are neither saved nor in a journal.
 const lost = "they are lost: no journal could be kept"
-
-// saveAsking saves, asking for a name if there is none.
-func (d *desk) saveAsking() error {
-	name := ""
-	if d.s.Name() == "" {
-		var err error
-		if name, err = d.prompt("Name of the file: ", ""); err != nil || strings.TrimSpace(name) == "" {
-			return stay()
-		}
-	}
-	return d.save(strings.TrimSpace(name))
-}

@@ -54,6 +54,11 @@ func (d *desk) offerLines(h *hear.Heard) {
 	if len(lines) == 0 {
 		return
 	}
+	if d.unkept {
+		for i := range lines {
+			lines[i] = "? " + lines[i]
+		}
+	}
 	d.ed.Suggest(lines...)
 	if d.ed.Edits() {
 		d.note("Up brings it.")

@@ -13,7 +13,9 @@ import (
 )
 
 // list shows lines and answers: all, or those that a word picks.
-func (d *desk) list(which string) error {
+func (d *desk) list(which string) error { return d.paged(func() error { return d.listed(which) }) }
+
+func (d *desk) listed(which string) error {
 	if len(d.s.Lines()) == 0 {
 		d.note("The notebook is empty.")
 		return nil

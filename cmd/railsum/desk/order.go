@@ -26,7 +26,7 @@ var orders []order
 
 func init() { // orders speak of help, which speaks of orders
 	orders = []order{
-		{"list", "[danger | waiting | unsettled | NAME | N]", "shows lines and answers", []string{
+		{"list", "[WHAT]", "shows lines and answers", []string{
 			"list              every line with its answer",
 			"list danger       what is not clear, worst first",
 			"list waiting      lines that wait for a name or are in error",
@@ -34,26 +34,31 @@ func init() { // orders speak of help, which speaks of orders
 			"list north        the lines of north, with its card in short",
 			"list 14           line 14 with the whole of its answer",
 		}, (*desk).list, []string{"show everything", "show all", "print"}},
-		{"change", "N [new text]", "changes line N, offered for editing or given in full", []string{
+		{"change", "N [new text]", "changes line N, offered for editing or given whole", []string{
 			"change 14                          offers line 14 to be edited",
 			"change 14 north.length = 12 m      puts this in its place",
 			"In a table N is the row; the table's first row offers all of it.",
 		}, (*desk).change, []string{"edit", "modify"}},
 		{"strike", "N [M …]", "takes lines out", []string{"strike 14", "strike 14 15 19"}, (*desk).strike, []string{"delete", "remove", "erase", "delete last line", "remove last line"}},
 		{"move", "N before M", "puts line N before line M", []string{"move 14 before 3"}, (*desk).move, nil},
-		{"keep", "NAME", "names the last question, so that it becomes a value", []string{"keep longest_run"}, (*desk).keep, []string{"name it", "name that"}},
-		{"rename", "A to B", "renames a value, table or placed sheet wherever it stands", []string{"rename north to quay"}, (*desk).rename, nil},
+		{"keep", "NAME", "names the last question: it becomes a value", []string{"keep longest_run"}, (*desk).keep, []string{"name it", "name that"}},
+		{"rename", "A to B", "renames a value, table or sheet wherever it stands", []string{"rename north to quay"}, (*desk).rename, nil},
 		{"undo", "", "takes back the last change", nil, (*desk).undo, []string{"go back", "take back", "undo", "oops", "delete last line", "revert"}},
 		{"redo", "", "does again what undo took back", nil, (*desk).redo, []string{"redo", "do again"}},
-		{"fill", "SHEET [for NAME]", "puts a sheet to work, asking for one input after the other", []string{
+		{"fill", "SHEET [for NAME]", "puts a sheet to work, one input after the other", []string{
 			"fill drop for north",
 			"An empty answer keeps the sheet's own value, a full stop keeps all that are left, Ctrl-C leaves off.",
 		}, (*desk).fill, []string{"fill in", "ask me"}},
 		{"sheets", "[WORD]", "lists the sheets, or those that speak of a word", []string{"sheets", "sheets wire"}, (*desk).sheets, []string{"list sheets", "show sheets", "what sheets are there", "which sheets"}},
-		{"about", "NAME", "what a sheet, function, unit or table is, with its sources", []string{"about drop", "about preferred", "about mph"}, (*desk).about, []string{"explain"}},
+		{"about", "NAME", "what a sheet, function, unit or table is; sources", []string{"about drop", "about preferred", "about mph"}, (*desk).about, []string{"explain"}},
 		{"save", "[FILE]", "writes the notebook to its file, or to another", []string{"save", "save gannet.sums"}, (*desk).save, []string{"store", "write", "save", "how do i save", "save as"}},
 		{"open", "FILE", "goes on with another notebook", []string{"open gannet.sums"}, (*desk).open, []string{"load", "open"}},
-		{"help", "[WORD]", "what can be typed here", []string{"help", "help change", "help use"}, (*desk).help, []string{"?", "commands", "what can you do", "what can i type", "manual", "instructions", "how does this work", "h"}},
+		{"recover", "[N]", "takes up what was left of notes without a file", []string{
+			"recover            what was left last",
+			"recover 2          what was left before that",
+			"The nine latest are kept; `save FILE` keeps one for good.",
+		}, (*desk).recover, nil},
+		{"help", "[WORD]", "what can be typed here", []string{"help", "help studies", "help change", "help use"}, (*desk).help, []string{"?", "commands", "what can you do", "what can i type", "manual", "instructions", "how does this work", "h"}},
 		{"quit", "", "leaves", []string{"Ctrl-D on an empty line does the same."}, (*desk).quit, []string{"exit", "bye", "goodbye", "q", "leave", "logout", "log out", "close", "stop", "end", "x"}},
 	}
 }
@@ -62,7 +67,7 @@ func init() { // orders speak of help, which speaks of orders
 func Entries() []hear.Entry {
 	entries := make([]hear.Entry, len(orders))
 	for i, o := range orders {
-		entries[i] = hear.Entry{Kind: "order", Name: o.word, Form: strings.TrimSpace(o.word + " " + o.args), Meaning: o.does, Words: o.also}
+		entries[i] = hear.Entry{Kind: "order", Name: o.word, Form: o.written(), Meaning: o.does, Words: o.also}
 	}
 	return entries
 }
@@ -86,6 +91,16 @@ func orderIn(text string) (o *order, args string) {
 		return nil, ""
 	}
 	return o, rest
+}
+
+// orderIn is orderIn for this notebook: a name of its own goes before an order whose
+// word is no reserved one.
+func (d *desk) orderIn(text string) (*order, string) {
+	o, args := orderIn(text)
+	if o != nil && !syntax.IsReserved(o.word) && slices.Contains(d.s.Book().Names(), o.word) {
+		return nil, ""
+	}
+	return o, args
 }
 
 // mistyped gives the order that a text was most likely meant to be: its first
@@ -131,7 +146,7 @@ func refusal(format string, args ...any) syntax.Diag {
 // misuse says how an order is written.
 func misuse(word string) error {
 	o := findOrder(word)
-	return refusal("%s is written: %s", word, strings.TrimSpace(word+" "+o.args)).
+	return refusal("%s is written: %s", word, o.written()).
 		With("`help " + word + "` shows how it is used")
 }
 

@@ -16,7 +16,7 @@ import (
 // shows how far it is, and Ctrl-C stops it; the line stays.
 func (d *desk) studied(i int) *calc.Answer {
 	began := time.Now()
-	a, err := d.study(context.Background(), i)
+	a, err := d.study(context.Background(), d.s.Book(), i)
 	line := d.s.Lines()[i]
 	d.slow[line.Raw] = err != nil || time.Since(began) > enough
 	if err != nil {
@@ -28,9 +28,8 @@ func (d *desk) studied(i int) *calc.Answer {
 
 // study is studied within a context; the error is its own, or that of an
 // interrupt.
-func (d *desk) study(within context.Context, i int) (*calc.Answer, error) {
-	book := d.s.Book()
-	line := d.s.Lines()[i]
+func (d *desk) study(within context.Context, book *calc.Book, i int) (*calc.Answer, error) {
+	line := book.Lines()[i]
 	study, is := line.Node.(syntax.Study)
 	if !is {
 		return book.Answer(i), nil
@@ -94,7 +93,7 @@ func (d *desk) askAgain(shown map[int]bool) {
 			continue
 		}
 		ctx, cancel := context.WithTimeout(context.Background(), left)
-		a, err := d.study(ctx, i)
+		a, err := d.study(ctx, d.s.Book(), i)
 		cancel()
 		if err != nil {
 			if d.slow[l.Raw] = true; shown != nil {

@@ -2,6 +2,7 @@ package lineedit
 
 import (
 	"bytes"
+	"cmp"
 	"io"
 	"strings"
 	"sync/atomic"
@@ -41,13 +42,8 @@ func newKeys(in io.Reader, most int) *keys { return &keys{in: in, most: most} }
 // Read gives the keys of at most one line.
 func (k *keys) Read(p []byte) (int, error) {
 	for len(k.out) == 0 {
-		if len(k.buf) == 0 {
-			raw := make([]byte, 4096)
-			n, err := k.in.Read(raw)
-			if n == 0 {
-				return 0, err
-			}
-			k.buf = raw[:n]
+		if err := k.fill(); err != nil {
+			return 0, err
 		}
 		for len(k.buf) > 0 && !endsLine(k.out) {
 			b := k.buf[0]
@@ -63,6 +59,43 @@ func (k *keys) Read(p []byte) (int, error) {
 	k.out = k.out[n:]
 	k.more.Store(len(k.buf) > 0 || len(k.out) > 0)
 	return n, nil
+}
+
+// Keys that have no character, as key names them.
+const (
+	PageUp   = "\x1b[5~"
+	PageDown = "\x1b[6~"
+)
+
+// key gives one key as the terminal sends it, in one piece.
+func (k *keys) key() (string, error) {
+	if err := k.fill(); err != nil {
+		return "", err
+	}
+	n := 1
+	if k.buf[0] == esc && len(k.buf) > 2 && (k.buf[1] == '[' || k.buf[1] == 'O') {
+		for n = 2; n < len(k.buf)-1 && k.buf[n] < 0x40; n++ {
+		}
+		n++
+	}
+	key := string(k.buf[:n])
+	k.buf = k.buf[n:]
+	k.more.Store(len(k.buf) > 0)
+	return key, nil
+}
+
+// fill reads raw bytes if none are left.
+func (k *keys) fill() error {
+	if len(k.buf) > 0 {
+		return nil
+	}
+	raw := make([]byte, 4096)
+	n, err := k.in.Read(raw)
+	if n == 0 {
+		return cmp.Or(err, io.EOF)
+	}
+	k.buf = raw[:n]
+	return nil
 }
 
 // Close lets readline close what it reads from.

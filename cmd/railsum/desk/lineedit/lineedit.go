@@ -54,6 +54,10 @@ type Editor interface {
 	// Prompt that waits.
 	Edits() bool
 
+	// Key waits for one key, where lines are edited: a character, or the name of a
+	// key that has none.
+	Key() (string, error)
+
 	// Remember adds a line to the history.
 	Remember(line string)
 
@@ -137,9 +141,10 @@ func cut(s string, n int) string {
 	return s
 }
 
-func (p *plain) More() bool        { return p.w == nil && !p.done || p.r.Buffered() > 0 }
-func (p *plain) Interactive() bool { return p.w != nil }
-func (p *plain) Edits() bool       { return false }
-func (p *plain) Remember(string)   {}
-func (p *plain) Suggest(...string) {}
-func (p *plain) Close() error      { return nil }
+func (p *plain) More() bool           { return p.w == nil && !p.done || p.r.Buffered() > 0 }
+func (p *plain) Interactive() bool    { return p.w != nil }
+func (p *plain) Edits() bool          { return false }
+func (p *plain) Key() (string, error) { return "", EOF }
+func (p *plain) Remember(string)      {}
+func (p *plain) Suggest(...string)    {}
+func (p *plain) Close() error         { return nil }

@@ -157,6 +157,17 @@ func (t *terminal) Remember(line string) {
 	}
 }
 
+func (t *terminal) Key() (string, error) {
+	if t.closed.Load() {
+		return "", EOF
+	}
+	if err := t.raw.enter(); err != nil {
+		return "", err
+	}
+	defer t.raw.leave()
+	return t.keys.key()
+}
+
 func (t *terminal) Suggest(lines ...string) {
 	for _, line := range slices.Backward(lines) {
 		if line = clean(line); strings.TrimSpace(line) != "" {
