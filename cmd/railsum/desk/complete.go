@@ -187,7 +187,8 @@ func (c *completer) use(line string) (words []string, typed int, ok bool) {
 	}
 	var inputs []string
 	if file := c.sheetFile(sheet); file != nil {
-		for _, in := range inputsOf(file) {
+		asks, takes := inputsOf(file)
+		for _, in := range append(asks, takes...) {
 			inputs = append(inputs, in.name+" = ")
 		}
 	}

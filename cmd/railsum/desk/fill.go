@@ -3,6 +3,7 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"railsum/calc"
@@ -11,25 +12,33 @@ import (
 	"railsum/cmd/railsum/show"
 )
 
-// fill puts a sheet to work, asking for one input after the other. What comes
-// of it is one use line, as if it had been typed; a tolerance or a pinned unit,
+// fill puts a sheet to work, asking for one input after the other: those that differ
+// from case to case, then, if wanted, those that the sheet takes for granted. What
+// comes of it is one use line, as if it had been typed; a tolerance or a pinned unit,
 // which that line has no room for, becomes a line of its own behind it.
 func (d *desk) fill(args string) error {
 	sheet, name, err := d.toFill(args)
 	if err != nil {
 		return err
 	}
+	chief, granted := inputsOf(sheet.File)
 	f := &filling{desk: d, sheet: sheet, name: name}
 	d.note("%s: %s", sheet.Name, sheet.Meaning)
-	d.note("An empty answer keeps what stands in brackets, a full stop keeps all that are left.")
-	for _, in := range inputsOf(sheet.File) {
-		more, err := f.ask(&in)
-		if err != nil {
-			return err
+	d.note("Enter keeps what stands in brackets; ? tells more, < goes back, a full stop ends.")
+	ended, err := f.askAll(chief)
+	if err == nil && !ended && len(granted) > 0 {
+		var stay string
+		if stay, err = d.question(fmt.Sprintf("The other %s as they are? yes or no: ", stays(len(granted))), "yes", "no"); stay != "yes" && err == nil {
+			_, err = f.askAll(granted)
 		}
-		if !more {
-			break
-		}
+	}
+	switch {
+	case errors.Is(err, lineedit.ErrInterrupted):
+		return refusal("left off; nothing was entered")
+	case errors.Is(err, lineedit.EOF):
+		return refusal("the input ended before the last question; nothing was entered")
+	case err != nil:
+		return err
 	}
 	for _, text := range f.lines() {
 		d.note("%s%s", d.number(d.s.NextRow()), text)
@@ -38,6 +47,13 @@ func (d *desk) fill(args string) error {
 		}
 	}
 	return nil
+}
+
+func stays(n int) string {
+	if n == 1 {
+		return "input stays"
+	}
+	return fmt.Sprintf("%d inputs stay", n)
 }
 
 // toFill reads "SHEET for NAME" and finds the sheet.
@@ -66,48 +82,91 @@ func (d *desk) toFill(args string) (*calc.Sheet, string, error) {
 
 // filling is a sheet being filled in.
 type filling struct {
-	desk     *desk
-	sheet    *calc.Sheet
-	name     string // empty for a question answered with a card
-	settings []string
-	behind   []string // lines for what the use line has no room for
+	desk   *desk
+	sheet  *calc.Sheet
+	name   string // empty for a question answered with a card
+	filled []filled
 }
 
-// ask asks for one input until the answer can be taken; more is false when the
-// rest shall keep what it has.
-func (f *filling) ask(in *input) (more bool, err error) {
+// filled is an answer that has been taken.
+type filled struct {
+	input string
+	value string // as it is set on the use line
+	line  string // for what the use line has no room for
+}
+
+// What the answer to a question for an input asks for.
+const (
+	forth = iota
+	back
+	leave
+)
+
+// askAll asks for inputs in turn; it reports whether the rest shall keep what it has.
+func (f *filling) askAll(inputs []input) (ended bool, err error) {
+	for i := 0; i < len(inputs); {
+		turn, err := f.ask(&inputs[i], i+1, len(inputs))
+		switch {
+		case err != nil || turn == leave:
+			return true, err
+		case turn == forth:
+			i++
+		case i > 0:
+			i--
+		}
+	}
+	return false, nil
+}
+
+// ask asks for one input until the answer can be taken.
+func (f *filling) ask(in *input, step, of int) (turn int, err error) {
 	d := f.desk
 	d.note("  %s", in.asks())
 	d.choices = in.choices
 	defer func() { d.choices = nil }()
+	insisted := ""
 	for {
-		text, err := d.prompt(show.Safe(in.prompt()), "")
+		text, err := d.prompt(show.Safe(fmt.Sprintf("    %d of %d  %s (%s): ", step, of, in.name, f.keeps(in))), "")
 		switch {
-		case errors.Is(err, lineedit.ErrInterrupted):
-			return false, refusal("left off; nothing was entered")
 		case errors.Is(err, lineedit.ErrTooLong):
 			d.refuse(tooLong())
 			continue
 		case err != nil:
-			return false, refusal("the input ended before the last question; nothing was entered")
+			return 0, err
 		}
 		switch text = strings.TrimSpace(text); text {
 		case "":
-			return true, nil
+			return forth, nil
 		case ".":
-			return false, nil
+			return leave, nil
+		case "<":
+			return back, nil
+		case "?":
+			d.note("  %s", in.explained())
+			continue
 		}
-		if f.take(in, text) {
-			return true, nil
+		if f.take(in, text, text == insisted) {
+			return forth, nil
 		}
-		if !d.ed.Interactive() {
-			return false, refusal("nothing was entered")
+		if insisted = text; !d.ed.Interactive() {
+			return 0, refusal("nothing was entered")
 		}
 	}
 }
 
-// take keeps an answer, or shows why it cannot be kept.
-func (f *filling) take(in *input, text string) bool {
+// keeps is what an empty answer keeps.
+func (f *filling) keeps(in *input) string {
+	for _, s := range f.filled {
+		if s.input == in.name {
+			return s.value
+		}
+	}
+	return in.keeps()
+}
+
+// take keeps an answer, or shows why it cannot be kept. One outside the range that
+// the sheet is good for is kept when it is insisted on.
+func (f *filling) take(in *input, text string, insisted bool) bool {
 	d := f.desk
 	target := "sheet." + in.name // behind a point any word can be a name
 	if f.name != "" {
@@ -141,33 +200,41 @@ func (f *filling) take(in *input, text string) bool {
 			With(fmt.Sprintf("`fill %s for NAME` keeps it on a line of its own", f.sheet.Name)))
 		return false
 	}
-	if !f.fits(in.name, define.Expr) {
+	if !f.fits(in.name, define.Expr, insisted) {
 		return false
 	}
+	taken := filled{input: in.name, value: syntax.PrintExpr(define.Expr)}
 	if pinned {
-		f.behind = append(f.behind, syntax.Print(line))
-		return true
+		taken.line = syntax.Print(line)
 	}
-	f.settings = append(f.settings, in.name+" = "+syntax.PrintExpr(define.Expr))
+	f.filled = append(slices.DeleteFunc(f.filled, func(s filled) bool { return s.input == in.name }), taken)
 	return true
 }
 
 // fits tries an answer out: the notebook as it would be with the sheet put to
 // work on it. Names not known yet are no reason to ask again.
-func (f *filling) fits(name string, value syntax.Expr) bool {
-	text := f.use([]string{name + " = " + syntax.PrintExpr(value)})
-	line, _ := syntax.ParseLine(text)
+func (f *filling) fits(name string, value syntax.Expr, insisted bool) bool {
+	d := f.desk
+	line, _ := syntax.ParseLine(f.use([]string{name + " = " + syntax.PrintExpr(value)}))
 	if mistaken(line) {
-		f.desk.err.Complaint(line, line.Errors[0])
+		d.err.Complaint(line, line.Errors[0])
 		return false
 	}
-	d := f.desk
 	book := calc.Open(append(append([]*syntax.Line(nil), d.s.Lines()...), line), d.s.Library())
-	answer := book.Answer(len(d.s.Lines()))
-	for _, e := range answer.Errors {
+	a := book.Answer(len(d.s.Lines()))
+	for _, e := range a.Errors {
 		d.err.Complaint(line, e)
 	}
-	return len(answer.Errors) == 0
+	for _, c := range a.Cards {
+		for _, in := range c.Asks {
+			if in.Name == name && in.Outside && !insisted && d.ed.Interactive() {
+				d.note("  %s is good for %s to %s; the same again takes it all the same.", name,
+					syntax.PrintExpr(in.Range.From), syntax.PrintExpr(in.Range.To))
+				return false
+			}
+		}
+	}
+	return len(a.Errors) == 0
 }
 
 // use is the use line with the given settings.
@@ -185,6 +252,15 @@ func (f *filling) use(settings []string) string {
 	return text
 }
 
+// lines are what comes of it.
 func (f *filling) lines() []string {
-	return append([]string{f.use(f.settings)}, f.behind...)
+	var settings, behind []string
+	for _, s := range f.filled {
+		if s.line != "" {
+			behind = append(behind, s.line)
+		} else {
+			settings = append(settings, s.input+" = "+s.value)
+		}
+	}
+	return append([]string{f.use(settings)}, behind...)
 }

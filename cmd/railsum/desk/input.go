@@ -4,21 +4,22 @@ import (
 	"strings"
 
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // input is something that a sheet asks for.
 type input struct {
 	name    string
 	meaning string
-	given   string // the sheet's own value as it would be typed; empty for a table
-	good    string // the range or the choices, as in the sheet: "from 1 m to 9 m"
+	given   string   // the sheet's own value as it would be typed; empty for a table
+	good    string   // the range or the choices, as in the sheet: "from 1 m to 9 m"
+	also    []string // other words for it
 	choices []string
 	heads   []string // of a table
 }
 
-// inputsOf lists what a sheet asks for, in its order.
-func inputsOf(file *syntax.File) []input {
-	var all []input
+// inputsOf lists what a sheet asks for and what it takes for granted, in its order.
+func inputsOf(file *syntax.File) (asks, takes []input) {
 	for _, l := range file.Lines {
 		switch n := l.Node.(type) {
 		case *syntax.Ask:
@@ -35,18 +36,25 @@ func inputsOf(file *syntax.File) []input {
 			if len(in.choices) > 0 {
 				in.good = "one of " + strings.Join(in.choices, ", ")
 			}
-			all = append(all, in)
+			for _, w := range n.Words {
+				in.also = append(in.also, w.Text)
+			}
+			if n.Taken {
+				takes = append(takes, in)
+			} else {
+				asks = append(asks, in)
+			}
 		case *syntax.Table:
 			if n.Ask {
 				in := input{name: n.Name.Text, meaning: l.Note}
 				for _, h := range n.Heads {
 					in.heads = append(in.heads, h.Name.Text)
 				}
-				all = append(all, in)
+				asks = append(asks, in)
 			}
 		}
 	}
-	return all
+	return asks, takes
 }
 
 // asks is the row above the question for an input: its meaning and what it is
@@ -65,11 +73,23 @@ func (in *input) asks() string {
 	return strings.Join(parts, "; ")
 }
 
-// prompt is the question itself, with what an empty answer keeps.
-func (in *input) prompt() string {
-	keeps := in.given
-	if in.heads != nil {
-		keeps = "the sheet's own rows"
+// explained is what there is to say about an input beyond that.
+func (in *input) explained() string {
+	text := in.name
+	if len(in.also) > 0 {
+		text += ", also called " + words.And(in.also)
 	}
-	return "    " + in.name + " (" + keeps + "): "
+	text += ": " + in.asks() + "; the sheet's own is " + in.keeps()
+	if in.heads == nil {
+		text += ". A value, a name of the notebook or an expression"
+	}
+	return text + "."
+}
+
+// keeps is the sheet's own value.
+func (in *input) keeps() string {
+	if in.heads != nil {
+		return "rows of its own"
+	}
+	return in.given
 }

@@ -47,7 +47,8 @@ func init() { // orders speak of help, which speaks of orders
 		{"redo", "", "does again what undo took back", nil, (*desk).redo, []string{"redo", "do again"}},
 		{"fill", "SHEET [for NAME]", "puts a sheet to work, one input after the other", []string{
 			"fill drop for north",
-			"An empty answer keeps the sheet's own value, a full stop keeps all that are left, Ctrl-C leaves off.",
+			"Enter keeps what stands in brackets, ? tells more of it, < goes back to the one before,",
+			"a full stop keeps all that are left, Ctrl-C leaves off.",
 		}, (*desk).fill, []string{"fill in", "ask me"}},
 		{"sheets", "[WORD]", "lists the sheets, or those that speak of a word", []string{"sheets", "sheets wire"}, (*desk).sheets, []string{"list sheets", "show sheets", "what sheets are there", "which sheets"}},
 		{"about", "NAME", "what a sheet, function, unit or table is; sources", []string{"about drop", "about preferred", "about mph"}, (*desk).about, []string{"explain"}},
