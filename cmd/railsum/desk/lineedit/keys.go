@@ -178,7 +178,7 @@ func (k *keys) control(b byte) {
 		k.typed = max(0, k.typed-1)
 	case 3, 21:
 		k.typed = 0
-	case 1, 2, 4, 5, 6, 11, 12, 14, 16, 23, 25, 26:
+	case 1, 2, 4, 5, 6, 7, 11, 12, 14, 16, 23, 25, 26:
 	default:
 		// Nought would end the input, Ctrl-T breaks a line of one character,
 		// Ctrl-S leads to a search that breaks the history, and the others would

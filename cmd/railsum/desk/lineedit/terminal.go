@@ -47,6 +47,7 @@ type terminal struct {
 	// goroutine: readline has no way to bind a key but these two hooks.
 	key    rune
 	search search
+	prompt string
 }
 
 // NewTerminal makes an Editor at a terminal. Both files must be one.
@@ -103,6 +104,7 @@ func (t *terminal) Prompt(prompt, offer string) (string, error) {
 		return "", EOF
 	}
 	prompt, offer = harmless(prompt), harmless(offer) // readline writes both as they are
+	t.prompt, t.search.on = prompt, false
 	t.rl.SetPrompt(prompt)
 	t.keys.beginLine()
 	io.WriteString(t.Stdout, pasteOn)
@@ -217,6 +219,14 @@ func (t *terminal) Close() error {
 // character, which readline ignores, and is done in listen.
 func (t *terminal) filter(r rune) (rune, bool) {
 	t.key = 0
+	if t.search.on {
+		switch {
+		case r == keySearch, r == readline.CharBackspace, r == readline.CharCtrlH, r == readline.CharBell, r >= ' ' && !show.Acts(r):
+			t.key = r
+			return readline.CharBell, true
+		}
+		t.endSearch()
+	}
 	switch {
 	case r == keyDelete || r == keyTab || r == keySearch:
 		t.key = r
@@ -240,12 +250,46 @@ func (t *terminal) listen(line []rune, pos int, _ rune) ([]rune, int, bool) {
 		}
 	case keyTab:
 		return t.complete(line, pos)
-	case keySearch:
-		if found, ok := t.search.back(string(line)); ok {
-			return []rune(found), len([]rune(found)), true
-		}
 	}
-	return nil, 0, false
+	return t.look(key, line)
+}
+
+// look does what a key means to the search.
+func (t *terminal) look(key rune, line []rune) ([]rune, int, bool) {
+	switch {
+	case key == keySearch && !t.search.on:
+		t.search.begin(line)
+	case !t.search.on || key == 0:
+		return nil, 0, false
+	case key == keySearch:
+		t.search.again()
+	case key == readline.CharBackspace || key == readline.CharCtrlH:
+		t.search.less()
+	case key == readline.CharBell: // Ctrl-G gives up
+		t.endSearch()
+		return t.search.original, len(t.search.original), true
+	default:
+		t.search.more(key)
+	}
+	if !t.search.on {
+		return nil, 0, false
+	}
+	prompt, found, pos := t.search.shown()
+	t.reprompt(prompt)
+	return found, pos, true
+}
+
+// endSearch leaves what has been found to be edited or taken.
+func (t *terminal) endSearch() {
+	t.search.on = false
+	t.reprompt(t.prompt)
+	t.rl.Refresh()
+}
+
+// reprompt changes the prompt while the line is being edited.
+func (t *terminal) reprompt(prompt string) {
+	t.rl.Clean()
+	t.rl.SetPrompt(prompt)
 }
 
 // gate is what readline writes to. It is shut when the editor is closed, since

@@ -241,12 +241,28 @@ func TestSearch(t *testing.T) {
 		term.Expect("got [" + line + "]")
 		term.Wait("> ") // between two prompts the system keeps Ctrl-R for itself
 	}
-	term.Type("load\x12")
-	term.Wait("> north.load = 2 A")
+	term.Type("half\x12")
+	term.Wait("search : half")
+	term.Type("lo")
+	term.Wait("search lo: north.load = 2 A")
 	term.Type("\x12") // the same line again is passed over
-	term.Wait("> south.load = 3 A")
-	term.Type("\x7f\x7fmA\r")
+	term.Wait("search lo: south.load = 3 A")
+	term.Type("\x12\x12")
+	term.Wait("search lo (no more): north.load = 2 A")
+	term.Type("\x7f\x7ftrk")
+	term.Wait("search trk (no more): track = 15 V")
+	term.Type("\x07") // given up
+	term.Wait("> half")
+	term.Type("\x12south\x05\x7f\x7fmA") // an editing key ends it and does what it always does
+	term.Wait("> south.load = 3mA")
+	term.Type("\r")
 	term.Expect("got [south.load = 3mA] false")
+	term.Type("\x12north\r")
+	term.Expect("> north.load = 2 A\ngot [north.load = 2 A] false\n")
+	term.Type("\x12north\x03")
+	term.Expect("> north.load = 2 A^C")
+	term.Type("1 + 1\r")
+	term.Expect("got [1 + 1] false")
 }
 
 func TestLongLine(t *testing.T) {
