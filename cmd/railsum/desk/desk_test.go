@@ -3,6 +3,7 @@
 package desk
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -11,7 +12,10 @@ import (
 	"testing"
 	"time"
 
+	"railsum/calc"
 	"railsum/cmd/railsum/desk/ptytest"
+	"railsum/library"
+	"railsum/sessions"
 )
 
 // sit opens a desk at a terminal, with a state home of its own.
@@ -69,8 +73,6 @@ func TestPlainTerminal(t *testing.T) {
 		term.Expect("cannot be offered")
 		term.Wait("3. ")
 		term.Type("\x04")
-		term.Wait("save, later or drop: ")
-		term.Type("drop\n")
 		if code := term.Exit(); code != 0 || strings.Contains(term.Raw(), "\x1b") {
 			t.Errorf("%s: exit code %d, %q", env, code, term.Raw())
 		}
@@ -244,20 +246,42 @@ func TestHistoryIsKept(t *testing.T) {
 }
 
 func TestFillAtThePrompt(t *testing.T) {
-	term := sit(t, "")
+	home := t.TempDir()
+	own := filepath.Join(home, "data", "railsum", "sheets")
+	os.MkdirAll(own, 0o700)
+	os.WriteFile(filepath.Join(own, "run.sums"), []byte("railsum 1\n# A run\ntake joints = 4 from 0 to 100  # joints in it; clips too\n"+
+		"ask length (run) = 8 m from 1 m to 100 m  # length of the run; one way\nask kind = \"solid\" among \"solid\", \"flexible\"  # conductor\n"+
+		"tell both = 2 * length  # out and back\n"), 0o600)
+	term := sitIn(t, home, "")
 	term.Wait("2. ")
-	term.Type("fill loop for run\r")
-	term.Expect("An empty answer keeps")
-	term.Type("2 V\r") // the first input of loop is a length
-	term.Expect("(V)")
-	term.Type("12 m\r", ".\r")
-	term.Wait("3. ")
-	term.Expect("2. use loop for run with length = 12 m\n")
+	term.Type("fill run.sums for bus\r")
+	term.Expect("Enter keeps what is in brackets")
+	for _, c := range []struct{ typed, then string }{
+		{"2 V", "    1 of 2  length (8 m):"},
+		{"?", "    1 of 2  length (8 m):"},
+		{"150 m", "    1 of 2  length (8 m):"},
+		{"12 m", "    2 of 2  kind (\"solid\"):"},
+		{"<", "    1 of 2  length (12 m):"},
+		{"150 m", "    1 of 2  length (12 m):"},
+		{"150 m", "    2 of 2  kind (\"solid\"):"},
+		{"\"fl\t", "The other input stays as it is? yes or no:"},
+		{"no", "    1 of 1  joints (4):"},
+		{"6", "3."},
+	} {
+		term.Type(c.typed + "\r")
+		term.Wait(c.then)
+	}
+	term.Expect("length, also called run: length of the run; one way; from 1 m to 100 m; the sheet's own is 8 m.")
+	term.Expect("length is good for 1 m to 100 m; the same again takes it all the same.")
+	term.Expect("2. use \"run.sums\" for bus with length = 150 m, kind = \"flexible\", joints = 6\n")
+	term.Type("fill run.sums\r.\r")
+	term.Expect("3. use \"run.sums\"\n")
+	term.Wait("4. ")
 	term.Type("fill loop for other\r")
 	term.Expect("other")
 	term.Type("\x03")
 	term.Expect("left off; nothing was entered")
-	term.Wait("3. ")
+	term.Wait("4. ")
 }
 
 // What is at hand when the machine dies is offered by the next desk.
@@ -312,17 +336,81 @@ func TestRecoveryWithoutAName(t *testing.T) {
 		t.Errorf("exit code %d", code)
 	}
 	term = sitIn(t, home, "")
-	term.Expect("a notebook without a name was left on ")
-	term.Wait("Take them up again? yes, later or drop: ")
-	term.Type("drop\r")
 	term.Wait("2. ")
+	term.Expect(", 1 line: `recover`\n1. railsum 1\n")
+	term.Type("2 + 2\r") // nothing of this desk is swallowed by the other
+	term.Wait("3. ")
+	term.Type("recover\r")
+	term.Expect("Kept aside: `recover` brings it back")
+	term.Expect("1. railsum 1\n2. 1 + 1\n    2\n3.")
+	term.Wait("3. ")
+	term.Type("recover 2\r")
+	term.Expect("`recover 1` takes up the oldest")
+	term.Type("save kept\r")
+	term.Expect("Saved as kept.sums.")
 	term.Type("quit\r")
 	term.Exit()
 	term = sitIn(t, home, "")
 	term.Wait("2. ")
-	if strings.Contains(term.Screen(), "was left") {
-		t.Error("what was dropped is offered again")
+	term.Type("recover\r")
+	term.Expect("2. 2 + 2\n    4\n3.")
+}
+
+// Of scratch papers the latest are kept.
+func TestScratchIsBounded(t *testing.T) {
+	o := sessions.Options{Journals: t.TempDir(), Library: func(dir string) calc.Library { return library.At(dir) }}
+	for i := range keptScratch + 3 {
+		s := sessions.New(o)
+		if _, err := s.Enter(fmt.Sprintf("x = %d", i)); err != nil {
+			t.Fatal(err)
+		}
+		if err := s.Close(); err != nil {
+			t.Fatal(err)
+		}
 	}
+	left, old := latest(sessions.Leftovers(o))
+	defer release(append(left, old...))
+	if len(left) != keptScratch || len(old) != 3 || !left[0].When.After(old[0].When) {
+		t.Errorf("%d are left, %d given up", len(left), len(old))
+	}
+}
+
+// Days of the past as they are mentioned.
+func TestDay(t *testing.T) {
+	now := time.Date(2026, 3, 1, 0, 30, 0, 0, time.UTC)
+	for _, c := range []struct {
+		ago  time.Duration
+		want string
+	}{{10 * time.Minute, "at 00:20"}, {time.Hour, "yesterday"}, {25 * time.Hour, "on 2026-02-27"}} {
+		if got := day(now.Add(-c.ago), now); got != c.want {
+			t.Errorf("%v ago: %s", c.ago, got)
+		}
+	}
+}
+
+// What is asked with a question mark is answered and not kept; what would be kept is
+// refused.
+func TestAsking(t *testing.T) {
+	term := sit(t, "")
+	term.Wait("2. ")
+	term.Type("track = 15 V\r? 5 % of track\r")
+	term.Expect("3. ? 5 % of track\n    750 mV\n3.")
+	for _, c := range []struct{ asks, says string }{
+		{"? that * 2", "there is no question above"},
+		{"? 12 volts x 3 amps", "heard: 12 V * 3 A\n    36 W\n3."},
+		{"? x = 3 V", "only a question can be asked without being kept"},
+		{"? table t | a", "only a question can be asked without being kept"},
+		{"? 2 +", "a value is missing"},
+		{"? nobody * 2", "nobody is not defined"},
+		{"? must track > 12 V", "clear"},
+		{"? find track so 5 % of track = 1 V", "track = 20 V"},
+	} {
+		term.Type(c.asks + "\r")
+		term.Expect(c.says)
+		term.Wait("3. ")
+	}
+	term.Type("list\r")
+	term.Expect("list\n1. railsum 1\n2. track = 15 V\n3.")
 }
 
 // Half of a line is no line, and every whole one is in the journal.
@@ -392,7 +480,7 @@ func TestChangedUnderneath(t *testing.T) {
 
 func TestQuitWithChanges(t *testing.T) {
 	home := t.TempDir()
-	term := sitIn(t, home, "")
+	term := sitIn(t, home, "gannet.sums")
 	term.Wait("2. ")
 	term.Type("1 + 1\r")
 	term.Wait("3. ")
@@ -406,8 +494,6 @@ func TestQuitWithChanges(t *testing.T) {
 	term.Type("perhaps\r")
 	term.Expect("Please answer with save, later or drop.")
 	term.Type("s\r")
-	term.Wait("Name of the file: ")
-	term.Type("gannet\r")
 	term.Exit()
 	if text, _ := os.ReadFile(filepath.Join(home, "gannet.sums")); string(text) != "railsum 1\n1 + 1\n" {
 		t.Errorf("%q", text)

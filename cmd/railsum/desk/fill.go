@@ -24,11 +24,11 @@ func (d *desk) fill(args string) error {
 	chief, granted := inputsOf(sheet.File)
 	f := &filling{desk: d, sheet: sheet, name: name}
 	d.note("%s: %s", sheet.Name, sheet.Meaning)
-	d.note("Enter keeps what stands in brackets; ? tells more, < goes back, a full stop ends.")
+	d.note("Enter keeps what is in brackets; ? tells more, < goes back, . ends the asking.")
 	ended, err := f.askAll(chief)
 	if err == nil && !ended && len(granted) > 0 {
 		var stay string
-		if stay, err = d.question(fmt.Sprintf("The other %s as they are? yes or no: ", stays(len(granted))), "yes", "no"); stay != "yes" && err == nil {
+		if stay, err = d.question(stays(len(granted)), "yes", "no"); stay != "yes" && err == nil {
 			_, err = f.askAll(granted)
 		}
 	}
@@ -51,9 +51,9 @@ func (d *desk) fill(args string) error {
 
 func stays(n int) string {
 	if n == 1 {
-		return "input stays"
+		return "The other input stays as it is? yes or no: "
 	}
-	return fmt.Sprintf("%d inputs stay", n)
+	return fmt.Sprintf("The other %d inputs stay as they are? yes or no: ", n)
 }
 
 // toFill reads "SHEET for NAME" and finds the sheet.

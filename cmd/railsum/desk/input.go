@@ -57,11 +57,17 @@ func inputsOf(file *syntax.File) (asks, takes []input) {
 	return asks, takes
 }
 
-// asks is the row above the question for an input: its meaning and what it is
-// good for.
+// asks is the row above the question for an input: the beginning of its meaning and
+// what it is good for.
 func (in *input) asks() string {
-	parts := []string{in.meaning}
-	if in.meaning == "" {
+	begin, _, _ := strings.Cut(in.meaning, ";")
+	begin, _, _ = strings.Cut(begin, ":")
+	return in.says(begin)
+}
+
+func (in *input) says(meaning string) string {
+	parts := []string{meaning}
+	if meaning == "" {
 		parts[0] = in.name
 	}
 	if in.good != "" {
@@ -79,7 +85,7 @@ func (in *input) explained() string {
 	if len(in.also) > 0 {
 		text += ", also called " + words.And(in.also)
 	}
-	text += ": " + in.asks() + "; the sheet's own is " + in.keeps()
+	text += ": " + in.says(in.meaning) + "; the sheet's own is " + in.keeps()
 	if in.heads == nil {
 		text += ". A value, a name of the notebook or an expression"
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -36,23 +37,32 @@ func (d *desk) welcome() {
 // leftovers gives what was left of notebooks without a file, latest first, and
 // gives up what is older than what is kept. They must be released.
 func (d *desk) leftovers() []*sessions.Recovery {
-	var left []*sessions.Recovery
-	scraps := 0
-	for _, r := range sessions.Leftovers(d.options()) {
+	left, old := latest(sessions.Leftovers(d.options()))
+	for _, r := range old {
+		d.refuse(r.Discard())
+	}
+	return slices.DeleteFunc(left, func(r *sessions.Recovery) bool {
 		if r.Aside != "" {
 			d.note("Notes without a file were left with a journal that is damaged: no line could be read. It is kept as %s.", r.Aside)
-			continue
 		}
-		if r.Path == "" {
-			scraps++
+		return r.Aside != ""
+	})
+}
+
+// latest divides what was left into what is kept and the scratch papers before that.
+func latest(all []*sessions.Recovery) (left, old []*sessions.Recovery) {
+	papers := 0
+	for _, r := range all {
+		if r.Path == "" && r.Aside == "" {
+			papers++
 		}
-		if scraps > keptScratch && r.Path == "" && !r.Damaged {
-			d.refuse(r.Discard())
-			continue
+		if papers > keptScratch && r.Path == "" && !r.Damaged {
+			old = append(old, r)
+		} else {
+			left = append(left, r)
 		}
-		left = append(left, r)
 	}
-	return left
+	return left, old
 }
 
 func release(left []*sessions.Recovery) {
@@ -123,7 +133,7 @@ func (d *desk) recover(args string) error {
 	case len(left) == 0:
 		return refusal("nothing was left behind")
 	case n > len(left):
-		return refusal("only %d of these are left", len(left)).With(fmt.Sprintf("`recover %d` takes up the oldest", len(left)))
+		return refusal("there is no %d among what was left", n).With(fmt.Sprintf("`recover %d` takes up the oldest", len(left)))
 	}
 	r := left[n-1]
 	s, err := sessions.Recovered(r, d.options())

@@ -48,6 +48,9 @@ func (s *search) want(text string, from int) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.wanted, s.missed = text, text != ""
+	if text == "" {
+		s.found, s.at = "", len(s.lines)
+	}
 	for i := min(from, len(s.lines)-1); i >= 0 && text != ""; i-- {
 		if s.lines[i] != s.found && strings.Contains(s.lines[i], text) || i == s.at && strings.Contains(s.found, text) {
 			s.found, s.at, s.missed = s.lines[i], i, false
@@ -62,7 +65,7 @@ func (s *search) more(r rune) { s.want(s.wanted+string(r), s.at) }
 
 func (s *search) less() {
 	text := []rune(s.wanted)
-	s.found = ""
+	s.found, s.at = "", len(s.lines)
 	s.want(string(text[:max(0, len(text)-1)]), len(s.lines))
 }
 

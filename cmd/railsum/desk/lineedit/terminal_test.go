@@ -131,6 +131,7 @@ func TestEditing(t *testing.T) {
 			if want := "got [" + c.want + "] false"; !strings.Contains(term.Screen(), want) {
 				t.Errorf("%q gives\n%s\nwant %s", c.keys, term.Screen(), want)
 			}
+			term.Wait(">")
 			term.Type("\x04")
 			if code := term.Exit(); code != 0 {
 				t.Errorf("exit code %d", code)
@@ -393,6 +394,7 @@ func TestStopAndResume(t *testing.T) {
 			term.Type(" way\r")
 			term.Expect("got [half way] false")
 			term.Wait("> ") // or Ctrl-D is for the system
+			term.Wait(">")
 			term.Type("\x04")
 			term.Exit()
 			var modes []string
