@@ -24,7 +24,7 @@ func runs(t *testing.T, example []string) string {
 			t.Fatalf("%q: %v %v %v", a.Line.Raw, err, a.Errors, a.Waiting)
 		}
 		var out bytes.Buffer
-		show.New(&out, show.Options{}).Answer(a)
+		show.New(&out, show.Options{}).Answer(a, show.CardForm{})
 		said = out.String()
 	}
 	return said
