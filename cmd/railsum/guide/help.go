@@ -33,6 +33,9 @@ var Topics = []Topic{
 	{inUnits, "how numbers and their units are written",
 		"Numbers and their units",
 		"`about units` lists the units by what they measure, `about functions` what can be called, `about scales` the scales."},
+	{more, "guess, slip, exercise, picture, part: lessons and shopping",
+		"Lines of lessons, drawings and shopping",
+		"Their words stay free as names. `help guess` and so on: every form, and examples."},
 }
 
 // FindTopic gives the topic of a name.
@@ -66,11 +69,12 @@ func (t Topic) Write(to io.Writer) error {
 	return w.err()
 }
 
-// forms are those of a topic: studies, and what they are made of, first.
+// forms are those of a topic: studies, and what they are made of, first; the lines
+// whose words are free as names stand by themselves.
 func (t Topic) forms() []form {
 	var forms []form
-	if t.Name == studies {
-		for _, s := range syntax.Studies() {
+	for _, s := range syntax.Studies() {
+		if reserved := syntax.IsReserved(s.Word()); t.Name == studies && reserved || t.Name == more && !reserved {
 			forms = append(forms, form{written: s.Help().Forms[0], does: s.Help().Meaning})
 		}
 	}

@@ -2,7 +2,6 @@ package guide
 
 import (
 	"bytes"
-	"slices"
 	"strings"
 	"testing"
 
@@ -43,11 +42,6 @@ func TestWords(t *testing.T) {
 			if !strings.Contains(strings.Join(f.example, "\n"), name) {
 				t.Errorf("%s has no part in its example %q", name, last)
 			}
-		}
-	}
-	for _, s := range syntax.Studies() {
-		for _, example := range s.Help().Examples {
-			runs(t, slices.Concat(setting, []string{example}))
 		}
 	}
 }

@@ -19,6 +19,7 @@ const (
 	inSheet = "sheets"
 	tables  = "tables"
 	inUnits = "units"
+	more    = "more"
 )
 
 // language is every form of the language but the studies, which say themselves
@@ -39,9 +40,9 @@ var language = []form{
 	{"assume", lines, "assume NAME = VALUE", "a guess, listed until it is settled",
 		"`list unsettled` shows what is still a guess.", []string{"assume draw = 0.4 A", "6 * draw"}, "2.4 A"},
 	{"must", lines, "must CONDITION", "a rule: danger if it does not hold",
-		"A note behind it says what is wrong then.", []string{"must 3 A * 0.2 ohm <= 1 V  # the trains slow down"}, "clear: 600 mV <= 1 V"},
+		"A note behind it says what is wrong then.", []string{"must 3 A * 0.2 ohm <= 1 V  # the trains slow down"}, "clear: 600 mV against 1 V"},
 	{"should", lines, "should CONDITION", "a rule: caution if it does not hold",
-		"", []string{"should 3 A * 0.2 ohm <= 1 V"}, "clear: 600 mV <= 1 V"},
+		"", []string{"should 3 A * 0.2 ohm <= 1 V"}, "clear: 600 mV against 1 V"},
 	{"if then else", lines, "if CONDITION then A else B", "one of two values",
 		"", []string{"load = 3 A", "if load > 2.5 A then 2.5 mm2 else 1.5 mm2"}, "2.5 mm²"},
 	{"and or not", lines, "A and B, A or B, not A", "conditions joined",
