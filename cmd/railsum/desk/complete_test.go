@@ -46,7 +46,7 @@ func TestComplete(t *testing.T) {
 		{"25 m at H0 as mm", 2, "mm,mm2", false},
 		{"prefer in, mp", 2, "mph", true},
 		// scales
-		{"25 m at H", 1, "H0,H0m,H0e,HO_us", true},
+		{"25 m at H", 1, "H0,H0m,H0e,HO_us", false},
 		{"25 m at ", 0, "H0,N,TT,track", false},
 		// sheets
 		{"use dr", 2, "drop", true},
