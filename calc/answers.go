@@ -123,9 +123,8 @@ func (b *Book) faultLines() map[int][]syntax.Diag {
 		if col == nil || !b.surfaces(d) {
 			continue
 		}
-		if d.Pinned && d.At == nil && d.Line >= 0 && tooLargeFor(d.Show, col) {
-			lines[d.Line] = append(lines[d.Line], syntax.Diag{At: d.Tail.As.At, Wrong: words.Say("%s in %s", function.Overflow.Words(), d.Show.String()).
-				With(function.Overflow.Wrong().Cure)})
+		if d.Pinned && d.At == nil && d.Line >= 0 && !holds(d.Show, col) {
+			lines[d.Line] = append(lines[d.Line], syntax.Diag{At: d.Tail.As.At, Wrong: view.NotIn(d.Show)})
 		}
 		if col.Marks == nil {
 			continue
@@ -146,15 +145,14 @@ func (b *Book) faultLines() map[int][]syntax.Diag {
 	return lines
 }
 
-// tooLargeFor reports whether a value is no number any more in the unit that it
-// was asked for in.
-func tooLargeFor(u units.Unit, col *run.Col) bool {
+// holds reports whether a value can be shown in the unit that it was asked for in.
+func holds(u units.Unit, col *run.Col) bool {
 	for i, x := range col.V {
-		if y := u.FromSI(x); y-y != 0 && (col.Marks == nil || col.Marks[i] == 0) {
-			return true
+		if !u.Holds(x) && (col.Marks == nil || col.Marks[i] == 0) {
+			return false
 		}
 	}
-	return false
+	return true
 }
 
 // badChoice reports whether a placed sheet was given what is none of its

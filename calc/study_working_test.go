@@ -237,7 +237,7 @@ func readAgain(books []*calc.Book, steps []answer.Step) (values []*answer.Value,
 
 // asUnit asks for a formula in the unit that its answer is shown in.
 func asUnit(formula string, v *answer.Value) string {
-	if v.Unit.IsZero() {
+	if !v.Unit.Follows() {
 		return formula
 	}
 	return formula + " as " + v.Unit.String()

@@ -270,7 +270,7 @@ func lookedAt(book *calc.Book, read string) string {
 
 // forReaders spells a row with the signs of its unit: mm², and not mm2.
 func forReaders(v *answer.Value, row int) string {
-	if v.Fault(row) != "" || !v.Quantity() || v.Unit.IsZero() || !v.Literal.IsZero() {
+	if v.Fault(row) != "" || !v.Quantity() || !v.Unit.Follows() || !v.Literal.IsZero() {
 		return v.Cell(row)
 	}
 	return v.Number(row) + " " + v.Unit.Shown()

@@ -24,6 +24,7 @@ type spec struct {
 	turns       bool // Hz or rpm is in it
 	angle       bool // rad or deg is in it
 	exact       bool
+	base        int // of the digits that plain numbers are written with, see Digits
 }
 
 // offset is where a temperature scale has its zero.

@@ -60,7 +60,7 @@ func (t Typed) IsZero() bool { return t.Number == "" }
 
 // String is the spelling of a file: "1.5 mm2".
 func (t Typed) String() string {
-	if t.Unit.IsZero() {
+	if !t.Unit.Follows() {
 		return t.Number
 	}
 	return t.Number + " " + t.Unit.String()

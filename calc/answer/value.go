@@ -73,7 +73,7 @@ func (v *Value) InUnit(row int) float64 { return v.Unit.FromSI(v.Numbers[row]) }
 // Number gives a row's number in the value's unit, without the unit: "725".
 func (v *Value) Number(row int) string {
 	y := v.InUnit(row)
-	s := units.Format(y)
+	s := v.Unit.Format(v.Numbers[row])
 	if v.Unit.Point() {
 		if r, ok := new(big.Rat).SetString(s); ok && v.Unit.SI(r) < 0 {
 			return strconv.FormatFloat(y, 'f', 2, 64) // rounded it would be colder than can be

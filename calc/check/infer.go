@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
@@ -131,6 +132,10 @@ func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 		case syntax.Mixed, syntax.Fraction, syntax.Ratio, syntax.Bits:
 			d.Literal = syntax.PrintExpr(d.Expr)
 			d.Show = e.Unit
+		case syntax.Plain:
+			if e == d.Expr && e.Value >= 1e15 && !strings.Contains(e.Text, "e") { // every digit was typed
+				d.Show = units.AllDigits()
+			}
 		default:
 			d.Show = e.Unit
 		}
@@ -139,7 +144,7 @@ func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 			d.Show = d.Deps[0].Show
 		}
 	}
-	for _, keeps := range []func(*Node) units.Unit{angleOf, shareOf, gathered} {
+	for _, keeps := range []func(*Node) units.Unit{angleOf, shareOf, gathered, digitsOf} {
 		if d.Show.IsZero() && t.Kind == types.Number {
 			d.Show = keeps(n)
 		}

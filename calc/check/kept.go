@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"railsum/calc/syntax"
+	"railsum/calc/types"
 	"railsum/units"
 )
 
@@ -92,6 +93,18 @@ func gathered(n *Node) units.Unit {
 		if k := n.Kids[0]; k.Op == Ref && (k.Def.Pinned || k.Def.Head != nil) {
 			return k.Def.Show
 		}
+	}
+	return units.Unit{}
+}
+
+// digitsOf shows all digits of what a bit function gives: each of them stands for
+// a bit or more.
+func digitsOf(n *Node) units.Unit {
+	if n.Op == Call && n.Fn.Group == "bits" && n.Type.Kind == types.Number {
+		return units.AllDigits()
+	}
+	if n.Op == Ref && n.Def.Show.Base() != 0 {
+		return n.Def.Show
 	}
 	return units.Unit{}
 }

@@ -201,6 +201,10 @@ func cannotShow(as *syntax.UnitRef, t types.Type) syntax.Diag {
 		cure = "in kelvin a temperature would read back as a difference; write `… - -273.15 degC` to have the difference from absolute zero"
 	case t.Kind == types.Number && as.Unit.Point():
 		cure = fmt.Sprintf("this is a difference; %s is a point on a scale, so write `as K`", as.Unit)
+	case as.Unit.Base() != 0 && t.Kind == types.Number && t.Dim == units.Known("bit").Dim():
+		cure = "write `as bit` for an amount of data"
+	case as.Unit.Base() != 0:
+		cure = "only a plain whole number has digits; leave `as " + as.Unit.String() + "` out"
 	}
 	return say(as.At, "%s cannot be shown in %s", t.Words(), as.Unit).With(cure)
 }

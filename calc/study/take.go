@@ -87,10 +87,13 @@ func fromText(number string, u units.Unit) float64 {
 }
 
 func withUnit(s string, u units.Unit) string {
-	if !u.IsZero() {
-		s += " " + u.String()
+	switch {
+	case u.String() == "":
+		return s
+	case u.Base() != 0:
+		return s + " as " + u.String()
 	}
-	return s
+	return s + " " + u.String()
 }
 
 // takenLine is the line that gives an input a value; the tolerance it was given

@@ -252,11 +252,15 @@ func (p *parser) saying() Node {
 func (p *parser) prefer() Node {
 	n := &Prefer{}
 	for p.err == nil {
-		if g := p.nameAt(p.blanks(p.off)); (g == "AWG" || g == "SWG") && n.Gauge == "" {
+		off := p.blanks(p.off)
+		if g := p.nameAt(off); (g == "AWG" || g == "SWG") && n.Gauge == "" {
 			n.Gauge = g
 			p.advance()
 			p.advance()
-		} else if u := p.unit(); u != nil {
+		} else if u := p.unit(); u != nil && u.Unit.Base() != 0 {
+			p.fail(off, say("%s is no unit: it is how one answer is written", u.Unit).
+				With("write it behind that answer, as in `55 as "+u.Unit.String()+"`"))
+		} else if u != nil {
 			n.Units = append(n.Units, *u)
 		}
 		if !p.tok.is(",") {

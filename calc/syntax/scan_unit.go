@@ -233,12 +233,15 @@ func (s *scanner) unitRef() *UnitRef {
 		s.fail(off, say("a unit must stand here").With("as in `as mm`"))
 		return nil
 	}
-	k := s.units.lookup(word)
-	if k == nil {
+	u := &UnitRef{At: s.pos(off)}
+	if digits, ok := units.Digits(word); ok {
+		u.Unit = digits
+	} else if k := s.units.lookup(word); k != nil {
+		u.Unit = k.Unit
+	} else {
 		s.unknownUnit(off, word)
 		return nil
 	}
-	u := &UnitRef{At: s.pos(off), Unit: k.Unit}
 	s.off = off + len(word)
 	return u
 }

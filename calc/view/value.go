@@ -9,6 +9,7 @@ import (
 	"railsum/calc/run"
 	"railsum/calc/types"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // Value makes a Def's answer ready to be shown, nil if it has none.
@@ -42,15 +43,24 @@ func (b View) ValueOf(d *check.Def, col *run.Col) *answer.Value {
 	}
 	v.Unit = b.UnitFor(v, d.Display)
 	for i, x := range v.Numbers {
-		// A number can be too large for the unit it was asked for in.
-		if y := v.Unit.FromSI(x); y-y != 0 && (v.Faults == nil || v.Faults[i] == "") {
+		if !v.Unit.Holds(x) && (v.Faults == nil || v.Faults[i] == "") {
 			if v.Faults == nil {
 				v.Faults = make([]string, len(v.Numbers))
 			}
-			v.Faults[i], v.Literal = function.Overflow.Words(), answer.Typed{}
+			v.Faults[i], v.Literal = NotIn(v.Unit).Message, answer.Typed{}
 		}
 	}
 	return v
+}
+
+// NotIn says why a number cannot be shown in the unit that it was asked for in.
+func NotIn(u units.Unit) words.Wrong {
+	if u.Base() != 0 {
+		return words.Say("no whole number from 0 to 2^53, so it has no %s", u).With("leave `as " + u.String() + "` out")
+	}
+	wrong := words.Say("%s in %s", function.Overflow.Words(), u)
+	wrong.Cure = function.Overflow.Wrong().Cure
+	return wrong
 }
 
 // newValue makes a value of numbers; a single one lies in the same piece of
@@ -79,7 +89,7 @@ func (b View) UnitFor(v *answer.Value, as check.Display) units.Unit {
 	default:
 		return units.Unit{}
 	}
-	if as.Pinned || as.Typed || as.Show.Percent() || as.Show.Angle() && as.Show.Dim().IsPlain() {
+	if as.Pinned || as.Typed || as.Show.Base() != 0 || as.Show.Percent() || as.Show.Angle() && as.Show.Dim().IsPlain() {
 		return as.Show
 	}
 	sound := v.Numbers

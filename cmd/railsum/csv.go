@@ -152,7 +152,7 @@ func (t *sweepTable) head() error {
 
 // headOf is a name with its unit: "north.lost (mV)".
 func headOf(s *answer.Series) string {
-	if s.Value.Unit.IsZero() {
+	if !s.Value.Unit.Follows() {
 		return show.Safe(s.Name())
 	}
 	return show.Safe(s.Name()) + " (" + s.Value.Unit.String() + ")"

@@ -63,10 +63,10 @@ type drawing struct {
 // axis writes numbers in one unit.
 func (d drawing) axis(u units.Unit) picture.Axis {
 	name := ""
-	if !u.IsZero() {
+	if u.Follows() {
 		name = d.unit(u)
 	}
-	return picture.Axis{Unit: name, Figure: func(si float64) string { return units.Format(u.FromSI(si)) }}
+	return picture.Axis{Unit: name, Figure: func(si float64) string { return u.Format(si) }}
 }
 
 // number is the cell of a row in SI: nothing where the column is missing, no

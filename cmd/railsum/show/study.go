@@ -41,7 +41,7 @@ func ruleOf(name string, cond answer.Expr, must answer.Must) string {
 
 // caption is a name with the unit its values are in: "north.lost, mV".
 func (p *Printer) caption(name string, u units.Unit) string {
-	if u.IsZero() {
+	if !u.Follows() {
 		return Safe(name)
 	}
 	return Safe(name) + ", " + p.Unit(u)

@@ -66,10 +66,10 @@ func (p *Printer) bare(v *answer.Value, row int) string {
 
 // Number is a number in SI shown in a unit.
 func (p *Printer) Number(si float64, u units.Unit) string {
-	if u.IsZero() {
-		return units.Format(si)
+	if !u.Follows() {
+		return u.Format(si)
 	}
-	return units.Format(u.FromSI(si)) + " " + p.Unit(u)
+	return u.Format(si) + " " + p.Unit(u)
 }
 
 // Unit is a unit as this writer can take it.
