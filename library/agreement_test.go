@@ -44,7 +44,16 @@ use rails for rails_ with supply = volts, dropper_length = far, dropper = area, 
 		{"volts", "V", 6, 24, false}, {"rise", "", 0, 0.3, false}, {"high", "", 0, 0.15, false}, {"part", "V", 10, 50, false}, {"amps", "A", 0.1, 5, false}, {"silicon", "V", 0.3, 1.2, false},
 	}, `use supply for supply_ with kind = "AC", regulated = no, volts = volts, no_load = rise, mains = high, load = amps, diode = silicon
 use smoothing for smoothing_ with volts = volts, no_load = rise, mains = high, load = amps, diode = silicon, rated_volts = part, bridge = 20 A
-`, nil, []string{"supply_.highest", "smoothing_.volts_wanted"}},
+use coil for coil_ with supply = volts, no_load = rise, mains = high, rated = part
+`, nil, []string{"supply_.highest", "smoothing_.volts_wanted", "coil_.highest_volts"}},
+	{"a grade", []drawn{{"up", "mm", 20, 200, false}, {"round", "m", 0.3, 3, false}, {"most", "", 0.01, 0.1, false}, {"worth", "", 0, 0.009, false}},
+		`use helix for helix_ with rise = up, radius = round, limit = most, curve = worth, spacing = 0 mm
+use grade for grade_ with rise = up, run = 2 * pi * round, limit = most, curve = worth, rounding = 0 m
+`, []string{"felt <= limit", "curve < limit"}, []string{"helix_.felt", "grade_.felt"}},
+	{"a curve", []drawn{{"round", "m", 0.2, 3, false}, {"apart", "mm", 20, 100, false}},
+		`use curve for curve_ with inner = round, spacing = apart
+use throw for inner_ with radius = round
+`, nil, []string{"curve_.centre", "inner_.centre"}},
 }
 
 func TestVerdictsAgree(t *testing.T) {

@@ -153,6 +153,9 @@ func literal(v float64, whole bool) syntax.Expr {
 
 func (h *hunt) number(d *check.Def, name string, lo, hi float64, whole bool, spread []float64, rng *rand.Rand) {
 	usual := h.book.M.Col(d).V[0]
+	if _, none := h.book.M.Col(d).At(0, 0); none != 0 {
+		usual = math.Sqrt(lo * hi)
+	}
 	in := &drawnInput{v: make([]float64, huntRows)}
 	for i := range in.v {
 		x := usual + (2*rng.Float64()-1)*spread[i]*(hi-lo)
@@ -222,7 +225,7 @@ func (h *hunt) clear() []bool {
 }
 
 func TestNoClearThatIsNot(t *testing.T) {
-	for _, c := range huntedSheets {
+	for _, c := range slices.Concat(huntedSheets, huntedParts, huntedTrack, huntedDigital) {
 		t.Run(c.sheet, func(t *testing.T) {
 			for _, given := range []bool{true, false} {
 				h := newHunt(t, c, given)

@@ -37,8 +37,9 @@ func sine(rms float64) float64 { return rms * math.Sqrt2 }
 
 const volt = 1.0
 
-// huntedSheets are the sheets that can say "clear" of what hurts or fails, each
-// with its judge. Left out are short, limited and scale, which judge nothing
+// huntedSheets are the sheets of wiring, supply, detection and reversing that can
+// say "clear" of what hurts or fails, each with its judge; those of parts, track
+// and digital stand in files of their own. Left out are short, limited and scale, which judge nothing
 // that can hurt.
 var huntedSheets = []hunted{
 	{sheet: "guard", judge: func(v vars) bool {
