@@ -98,7 +98,10 @@ func gradeUnsafe(v vars) bool {
 	if r == 0 {
 		return false
 	}
-	long, pivots := v.n("vehicle"), min(v.n("pivots"), v.n("vehicle"))
+	long, pivots := v.n("vehicle"), v.n("pivots")
+	if pivots >= long { // nobody knows where they are
+		pivots = 1e-3
+	}
 	height := func(x float64) float64 { return max(0, x) * max(0, x) / (2 * r) }
 	end := func(middle, off float64) float64 {
 		a, b := height(middle-pivots/2), height(middle+pivots/2)

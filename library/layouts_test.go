@@ -22,7 +22,7 @@ func TestLayouts(t *testing.T) {
 		{"gannet_bay.sums", 60, answer.Danger, []string{"bus: fault >= trip * margin: lighthouse branch"}},
 		{"mill_lane.sums", 30, answer.Clear, nil},
 		{"club.sums", 20, answer.Clear, nil},
-		{"brindle_end.sums", 90, answer.Caution, []string{"platform: joint >= fouling"}},
+		{"brindle_end.sums", 90, answer.Caution, []string{"platform: joint >= fouling + overhang"}},
 		{"damson_bank.sums", 90, answer.Caution, []string{
 			"pack: time >= session: yard engine",
 		}},
