@@ -54,13 +54,27 @@ func (f *filling) expr(e syntax.Expr, tight bool) syntax.Expr {
 		} else if n, ok := by.(*syntax.ScaleName); ok && f.refs[n].Def != nil && f.refs[n].Def.Role != check.Constant {
 			by = group(f.value(f.refs[n], n, false))
 		}
-		return &syntax.Scaled{At: e.At, X: f.expr(e.X, false), By: by}
+		return &syntax.Scaled{At: e.At, X: f.expr(e.X, false), By: f.ratio(by)}
 	case *syntax.Call:
 		return f.call(e)
 	case *syntax.If:
 		return &syntax.If{At: e.At, Cond: f.expr(e.Cond, false), Then: f.expr(e.Then, false), Else: f.expr(e.Else, false)}
 	}
 	return e
+}
+
+// ratio spells a scale that has been put in as one: 1:87 and not 0.01149, which
+// at four figures is another.
+func (f *filling) ratio(by syntax.Expr) syntax.Expr {
+	g, ok := by.(*syntax.Group)
+	if !ok {
+		return by
+	}
+	lit, ok := g.X.(*syntax.Literal)
+	if !ok || !f.filled[lit] || lit.Value <= 0 || lit.Value > 1 || !lit.Unit.IsZero() {
+		return by
+	}
+	return &syntax.Group{At: g.At, X: f.literal(lit.At, "1:"+view.Spelled(1/lit.Value, f.digits), lit.Value, lit.Unit)}
 }
 
 // binary fills a sum, product or power. A quotient's divisor gets parentheses
