@@ -10,7 +10,7 @@ import (
 	"railsum/calc/syntax"
 )
 
-//go:embed sheets/*.sums sheets/catalogue.tsv tables/*.tsv
+//go:embed sheets/*.sums sheets/catalogue.tsv tables/*.tsv lessons/*.sums
 var files embed.FS
 
 // ending is how the name of a file in the language ends.

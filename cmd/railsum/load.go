@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 	"path/filepath"
+	"strings"
 
 	"railsum/calc"
 	"railsum/calc/syntax"
@@ -16,10 +17,17 @@ import (
 // fromPipe is what standard input is called.
 const fromPipe = "standard input"
 
-// source reads a file, or standard input for "-".
+// source reads a file, standard input for "-", or a lesson for "lesson:NAME".
 func (a *app) source(name string) (*sessions.File, error) {
 	if name == "-" {
 		return a.pipe()
+	}
+	if lesson, is := strings.CutPrefix(name, library.LessonPrefix); is {
+		text, err := library.LessonText(lesson)
+		if err != nil {
+			return nil, asFailure(codeFile, err)
+		}
+		return &sessions.File{Name: name, Text: text}, nil
 	}
 	file, err := sessions.Load(a.path(name))
 	switch {

@@ -48,8 +48,8 @@ railsum about drop                              what a sheet asks and gives`,
 	c.SetHelpFunc(a.help)
 	c.SetUsageFunc(func(cmd *cobra.Command) error { a.help(cmd, nil); return nil })
 	c.AddCommand(
-		a.deskCommand(ready), a.answerCommand(), a.readCommand(), a.tidyCommand(),
-		a.sheetsCommand(), a.aboutCommand(), a.versionCommand(),
+		a.deskCommand(ready), a.answerCommand(), a.readCommand(), a.presentCommand(ready), a.tidyCommand(),
+		a.lessonsCommand(), a.sheetsCommand(), a.aboutCommand(), a.versionCommand(),
 	)
 	c.InitDefaultHelpCmd()
 	c.InitDefaultCompletionCmd()
@@ -130,6 +130,11 @@ func atMost(n int) cobra.PositionalArgs {
 		}
 		return nil
 	}
+}
+
+// exactly allows one argument alone, as many as are asked for.
+func exactly(n int, cure string) cobra.PositionalArgs {
+	return cobra.MatchAll(needs(n, cure), atMost(n))
 }
 
 // shelter lets the lines given to answer begin with a minus: whatever is not

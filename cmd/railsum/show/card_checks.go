@@ -235,3 +235,11 @@ func (p *Printer) because(j *answer.Judged) string {
 }
 
 const nominally = "judged at nominal values only"
+
+// Rule writes one rule by itself: its verdict and why, and below them the cure.
+func (p *Printer) Rule(j *answer.Judged) {
+	p.wrapped(p.indent, p.Verdict(j.Verdict)+", "+p.checked(j))
+	if j.Verdict > answer.Clear && j.Cure != "" {
+		p.hanging(p.indent+"  ", p.indent+"  ", Safe(Sentence(j.Cure)))
+	}
+}

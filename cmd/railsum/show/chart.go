@@ -22,6 +22,7 @@ type chart struct {
 	levels        []level
 	marks         []float64 // places on the axis across
 	wide          int       // columns for all of it
+	high          int       // rows for all of it, 0 for as many as it likes
 }
 
 // curve is a row of points, in the units of the axes and sorted across; y is no
@@ -100,6 +101,9 @@ func (c *chart) layOut() (f *plot, beyond []level) {
 	first, last := math.Floor(reach.lo/step+1e-9), math.Ceil(reach.hi/step-1e-9)
 	steps := max(1, int(last-first))
 	each := max(2, int(math.Round(float64(rowsAbove)/float64(steps))))
+	if c.high > 0 {
+		each = max(1, min(each, (c.high-c.around())/steps))
+	}
 	f = &plot{x: x, y: span{first * step, last * step}, labels: make([]string, steps*each+1)}
 	left := 0
 	for i := range steps + 1 {
@@ -126,6 +130,16 @@ func (c *chart) layOut() (f *plot, beyond []level) {
 		f.paints[i] = make([]*color.Color, f.cols)
 	}
 	return f, beyond
+}
+
+// around is how many rows a chart has besides its steps: the lowest, the title, the
+// axis with what stands below it, and what is named.
+func (c *chart) around() int {
+	n := 5 + len(c.levels) + 2*min(len(c.marks), 1) + len(c.marks)
+	if len(c.curves) > 1 {
+		n += len(c.curves)
+	}
+	return n
 }
 
 // roundStep is the next of 1, 2, 2.5, 5 times a power of ten.

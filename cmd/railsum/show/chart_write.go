@@ -39,7 +39,7 @@ func (p *Printer) charts(g grid) {
 func (p *Printer) chart(g grid, group []answer.Series) {
 	c := &chart{
 		title: p.caption(titleOf(group), group[0].Value.Unit), across: p.caption(g.main.Name(), g.main.Value.Unit),
-		xUnit: g.main.Value.Unit, yUnit: group[0].Value.Unit, wide: p.Width - len(p.indent),
+		xUnit: g.main.Value.Unit, yUnit: group[0].Value.Unit, wide: p.Width - len(p.indent), high: p.High,
 	}
 	all := p.curves(g, group, c)
 	for i := range group {

@@ -15,6 +15,7 @@ type Options struct {
 	Rich   bool // of 256 colours
 	ASCII  bool // units and signs in ASCII: mm2, ohm, uF, degC, ->
 	Width  int  // columns; 0 means the usual 80
+	High   int  // rows that a chart may take; 0 for as many as it likes
 
 	// Terminal is true where somebody reads what is written as it comes.
 	Terminal bool

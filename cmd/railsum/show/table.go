@@ -32,6 +32,9 @@ func (p *Printer) column(v *answer.Value, indent string, failing map[string]bool
 	p.leftOut(indent, n-len(rows), n)
 }
 
+// Columns writes the columns of a table side by side.
+func (p *Printer) Columns(columns []answer.CardLine) { p.columns(columns, p.indent, nil) }
+
 // columns writes the columns of one table side by side.
 func (p *Printer) columns(columns []answer.CardLine, indent string, failing map[string]bool) {
 	var v *answer.Value
