@@ -33,9 +33,14 @@ func (a *app) desk(ctx context.Context, name string, ready chan<- struct{}) erro
 	if err := a.out.Flush(); err != nil {
 		return err
 	}
+	copied, err := a.lesson(name)
+	if err != nil {
+		return err
+	}
 	var once sync.Once
 	a.note(desk.Run(ctx, desk.Config{
 		File:    name,
+		Copy:    copied,
 		Dir:     a.dir,
 		Color:   a.choice(),
 		Stdin:   a.stdin,

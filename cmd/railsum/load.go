@@ -22,12 +22,8 @@ func (a *app) source(name string) (*sessions.File, error) {
 	if name == "-" {
 		return a.pipe()
 	}
-	if lesson, is := strings.CutPrefix(name, library.LessonPrefix); is {
-		text, err := library.LessonText(lesson)
-		if err != nil {
-			return nil, asFailure(codeFile, err)
-		}
-		return &sessions.File{Name: name, Text: text}, nil
+	if text, err := a.lesson(name); text != nil || err != nil {
+		return &sessions.File{Name: name, Text: text}, err
 	}
 	file, err := sessions.Load(a.path(name))
 	switch {
@@ -37,6 +33,19 @@ func (a *app) source(name string) (*sessions.File, error) {
 		return nil, &failure{codeFile, words.Say("there is no file %s", name)}
 	}
 	return file, nil
+}
+
+// lesson is the text of "lesson:NAME", nil for any other name.
+func (a *app) lesson(name string) ([]byte, error) {
+	lesson, is := strings.CutPrefix(name, library.LessonPrefix)
+	if !is {
+		return nil, nil
+	}
+	text, err := library.LessonText(lesson)
+	if err != nil {
+		return nil, asFailure(codeFile, err)
+	}
+	return text, nil
 }
 
 // pipe reads standard input, which is held to what a file is held to.

@@ -34,6 +34,7 @@ const (
 // Config is what a desk takes from outside.
 type Config struct {
 	File    string // the notebook to open; empty for a new one
+	Copy    []byte // the text of a notebook to open that has no file of its own, in the place of File
 	Dir     string // where relative names start; empty for the current folder
 	Color   string // auto, always or never
 	Stdin   io.Reader

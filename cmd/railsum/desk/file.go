@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"railsum/calc/syntax"
 	"railsum/cmd/railsum/desk/lineedit"
 	"railsum/cmd/railsum/outline"
 	"railsum/sessions"
@@ -17,6 +18,9 @@ import (
 // begin opens the notebook that the desk is for and gives the exit code if that
 // cannot be done.
 func (d *desk) begin(file string) int {
+	if d.Copy != nil {
+		return d.beginCopy()
+	}
 	if file == "" {
 		d.adopt(sessions.New(d.options()))
 		d.welcome()
@@ -34,6 +38,24 @@ func (d *desk) begin(file string) int {
 	}
 	d.adopt(s)
 	d.offerRecoveries()
+	d.greet()
+	return codeWell
+}
+
+// beginCopy opens a notebook that has no file until it is saved.
+func (d *desk) beginCopy() int {
+	d.signals.work()
+	s := sessions.New(d.options())
+	for _, l := range syntax.ParseFile(d.Copy).Lines {
+		if _, header := l.Node.(*syntax.Header); header {
+			continue
+		}
+		if _, err := s.Enter(l.Raw); err != nil {
+			d.refuse(err)
+			return codeOf(err)
+		}
+	}
+	d.adopt(s)
 	d.greet()
 	return codeWell
 }
