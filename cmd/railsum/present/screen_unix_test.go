@@ -75,6 +75,7 @@ func TestScreens(t *testing.T) {
 			for n := range steps {
 				term.Type(fmt.Sprintf("%d\r", n+1))
 				term.Expect(fmt.Sprintf("step %d of %d", n+1, steps))
+				term.Wait((&room{}).foot(size[0])) // the last row that is drawn
 				fmt.Fprintf(&all, "%s\n%s\n", term.Screen(), strings.Repeat("=", size[0]))
 			}
 			golden(t, name, all.String())
