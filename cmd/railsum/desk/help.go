@@ -9,7 +9,7 @@ import (
 
 // first is what help shows before all else: lines that build on one another.
 var first = []struct{ line, does string }{
-	{"25 m at H0 as mm", "a length, a speed or a unit put into another"},
+	{"25 m at H0 as mm", "a length or a speed, to scale"},
 	{"track = 15 V +- 5 %", "names a value for all the lines"},
 	{"use drop for north with length = 9.5 m", "puts a sheet to work"},
 	{"must north.lost <= 1 V", "a rule: danger if it does not hold"},
