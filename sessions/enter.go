@@ -134,12 +134,22 @@ func (s *Session) setWith(name *syntax.Name) (line, setting int) {
 		if !ok || !slices.ContainsFunc(u.Names, func(p syntax.Part) bool { return p.Text == name.Parts[0].Text }) {
 			continue
 		}
-		k := slices.IndexFunc(u.With, func(t syntax.Setting) bool { return t.Name.Text == name.Parts[1].Text })
+		k := slices.IndexFunc(u.With, func(t syntax.Setting) bool { return s.sameInput(u, t.Name.Text, name.Parts[1].Text) })
 		if k >= 0 {
 			return i, k
 		}
 	}
 	return -1, -1
+}
+
+// sameInput reports whether two words name one input of the sheet that a line
+// puts to work: an input is known by other words too.
+func (s *Session) sameInput(u *syntax.Use, a, b string) bool {
+	if a == b {
+		return true
+	}
+	sheet, err := s.library.Sheet(u.Sheet, u.Own)
+	return err == nil && sheet.SameInput(a, b)
 }
 
 // setAgain sets what the "with" of a use line has set already. A plain
@@ -156,7 +166,7 @@ func (s *Session) setAgain(i, k int, l *syntax.Line, d *syntax.Define) (Edit, er
 		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: d.Target.Pos(), Wrong: words.Say("line %d sets this for %s together", s.RowOf(i), words.And(names)).
 			With(fmt.Sprintf("change line %d", s.RowOf(i)))}}}
 	}
-	plain := !d.Assumed && l.Note == "" && d.Tail.Tol == nil && d.Tail.As == nil
+	plain := !d.Assumed && l.Note == "" && d.Tail.Tol == nil && d.Tail.As == nil && !d.Tail.Whole
 	use.With = slices.Clone(use.With)
 	if plain {
 		use.With[k].Expr = d.Expr

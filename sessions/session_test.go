@@ -205,6 +205,7 @@ func TestEnter(t *testing.T) {
 			after: "table f | n  # all\n  x | 1\n  y | 2\nend\na = sum(f.n)\n"},
 		{name: "computed column", before: "table f | n\n  x | 1\nend\nf.m = 2\n", do: entering("f.m = 3"), after: "table f | n\n  x | 1\nend\nf.m = 3\n"},
 		{name: "setting given with the use", before: "use drop for n with length = 9 m, load = 1 A  # n\n", do: entering("n.length = 12 m"), after: "use drop for n with length = 12 m, load = 1 A  # n\n"},
+		{name: "setting given under another word", before: "use drop for n with length = 9 m, supply = 14 V\n", do: entering("n.track = 12 V"), after: "use drop for n with length = 9 m, supply = 12 V\n"},
 		{name: "setting with a tolerance", before: "use drop for n with length = 9 m, load = 1 A\n", do: entering("n.length = 12 m +- 1 m"),
 			after: "use drop for n with load = 1 A\nn.length = 12 m +- 1 m\n"},
 		{name: "setting of two at once", before: "use drop for n, m with length = 9 m\n", do: entering("n.length = 12 m"), refuse: "line 1 sets this for n and m together"},

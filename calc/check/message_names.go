@@ -147,7 +147,11 @@ func columnTwice(head syntax.Part, t *Tab, old *Def) syntax.Diag {
 
 func settingTwice(p *Placement, set, old *setting) syntax.Diag {
 	cure := "strike one of them"
-	if old.with && len(p.use.Names) > 1 {
+	switch {
+	case old.with && set.with:
+	case old.with && len(p.use.Names) == 1:
+		cure = "strike this line, or leave it out of that line's `with`"
+	case old.with:
 		cure = fmt.Sprintf("leave %s out of that line's `with`, or place %s on a line of its own with `like`", set.key, p.Name)
 	}
 	d := say(set.at, "%s of %s is already set on row %d", set.key, p.Name, old.src.Row).With(cure)

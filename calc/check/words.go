@@ -15,24 +15,43 @@ func (c *Checked) FirstWords(i int) map[syntax.Pos]string { return c.otherWords[
 func (b *builder) firstWord(sheet *Sheet, word string) string {
 	firsts, known := b.firsts[sheet]
 	if !known {
-		for _, l := range sheet.File.Lines {
-			a, ok := l.Node.(*syntax.Ask)
-			if !ok {
-				continue
-			}
-			for _, w := range a.Words {
-				if firsts == nil {
-					firsts = map[string]string{}
-				}
-				firsts[w.Text] = a.Name.Text
-			}
-		}
+		firsts = sheet.firstWords()
 		b.firsts[sheet] = firsts
 	}
 	if name := firsts[word]; name != "" {
 		return name
 	}
 	return word
+}
+
+// firstWords gives the names of the inputs by their other words, nil if none has
+// any.
+func (s *Sheet) firstWords() map[string]string {
+	var firsts map[string]string
+	for _, l := range s.File.Lines {
+		a, ok := l.Node.(*syntax.Ask)
+		if !ok {
+			continue
+		}
+		for _, w := range a.Words {
+			if firsts == nil {
+				firsts = map[string]string{}
+			}
+			firsts[w.Text] = a.Name.Text
+		}
+	}
+	return firsts
+}
+
+// SameInput reports whether two words stand for one input of the sheet.
+func (s *Sheet) SameInput(a, b string) bool {
+	firsts := s.firstWords()
+	for _, w := range []*string{&a, &b} {
+		if name := firsts[*w]; name != "" {
+			*w = name
+		}
+	}
+	return a == b
 }
 
 // first is the same of a part of a name that is about p; it notes where in the
