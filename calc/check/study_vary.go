@@ -58,6 +58,8 @@ func stepOfOther(by *Def, want types.Type) syntax.Diag {
 	switch {
 	case by.Type.Kind == types.Point:
 		cure = fmt.Sprintf("write `by %s K`", strings.Fields(spell(by.Expr))[0])
+	case isBareNumber(by.Node) && by.Node.Value == 0:
+		cure = strings.TrimSuffix("write a step of some size, as in `by 1 "+want.Dim.String(), " ") + "`"
 	case isBareNumber(by.Node) && want.Dim.String() != "":
 		cure = fmt.Sprintf("write `by %s %s`", spell(by.Expr), want.Dim)
 	}

@@ -87,11 +87,17 @@ func (s *scanner) decimalComma(off int, before, after, marked string) {
 		s.severalMarks(off, marked)
 		return
 	}
-	cure := fmt.Sprintf("write `%s.%s`, or `%s, %s` for two values", before, after, before, after)
+	ways := []string{fmt.Sprintf("`%s.%s`", before, after)}
 	if len(after) == 3 && before != "0" && len(before) <= 3 {
-		cure = fmt.Sprintf("write `%s.%s` with a point, `%s%s` without a mark, or `%s, %s` for two values", before, after, before, after, before, after)
+		ways = []string{ways[0] + " with a point", fmt.Sprintf("`%s%s` without a mark", before, after)}
 	}
-	s.fail(off, say("a comma between digits can be read in two ways").With(cure))
+	if canonicalDigits(after) == after { // no number begins with a nought
+		ways = append(ways, fmt.Sprintf("`%s, %s` for two values", before, after))
+	}
+	if last := len(ways) - 1; last > 0 {
+		ways[last] = "or " + ways[last]
+	}
+	s.fail(off, say("a comma between digits can be read in two ways").With("write "+strings.Join(ways, ", ")))
 }
 
 func (s *scanner) groupedDigits(off int, digits string) {
