@@ -56,7 +56,7 @@ func (l *Lab) bounded(rule *check.Def, sides []*check.Def) (answer.Bounded, bool
 		}
 		limit := c.Right
 		b.Value = c.Left
-		if putIn(sides[0]) > putIn(sides[1]) { // 5 mm <= gap: the limit stands first
+		if limitFirst(sides[0], sides[1]) { // 5 mm <= gap: the limit stands first
 			limit, b.Value, up = c.Left, c.Right, !up
 		}
 		if up {
@@ -97,16 +97,15 @@ func oneWay(ops []string) bool {
 	return true
 }
 
-// putIn says how much a side of a rule is put in rather than worked out: the
-// limit is the side that is put in more.
-func putIn(d *check.Def) int {
-	switch n := d.Node; {
-	case n == nil:
-		return 0
-	case n.Op == check.Const:
-		return 2
-	case n.Op == check.Ref && len(n.Def.Deps) == 0:
-		return 1
+// limitFirst reports whether the limit stands on the left: a number, or an input
+// that is held against something worked out, as in rating >= power.
+func limitFirst(left, right *check.Def) bool {
+	l, r := left.Node, right.Node
+	switch {
+	case l == nil || r == nil || r.Op == check.Const:
+		return false
+	case l.Op == check.Const:
+		return true
 	}
-	return 0
+	return l.Op == check.Ref && len(l.Def.Deps) == 0 && r.Op == check.Ref && len(r.Def.Deps) > 0
 }

@@ -117,7 +117,9 @@ func (d drawing) circuit(title string) picture.Circuit {
 			switch {
 			case v == nil:
 			case v.Quantity() && v.Unit.IsZero() && part.Symbol != picture.Words:
-				part.Label = v.Number(0) + " \u00d7 " + part.Label
+				if v.Numbers[0] != 1 {
+					part.Label = v.Number(0) + " \u00d7 " + part.Label
+				}
 			default:
 				if text := d.spelled(v); text != "" {
 					part.Values = append(part.Values, text)
