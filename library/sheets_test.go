@@ -55,7 +55,7 @@ func TestSheetTexts(t *testing.T) {
 					t.Errorf("row %d: %v", d.At.Row, d)
 				}
 				switch line.Node.(type) {
-				case *syntax.Remark, *syntax.Hazard, *syntax.Source:
+				case *syntax.Remark, *syntax.Hazard, *syntax.Source, *syntax.Picture, *syntax.Slip, *syntax.Needed:
 				default:
 					rows += line.Rows()
 				}
