@@ -49,7 +49,7 @@ var (
 	//go:embed page.css
 	style string
 
-	pages = template.Must(template.New("page").Funcs(template.FuncMap{"text": text, "arm": arm}).Parse(pageText))
+	pages = template.Must(template.New("page").Funcs(template.FuncMap{"text": text, "arm": arm, "safe": show.Safe}).Parse(pageText))
 )
 
 // Write writes the page of a notebook. The error is that of the writer, or says that there is nothing of the name that
@@ -134,7 +134,9 @@ func (m *maker) page() *data {
 	m.sections(d)
 	m.first(d)
 	m.rests(d)
-	d.Answers = m.replies
+	if m.opt.Answers != None {
+		d.Answers = m.replies
+	}
 	for i := range m.o.Items {
 		if s, is := m.o.Items[i].Body.(*outline.Source); is {
 			d.Sources = append(d.Sources, source{strings.Join(append([]string{s.Sheet}, s.Also...), ", "), s.Text})

@@ -10,6 +10,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/picture"
+	"railsum/cmd/railsum/show"
 	"railsum/units"
 )
 
@@ -44,13 +45,17 @@ func (m *maker) sections(d *data) {
 			}
 		}
 	}
+	numbered := 0
 	for len(items) > 0 && items[0].Line != nil {
 		n := 1
 		for n < len(items) && items[n].Line != nil && !heads(&items[n]) {
 			n++
 		}
 		if s := m.section(items[:n]); s != nil {
-			s.No = len(d.Sections) + 1
+			if s.Title != "" {
+				numbered++
+				s.No = numbered
+			}
 			d.Sections = append(d.Sections, s)
 		}
 		items = items[n:]
@@ -188,7 +193,7 @@ func (m *maker) Fault(i *outline.Item, f *outline.Fault) {
 
 // Answer is a row for a name, a paragraph for a question.
 func (m *maker) Answer(i *outline.Item, a *outline.Answer) {
-	if a.Value == nil {
+	if a.Value == nil || m.onCard(i.Line) {
 		return
 	}
 	x := struct{ Name, Value, Meaning, State string }{Name: a.Name, Value: m.hidden(a.Value), Meaning: a.Meaning}
@@ -199,6 +204,15 @@ func (m *maker) Answer(i *outline.Item, a *outline.Answer) {
 		x.State = "assumed"
 	}
 	m.block("", "answer", x)
+}
+
+// onCard reports whether a line sets an input of a placed sheet, whose card has it.
+func (m *maker) onCard(l *syntax.Line) bool {
+	d, is := l.Node.(*syntax.Define)
+	return is && len(d.Target.Parts) > 1 && slices.ContainsFunc(m.o.Items, func(i outline.Item) bool {
+		c, is := i.Body.(*outline.Card)
+		return is && c.Name == d.Target.Parts[0].Text
+	})
 }
 
 // hidden is a value, or a sign for one that is still to be found.
@@ -224,11 +238,13 @@ func (m *maker) judged(j *answer.Judged) judged {
 		return judged{j.Verdict, m.sentence(j)}
 	}
 	text := j.Sentence()
-	if c := j.Compared; c != nil && !m.asked(c.Left) && !m.asked(c.Right) {
-		text = strings.TrimLeft(text+": "+m.value(c.Left)+" "+sign[c.Sign]+" "+m.value(c.Right), ": ")
-	}
-	if text == "" {
+	if text == "" && j.Compared == nil {
 		text = j.String()
+	} else if text == "" {
+		text = j.Cond.String()
+	}
+	if c := j.Compared; c != nil && !m.asked(c.Left) && !m.asked(c.Right) {
+		text += ": " + m.value(c.Left) + " " + sign[c.Sign] + " " + m.value(c.Right)
 	}
 	return judged{j.Verdict, text}
 }
@@ -322,7 +338,10 @@ type figure struct {
 }
 
 func drawn(d picture.Drawing, n int) figure {
-	return figure{template.HTML(d.SVG(640, fmt.Sprintf("w%d", n))), template.HTML(d.SVG(320, fmt.Sprintf("n%d", n))), d.Caption()}
+	svg := func(wide int, id string) template.HTML {
+		return template.HTML(show.Safe(d.SVG(wide, fmt.Sprintf("%s%d", id, n)))) // its texts are escaped
+	}
+	return figure{svg(640, "w"), svg(320, "n"), d.Caption()}
 }
 
 // veiled is a picture in which the values of a circuit that are still to be found are question marks.

@@ -1,0 +1,105 @@
+package page
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"railsum/cmd/railsum/browsertest"
+)
+
+// In a browser each page asks for nothing but itself, says nothing in the log, names all that a screen reader is told of,
+// needs no scrolling sideways, keeps the texts of drawings apart, and prints as a tagged file, its answers opened.
+func TestBrowser(t *testing.T) {
+	b := browsertest.Start(t)
+	dir := t.TempDir()
+	for name, o := range notebooks(t) {
+		if testing.Short() && name != "lesson" && name != "gannet_bay" {
+			continue
+		}
+		file := filepath.Join(dir, name+".html")
+		if err := os.WriteFile(file, []byte(made(t, o, Options{Date: "25 November 2026"})), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		p := b.Open(t, file, 1000, 900)
+		for _, e := range p.Events("Network.requestWillBeSent") {
+			var r struct{ Request struct{ URL string } }
+			if err := json.Unmarshal(e.Params, &r); err != nil {
+				t.Fatal(err)
+			}
+			if u := r.Request.URL; !strings.HasPrefix(u, "file://"+file) && !strings.HasPrefix(u, "data:font/") {
+				t.Errorf("%s asks for %.80s", name, u)
+			}
+		}
+		for _, n := range p.Tree(t) {
+			switch n.Role.Value {
+			case "image", "img", "checkbox", "heading", "DisclosureTriangle", "link", "region":
+				if !n.Ignored && n.Name.Value == "" {
+					t.Errorf("%s: a %s without a name", name, n.Role.Value)
+				}
+			}
+		}
+		for _, wide := range []int{320, 500, 1000} {
+			p.Size(t, wide, 900)
+			var over int
+			p.Eval(t, `document.documentElement.scrollWidth - document.documentElement.clientWidth`, &over)
+			if over > 0 {
+				t.Errorf("%s scrolls sideways by %d at %d", name, over, wide)
+			}
+			var wrong []string
+			p.Eval(t, meetings, &wrong)
+			for _, w := range wrong {
+				t.Errorf("%s at %d: %s", name, wide, w)
+			}
+		}
+		for feature, value := range map[string]string{"prefers-color-scheme": "dark", "forced-colors": "active"} {
+			p.Media(t, "", map[string]string{feature: value})
+			var same bool
+			p.Eval(t, `(s => s.color === getComputedStyle(document.documentElement).backgroundColor)(getComputedStyle(document.body))`, &same)
+			if same {
+				t.Errorf("%s: %s: ink is as paper", name, value)
+			}
+		}
+		p.Media(t, "", nil)
+		for paper, size := range map[string][2]float64{"A4": {8.27, 11.69}, "Letter": {8.5, 11}} {
+			pdf := p.PDF(t, size[0], size[1])
+			if !bytes.HasPrefix(pdf, []byte("%PDF")) || !bytes.Contains(pdf, []byte("/StructTreeRoot")) {
+				t.Errorf("%s: %s is not a tagged file", name, paper)
+			}
+			if n := bytes.Count(pdf, []byte("/Type /Page\n")); name == "lesson" && n > 7 {
+				t.Errorf("the lesson with every kind of line takes %d sheets of %s", n, paper)
+			}
+		}
+		p.Media(t, "print", nil)
+		var open bool
+		p.Eval(t, `[...document.querySelectorAll("details td")].every(c => c.getBoundingClientRect().height > 0)`, &open)
+		if !open {
+			t.Errorf("%s: answers stay closed on paper", name)
+		}
+		if log := p.Events("Log.entryAdded"); len(log) > 0 {
+			t.Errorf("%s: the log says %s", name, log[0])
+		}
+		p.Close(t)
+	}
+}
+
+// meetings finds texts of drawings that stand outside of them or on one another.
+const meetings = `(() => {
+	const wrong = [];
+	for (const svg of document.querySelectorAll("svg.pic")) {
+		if (!svg.getClientRects().length) continue;
+		const view = svg.viewBox.baseVal;
+		const boxes = [...svg.querySelectorAll("text")].map(t => ({t: t.textContent, b: t.getBBox()}));
+		for (const [i, {t, b}] of boxes.entries()) {
+			if (b.x < view.x - 1 || b.x + b.width > view.x + view.width + 1) wrong.push(t + " stands outside");
+			for (const o of boxes.slice(0, i)) {
+				if (b.x < o.b.x + o.b.width - 1 && o.b.x < b.x + b.width - 1 &&
+					b.y + 4 < o.b.y + o.b.height - 4 && o.b.y + 4 < b.y + b.height - 4) wrong.push(t + " stands on " + o.t);
+			}
+		}
+	}
+	return wrong.slice(0, 10);
+})()`
