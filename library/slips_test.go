@@ -36,7 +36,7 @@ func TestSlips(t *testing.T) {
 			}
 		}
 	}
-	if slips < 90 {
+	if slips < 85 {
 		t.Errorf("only %d", slips)
 	}
 }
