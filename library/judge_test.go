@@ -84,6 +84,7 @@ var huntedSheets = []hunted{
 			metre = v.n("own")
 		} else {
 			metre = map[string]float64{"code 148": 0.055, "code 125": 0.070, "code 100": 0.076, "code 83": 0.108, "code 70": 0.206, "code 55": 0.330, "code 40": 0.640,
+				"code 143": 0.060, "code 80": 0.190, "code 75": 0.220, "code 60": 0.340, "steel code 100": 0.080, "aluminium code 250": 0.0017, "stainless code 332": 0.026,
 				"brass code 100": 0.019, "brass code 250": 0.003, "brass code 332": 0.0017}[v.text("rail")]
 		}
 		one := metre*v.n("spacing") + v.n("joiners")*v.n("joiner")

@@ -61,8 +61,9 @@ var huntedTrack = []hunted{
 		return over(running, grip) || over(starting, grip) || v.n("second") > 0 && over(v.n("apart"), 0.1)
 	}},
 	{sheet: "expansion", judge: func(v vars) bool {
-		metal := map[string]float64{"nickel silver": 16.7e-6, "brass": 19.9e-6, "steel": 12e-6, "aluminium": 25e-6}[v.text("rail")]
-		grows := map[string][2]float64{"along": {4e-6, 0.00536}, "across": {35e-6, 0.25}, "none": {0, 0}}[v.text("grain")]
+		metal := map[string]float64{"nickel silver": 16.7e-6, "brass": 19.9e-6, "steel": 12e-6, "stainless steel": 16.5e-6, "aluminium": 25e-6}[v.text("rail")]
+		grows := map[string][2]float64{"along": {4e-6, 0.00536}, "across": {35e-6, 0.25}, "none": {0, 0},
+			"plywood": {6e-6, 0.02}, "MDF": {10e-6, 0.05}, "chipboard": {10e-6, 0.05}, "rigid foam": {60e-6, 0}, "steel frame": {12e-6, 0}}[v.text("grain")]
 		bed := func(kelvin, moisture float64) float64 { return v.n("length") * (grows[0]*kelvin + grows[1]*moisture) }
 		hot := v.n("gap") - v.n("length")*metal*v.n("warmer") + bed(v.n("board"), -v.n("drier"))
 		cold := v.n("gap") + v.n("length")*metal*v.n("colder") + bed(-v.n("board"), v.n("wetter"))
