@@ -225,7 +225,7 @@ func (h *hunt) clear() []bool {
 }
 
 func TestNoClearThatIsNot(t *testing.T) {
-	for _, c := range slices.Concat(huntedSheets, huntedParts, huntedTrack, huntedDigital) {
+	for _, c := range slices.Concat(huntedSheets, huntedParts, huntedTrack, huntedDigital, huntedClubs) {
 		t.Run(c.sheet, func(t *testing.T) {
 			for _, given := range []bool{true, false} {
 				h := newHunt(t, c, given)
