@@ -97,7 +97,8 @@ func TestSheetTexts(t *testing.T) {
 // amperes are the sheets in which the current of a booster or of a supply, or
 // the mains, is in play: there the local code comes first, and they say so.
 var amperes = []string{"drop", "bus", "fault", "rails", "guard", "fuse", "supply", "smoothing", "feed", "accessories", "proof",
-	"headroom", "crossing", "reversing", "trip_race", "sections", "coil", "lights", "snubber", "battery", "districts"}
+	"headroom", "crossing", "reversing", "trip_race", "sections", "coil", "lights", "snubber", "battery", "districts", "turntable", "detector", "common_return",
+	"breakers", "limiter", "throttle", "feedback_bus"}
 
 func TestHazards(t *testing.T) {
 	for _, name := range amperes {
