@@ -24,7 +24,7 @@ var huntedClubs = []hunted{
 		module := v.text("feed") == "module"
 		if !module {
 			// The brush lies on the gap while the bridge is less than half of its arc away.
-			if over(v.n("split")/v.n("ring")+v.n("aim"), v.n("clear_of")) {
+			if over(v.n("split")/v.n("circle")+v.n("aim"), v.n("clear_of")) {
 				return true
 			}
 			return raceUnsafe(v, false, v.n("draw"), 2, 1, 1.5)

@@ -1,6 +1,7 @@
 package hear
 
 import (
+	"cmp"
 	"maps"
 	"math"
 	"slices"
@@ -353,6 +354,63 @@ func (m *shelf) weight(w string) float64 {
 	}
 	return 0
 }
+
+// score is how much a sheet speaks of the words that were said.
+func (m *shelf) score(s *sheet, said []string) (score float64) {
+	for i, w := range said {
+		part := m.weight(w) * s.words[w]
+		if i == 0 && s.words[w] >= 3 {
+			part *= 1.3 // a line that opens with a sheet's name
+		}
+		score += part
+	}
+	for i := 1; i < len(said); i++ { // two words that belong together
+		if s.pairs[said[i-1]+" "+said[i]] {
+			score += 1.5
+		}
+	}
+	return score
+}
+
+// Find gives the sheets that words speak of, the likeliest first. The one that
+// is called so leads; then what a sheet is found by counts for more than what it
+// asks, and a word that few sheets speak of for more than one that many do. A
+// word that none speaks of is taken for the one it was most likely typed for.
+func (x *Index) Find(text string) []*calc.Sheet {
+	m := x.shelf()
+	var said []string
+	for _, w := range wordsOf(text) {
+		if m.df[w] == 0 {
+			w = m.nearest(w)
+		}
+		if w != "" {
+			said = append(said, w)
+		}
+	}
+	scores := map[*calc.Sheet]float64{}
+	var found []*calc.Sheet
+	for _, s := range m.sheets {
+		score := m.score(s, said)
+		switch {
+		case strings.EqualFold(s.Name, strings.ReplaceAll(text, " ", "_")):
+			score = math.Inf(1)
+		case s.Group == pieces:
+			score *= pieceCounts
+		}
+		if score > 0 {
+			scores[s.Sheet] = score
+			found = append(found, s.Sheet)
+		}
+	}
+	slices.SortStableFunc(found, func(a, b *calc.Sheet) int { return cmp.Compare(scores[b], scores[a]) })
+	return found
+}
+
+// Pieces are made for other sheets, and count for less.
+const (
+	pieces      = "pieces"
+	pieceCounts = 0.6
+)
 
 // nearest gives the word of the sheets that a word was most likely typed for,
 // empty if none is near or more than one.

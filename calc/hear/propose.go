@@ -52,19 +52,7 @@ func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 		total += m.weight(w)
 	}
 	for _, s := range m.sheets {
-		score := 0.0
-		for i, w := range said {
-			part := m.weight(w) * s.words[w]
-			if i == 0 && s.words[w] >= 3 {
-				part *= 1.3 // a line that opens with a sheet's name
-			}
-			score += part
-		}
-		for i := 1; i < len(said); i++ { // two words that belong together
-			if s.pairs[said[i-1]+" "+said[i]] {
-				score += 1.5
-			}
-		}
+		score := m.score(s, said)
 		if ts[0].oneOf("how", "what", "which") && s.tells[said[0]] { // it answers what is asked
 			score += m.weight(said[0])
 		}
@@ -72,8 +60,8 @@ func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 			continue
 		}
 		p, fit := e.fill(s, ts, mentions)
-		if s.Group == "pieces" {
-			score *= 0.6 // made for other sheets
+		if s.Group == pieces {
+			score *= pieceCounts
 		}
 		all = append(all, scored{s, score + fit*(1+0.1*score), p})
 	}

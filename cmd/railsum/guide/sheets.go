@@ -2,10 +2,12 @@ package guide
 
 import (
 	"io"
+	"slices"
 	"sort"
 	"strings"
 
 	"railsum/calc"
+	"railsum/calc/hear"
 	"railsum/calc/syntax"
 	"railsum/units/words"
 )
@@ -14,15 +16,12 @@ import (
 type owner interface{ OwnNames() []string }
 
 // Sheets writes the list of sheets, by group; with a word (or several), only
-// those whose name, meaning, inputs or answers speak of it. The error says that
-// none does.
+// those whose name, meaning, inputs or answers speak of it, the likeliest
+// first. The error says that none does.
 func Sheets(w io.Writer, lib calc.Library, word string) error {
-	var some []*calc.Sheet
-	for _, s := range sheets(lib) {
-		p := page{name: s.Name, meaning: s.Meaning, also: s.Group + " " + sheetWords(s)}
-		if word == "" || speaksOf(p, word) {
-			some = append(some, s)
-		}
+	some := sheets(lib)
+	if word != "" {
+		some = speaking(lib, word)
 	}
 	if len(some) == 0 {
 		return noSheet(lib, word)
@@ -34,7 +33,7 @@ func Sheets(w io.Writer, lib calc.Library, word string) error {
 	}
 	group := ""
 	for _, s := range some {
-		if g := groupOf(s); g != group {
+		if g := groupOf(s); g != group && word == "" {
 			if group != "" {
 				out.line("")
 			}
@@ -48,6 +47,19 @@ func Sheets(w io.Writer, lib calc.Library, word string) error {
 		out.line("about NAME shows what a sheet asks and gives; use NAME puts it to work")
 	}
 	return out.err()
+}
+
+// speaking are the sheets that speak of words, as a line that asks for them
+// would be heard; behind them those that speak of a word that begins so.
+func speaking(lib calc.Library, word string) []*calc.Sheet {
+	found := hear.NewIndex(lib, nil).Find(word)
+	for _, s := range sheets(lib) {
+		p := page{name: s.Name, meaning: s.Meaning, also: s.Group + " " + sheetWords(s)}
+		if !slices.Contains(found, s) && speaksOf(p, word) {
+			found = append(found, s)
+		}
+	}
+	return found
 }
 
 func noSheet(lib calc.Library, word string) error {
