@@ -142,6 +142,7 @@ type input struct {
 	from, to float64 // in SI; both 0 if nothing is said
 	choices  []string
 	taken    bool
+	whole    bool
 	given    string // its default
 }
 
@@ -200,7 +201,7 @@ func sheetOf(s *calc.Sheet) *sheet {
 }
 
 func inputOf(l *syntax.Line, n *syntax.Ask) input {
-	in := input{name: n.Name.Text, taken: n.Taken, words: map[string]bool{}, speaks: map[string]bool{}, given: syntax.PrintExpr(n.Expr)}
+	in := input{name: n.Name.Text, taken: n.Taken, whole: n.Tail.Whole, words: map[string]bool{}, speaks: map[string]bool{}, given: syntax.PrintExpr(n.Expr)}
 	for _, w := range wordsOf(strings.ReplaceAll(n.Name.Text, "_", " ")) {
 		in.words[w] = true
 	}

@@ -3,6 +3,7 @@ package hear
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -255,9 +256,13 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 	return p, fit
 }
 
-// within reports whether a value lies in an input's range.
+// within reports whether an input can have a value: it lies in its range, and is
+// whole if the input is.
 func (in *input) within(v float64) bool {
-	if in.from == 0 && in.to == 0 {
+	switch {
+	case in.whole && v != math.Trunc(v):
+		return false
+	case in.from == 0 && in.to == 0:
 		return true
 	}
 	lo, hi := min(in.from, in.to), max(in.from, in.to)

@@ -68,19 +68,26 @@ func (l *Lab) places(ctx context.Context, s *check.Study) (*outcome, *Problem, e
 // search looks for them on a grid and in what lies between.
 func (l *Lab) search(ctx context.Context, s *check.Study, axis check.Axis) (*outcome, error) {
 	f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &outcome{Chosen: -1}}
-	grid := f.grid(axis)
-	if len(grid) == 0 {
-		return f.found, nil
-	}
-	f.found.From, f.found.To = grid[0], grid[len(grid)-1]
-	points, err := f.survey(grid)
-	if err != nil {
-		return nil, err
-	}
-	if s.Op == check.Eq {
-		err = f.roots(points)
-	} else {
-		err = f.spans(points)
+	var points []point
+	var err error
+	for _, far := range []bool{false, true} {
+		grid := f.grid(axis, far)
+		if len(grid) == 0 {
+			return f.found, nil
+		}
+		f.found.From, f.found.To = grid[0], grid[len(grid)-1]
+		f.found.Poles, f.touching = nil, nil
+		if points, err = f.survey(grid); err != nil {
+			return nil, err
+		}
+		if s.Op == check.Eq {
+			err = f.roots(points)
+		} else {
+			err = f.spans(points)
+		}
+		if err != nil || len(f.found.Spans) > 0 || f.found.All || !f.found.Grown {
+			break
+		}
 	}
 	if err == nil && len(f.found.Spans) == 0 && !f.found.All {
 		err = f.nearest(points)

@@ -10,8 +10,9 @@ import (
 )
 
 // grid is where to look first: the range of the line, that of the input's ask,
-// or a bracket that grows from the present value.
-func (f *finder) grid(axis check.Axis) []float64 {
+// or a bracket that grows from the present value, and farther where that has shown
+// nothing.
+func (f *finder) grid(axis check.Axis, far bool) []float64 {
 	lo, hi, ok := f.bounds(axis)
 	now, has := f.lab.value(axis.X)
 	if ok {
@@ -28,10 +29,17 @@ func (f *finder) grid(axis check.Axis) []float64 {
 	if axis.X.Type.Kind == types.Point {
 		return append(between(math.Max(0, now-500), now), between(now, now+1500)[1:]...)
 	}
+	// A voltage or a current can be negative; but where the present one is not, and
+	// nobody says where to look, its size is meant, if that has an answer.
+	dim := axis.X.Type.Dim
+	both := dim.Signed() && (dim.IsPlain() || now <= 0 || far)
 	if now == 0 {
 		now = 1
 	}
-	return around(now, axis.X.Type.Dim.Signed())
+	if far {
+		return around(now, both, 9)
+	}
+	return around(now, both, 6)
 }
 
 // bounds are the ends of where to look: those of the line, or of the input's
@@ -102,14 +110,14 @@ func legs(lo, hi, now float64) []float64 {
 	return xs
 }
 
-// around samples nine powers of ten either way from a value, and the same
+// around samples powers of ten from a value, nine down and some up, and the same
 // beyond nothing where a quantity can be negative.
-func around(now float64, both bool) []float64 {
-	const powers = 9
+func around(now float64, both bool, up float64) []float64 {
+	const down = 9
 	n := gridRows / 2
 	xs := make([]float64, 0, gridRows+2)
 	for i := range n {
-		x := now * math.Pow(10, powers*(2*float64(i)/float64(n-1)-1))
+		x := now * math.Pow(10, (down+up)*float64(i)/float64(n-1)-down)
 		xs = append(xs, x)
 		if both {
 			xs = append(xs, -x)

@@ -169,7 +169,7 @@ func whole(x float64) bool { return run.Equal(x, math.Round(x)) }
 func (l *Lab) solve(ctx context.Context, in, x *check.Def, wanted float64) (float64, bool, error) {
 	f := &finder{lab: l, ctx: ctx, x: in, sides: []*check.Def{x}, op: check.Eq, found: &outcome{}}
 	f.fixed = &wanted
-	points, err := f.survey(f.grid(check.Axis{X: in}))
+	points, err := f.survey(f.grid(check.Axis{X: in}, true))
 	if err != nil {
 		return 0, false, err
 	}
