@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -38,6 +39,9 @@ func (b *Book) card(p *check.Placement) *answer.Card {
 			}
 		}
 		c.Gives = append(c.Gives, line)
+	}
+	for _, name := range p.Show() {
+		c.Show = append(c.Show, name.Text)
 	}
 	b.rulesOf(p, c)
 	c.Count()
@@ -133,7 +137,8 @@ func (b *Book) pieceRanges(p, in *check.Placement) []answer.Judged {
 			j.Why = why
 		case v == answer.Caution:
 			j.Cond.Expr = &syntax.Compare{Ops: []string{"<=", "<="}, X: []syntax.Expr{d.Bounds[0].Expr, name.Expr, d.Bounds[1].Expr}}
-			j.Else = "outside what " + in.Sheet.Name + " is good for"
+			j.Else = fmt.Sprintf("%s lies outside %s to %s, what %s is good for", view.ShortName(d),
+				syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr), in.Sheet.Name)
 		default:
 			j.Why, j.Follows = b.WhyNot(d), true
 		}

@@ -90,7 +90,7 @@ func (s *Session) replace(i int, l *syntax.Line, ds []syntax.Defined) (Edit, err
 	}
 	for _, d := range was {
 		if !holds(ds, d) {
-			return complain("line %d also speaks for %s", row, d)
+			return complain("line %d also sets %s", row, d)
 		}
 	}
 	for _, d := range ds {
@@ -163,7 +163,7 @@ func (s *Session) setAgain(i, k int, l *syntax.Line, d *syntax.Define) (Edit, er
 		for i, n := range use.Names {
 			names[i] = n.Text
 		}
-		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: d.Target.Pos(), Wrong: words.Say("line %d sets this for %s together", s.RowOf(i), words.And(names)).
+		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: d.Target.Pos(), Wrong: words.Say("line %d sets this for %s", s.RowOf(i), words.And(names)).
 			With(fmt.Sprintf("change line %d", s.RowOf(i)))}}}
 	}
 	plain := !d.Assumed && l.Note == "" && d.Tail.Tol == nil && d.Tail.As == nil && !d.Tail.Whole

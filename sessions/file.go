@@ -121,7 +121,7 @@ func Sound(name string, text []byte) error {
 	for at := 0; at < len(text); {
 		r, size := utf8.DecodeRune(text[at:])
 		if r == utf8.RuneError && size == 1 {
-			return refused(ErrDamaged, words.Say("%s is no UTF-8 text from row %d on; it is damaged or in another encoding", name, row(at)).
+			return refused(ErrDamaged, words.Say("%s is not UTF-8 text from line %d on; it is damaged or in another encoding", name, row(at)).
 				With("an editor can save it as UTF-8"))
 		}
 		at += size

@@ -81,7 +81,7 @@ func (s *Session) table(name string) *syntax.Line {
 func (s *Session) free(stands func(*syntax.Line, string) []syntax.Pos, to syntax.Defined) error {
 	for i, l := range s.text.Lines {
 		if len(stands(l, to.Parts[len(to.Parts)-1].Text)) > 0 {
-			return refuse(fmt.Sprintf("line %d speaks of %s already", s.RowOf(i), to), "choose another name")
+			return refuse(fmt.Sprintf("line %d mentions %s already", s.RowOf(i), to), "choose another name")
 		}
 	}
 	return nil

@@ -34,7 +34,7 @@ type Place struct {
 	ToStart bool     `json:"to_start,omitempty" doc:"it reaches the lower end of where was looked"`
 	ToEnd   bool     `json:"to_end,omitempty" doc:"it reaches the upper end"`
 	Touches bool     `json:"touches,omitempty" doc:"the two sides touch and do not cross"`
-	Jump    bool     `json:"jump,omitempty" doc:"the sides jump past one another"`
+	Jump    bool     `json:"jump,omitempty" doc:"the value jumps"`
 	Before  []*Value `json:"before,omitempty" doc:"of a jump: the two sides before it"`
 	Behind  []*Value `json:"behind,omitempty" doc:"of a jump: the two sides behind it"`
 }

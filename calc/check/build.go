@@ -127,6 +127,7 @@ type builder struct {
 	hints     int                          // names that were measured against all others
 	literals  map[syntax.Expr]*Def         // of the sheets, without a name of their own
 	firsts    map[*Sheet]map[string]string // other words for inputs
+	unnamed   map[string][]int             // rows that place a sheet without a name, where several do
 	shared    int                          // how often one of them has been taken again
 	trial     int                          // more than 0 while a sheet is checked on its own
 	terms     int
@@ -222,6 +223,9 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 			uses = append(uses, i)
 		}
 		that = b.declareLine(s.origin(at(i), l), that)
+	}
+	if s.In == nil && b.trial == 0 && len(uses) > 0 {
+		b.nameless()
 	}
 	for _, i := range dotted {
 		b.dotted(s.origin(at(i), lines[i]), lines[i].Node.(*syntax.Define))

@@ -235,7 +235,7 @@ var checked = []struct{ text, want string }{
 	{`use wire for a ; a.share = 5`, `2:11 5 alone is 5 times the whole, and this is about a share`},
 	{`use wire for a ; a.width = 5 m`, `2:3 wire does not ask for width`},
 	{`use wire for a ; a.resistance = 5 ohm`, `2:3 a.resistance is an answer of wire, not an input`},
-	{`use wire for a with length = 3 m, length = 4 m`, `1:35 length stands twice`},
+	{`use wire for a with length = 3 m, length = 4 m`, `1:35 length appears twice`},
 	{`use wire for a with length = 3 m ; a.length = 4 m`, `2:3 length of a is already set on row 1`},
 	{`use wire for a ; use wire for a`, `2:14 a is already defined on row 1`},
 	{`use wire for a ; a`, `2:1 a is a placed sheet, not a value`},

@@ -27,6 +27,9 @@ func (s *Scope) names() []string {
 // unknownName says that a name has no meaning, and what may have been meant.
 func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 	name := p.Text
+	if rows := b.unnamed[name]; s.In == nil && rows != nil {
+		return severalOf(p, rows)
+	}
 	if _, err := units.Parse(name); err == nil && !p.Quoted {
 		return say(p.At, "%s is a unit, and a unit needs a number", name).
 			With(fmt.Sprintf("write a number before it, as in `1 %s`", name))
@@ -56,11 +59,24 @@ func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 
 // unknownPlace says the same of a name before a dot.
 func (b *builder) unknownPlace(s *Scope, p syntax.Part) syntax.Diag {
+	if rows := b.unnamed[p.Text]; s.In == nil && rows != nil {
+		return severalOf(p, rows)
+	}
 	cure := words.Meant(p.Text, s.names())
 	if cure == "" {
 		cure = fmt.Sprintf("put a sheet to work under that name, `use … for %s`", p.Text)
 	}
 	return say(p.At, "%s is not defined", p.Text).With(cure)
+}
+
+// severalOf says that a sheet is placed on several lines without a name.
+func severalOf(p syntax.Part, rows []int) syntax.Diag {
+	on := make([]string, len(rows))
+	for i, row := range rows {
+		on[i] = strconv.Itoa(row)
+	}
+	return say(p.At, "%s may be that of line %s", p.Text, words.Or(on)).
+		With(fmt.Sprintf("give them names, as in `use %s for a`", p.Text))
 }
 
 // leadingLetter knows the form of IEC 60062 that begins with the letter, R47.
@@ -210,7 +226,8 @@ func (d *Def) nameInCircle() string {
 	return ""
 }
 
-func (b *builder) unknownInput(p *Placement, part syntax.Part) syntax.Diag {
+func (b *builder) unknownInput(p *Placement, set syntax.Setting) syntax.Diag {
+	part := set.Name
 	name := part.Text
 	if p.facts.gives[name] {
 		placed := p.Name
@@ -227,9 +244,33 @@ func (b *builder) unknownInput(p *Placement, part syntax.Part) syntax.Diag {
 	inputs := p.inputs()
 	cure := words.Meant(name, inputs)
 	if cure == "" {
+		cure = p.inputsLike(set.Expr)
+	}
+	if cure == "" {
 		cure = "it asks for " + words.And(inputs)
 	}
 	return say(part.At, "%s does not ask for %s", p.Sheet.Name, name).With(cure)
+}
+
+// inputsLike names the inputs that a value as it is typed could be meant for, each
+// with its default and meaning.
+func (p *Placement) inputsLike(e syntax.Expr) string {
+	value, ok := e.(*syntax.Literal)
+	if !ok || value.Unit.IsZero() {
+		return ""
+	}
+	var like []string
+	for _, l := range p.Sheet.File.Lines {
+		if a, ok := l.Node.(*syntax.Ask); ok && p.facts.asks[a.Name.Text].typ.Dim == value.Unit.Dim() {
+			meaning, _, _ := strings.Cut(l.Note, ";")
+			meaning, _, _ = strings.Cut(meaning, ": ")
+			like = append(like, fmt.Sprintf("%s (%s, %s)", a.Name.Text, syntax.PrintExpr(a.Expr), meaning))
+		}
+	}
+	if len(like) == 0 {
+		return ""
+	}
+	return "it asks for " + words.And(like)
 }
 
 func (p *Placement) inputs() []string {

@@ -39,6 +39,37 @@ func (b *builder) placeNames(o Origin, use *syntax.Use) {
 	}
 }
 
+// nameless gives the notebook's sheets that are placed without a name that of
+// their sheet, where there is but one and nothing else is called so.
+func (b *builder) nameless() {
+	of := map[string][]*Placement{}
+	for _, places := range b.Places {
+		for _, p := range places {
+			if len(p.use.Names) == 0 {
+				if name := p.use.PlacedAs(); name != "" {
+					of[name] = append(of[name], p)
+				}
+			}
+		}
+	}
+	b.unnamed = map[string][]int{}
+	for name, places := range of {
+		switch p := places[0]; {
+		case b.Root.Names[name] != nil || b.isPredefined(name):
+		case len(places) == 1:
+			p.Name = name
+			b.Root.Names[name] = &Symbol{Place: p, Row: b.Lines[p.Line].Row}
+		default:
+			for _, p := range places {
+				b.unnamed[name] = append(b.unnamed[name], b.Lines[p.Line].Row)
+			}
+		}
+	}
+}
+
+// Show are the answers that the line wants alone, all if there are none.
+func (p *Placement) Show() []syntax.Part { return p.use.Show }
+
 // set records a setting; a second one for the same input is in error.
 func (b *builder) set(p *Placement, set *setting) {
 	if old := p.Settings[set.key]; old != nil {
@@ -141,7 +172,12 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 		b.declare(p.Scope, sheet.File.Lines, 0)
 		for _, w := range use.With {
 			if set := p.Settings[b.firstWord(sheet, w.Name.Text)]; set != nil && !set.used {
-				b.sheetLine(s, n, b.unknownInput(p, w.Name))
+				b.sheetLine(s, n, b.unknownInput(p, w))
+			}
+		}
+		for _, name := range use.Show {
+			if !f.gives[name.Text] {
+				b.sheetLine(s, n, b.noAnswer(name, p))
 			}
 		}
 	}
@@ -214,7 +250,7 @@ func (b *builder) unused(o Origin, node *syntax.Define) {
 		return
 	}
 	if set := sym.Place.Settings[b.firstWord(sym.Place.Sheet, settingKey(parts))]; set != nil && set.src == o.Src && !set.used {
-		b.sheetLine(o.In, o.Line, b.unknownInput(sym.Place, parts[1]))
+		b.sheetLine(o.In, o.Line, b.unknownInput(sym.Place, syntax.Setting{Name: parts[1], Expr: node.Expr}))
 	}
 }
 

@@ -81,6 +81,10 @@ func (c *Checked) Append(l *syntax.Line) (int, bool) {
 	switch node := l.Node.(type) {
 	case *syntax.Prefer:
 		return 0, false
+	case *syntax.Use:
+		if len(node.Names) == 0 { // it may take the name of its sheet, or take it from another line
+			return 0, false
+		}
 	case *syntax.Broken:
 		for _, t := range node.Targets {
 			defines = append(defines, syntax.Defined{Parts: t.Parts[:1]})

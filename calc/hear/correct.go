@@ -113,7 +113,7 @@ func saysNothing(words string) bool {
 }
 
 // lookUp says what it can of a line that no rule has mended: the one correction
-// that is certain, or the sheets that speak of it.
+// that is certain, or the sheets that are about it.
 func (e *Ear) lookUp(h *Heard, ts []token, note string, formed bool) {
 	e.correct(h, ts, note, formed)
 	if h.Correction != "" {

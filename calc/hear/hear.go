@@ -25,7 +25,7 @@ type Heard struct {
 	Readings   []Reading     // what the line may mean, none of which was taken
 	Correction string        // the one line that is certainly meant, for a slip; it checks
 	Mistakes   []Mistake     // what was corrected
-	Proposals  []Proposal    // sheets that speak of it, best first
+	Proposals  []Proposal    // sheets that are about it, best first
 	Named      []Entry       // what a name alone, or the words for an order, stand for
 	Told       []syntax.Diag // of a line that was read but does not hold: what is wrong with it
 	Tried      *syntax.Line  // that line
@@ -58,7 +58,7 @@ func (h *Heard) Cure() string {
 		}
 		return "write " + words.Or(lines)
 	case len(h.Proposals) > 0:
-		return "a sheet speaks of it: `" + h.Proposals[0].Line + "`"
+		return "a sheet is about it: `" + h.Proposals[0].Line + "`"
 	}
 	return ""
 }

@@ -77,7 +77,7 @@ func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 }
 
 // saidWords are the words of a line that sheets speak of, as they are compared.
-// Strange counts those that no sheet speaks of, nor anything near them.
+// Strange counts those that no sheet is about, nor anything near them.
 func (e *Ear) saidWords(m *shelf, ts []token) (said []string, strange int) {
 	text := ""
 	for i, t := range ts {

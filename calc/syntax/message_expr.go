@@ -176,7 +176,7 @@ func (p *parser) stray() {
 	case t.is("="), t.is(":"):
 		p.strayEquals(t)
 	case t.is("|"):
-		p.fail(t.off, say("a `|` stands only in tables").With("a table begins with `table NAME | head`"))
+		p.fail(t.off, say("a `|` is used only in tables").With("a table begins with `table NAME | head`"))
 	case t.is(";"):
 		p.fail(t.off, say("a semicolon is not part of the language").With("write each sum on a line of its own"))
 	case t.is("%"):

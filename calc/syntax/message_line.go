@@ -136,7 +136,7 @@ func (p *parser) forWanted() {
 }
 
 func (p *parser) nameTwice(off int, name string) {
-	p.fail(off, say("%s stands twice", name).With("take one of them out"))
+	p.fail(off, say("%s appears twice", name).With("take one of them out"))
 }
 
 func (p *parser) settingWanted() {

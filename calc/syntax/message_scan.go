@@ -43,7 +43,7 @@ func (s *scanner) strangeCharacter(off int, r rune) {
 		s.fail(off, say("the dash %c is no minus", r).With("write `-`"))
 	case '²', '³', '¹':
 		digit := map[rune]string{'¹': "1", '²': "2", '³': "3"}[r]
-		s.fail(off, say("a raised digit stands only in a unit").With("write `^"+digit+"`"))
+		s.fail(off, say("a raised digit is used only in a unit").With("write `^"+digit+"`"))
 	case '√':
 		s.fail(off, say("the sign √ is not part of the language").With("write `sqrt(…)`"))
 	case '[', '{', ']', '}':

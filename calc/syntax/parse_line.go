@@ -303,7 +303,7 @@ func (p *parser) header() Node {
 	return h
 }
 
-// use reads "use SHEET for NAME, NAME with input = expr, …".
+// use reads "use SHEET for NAME, NAME with input = expr, … show ANSWER, …".
 func (p *parser) use() Node {
 	p.advance()
 	u := &Use{At: p.here(), Sheet: p.tok.str}
@@ -326,11 +326,14 @@ func (p *parser) use() Node {
 	if p.takeWord("with") {
 		p.settings(u)
 	}
+	if p.takeWord("show") {
+		u.Show = p.wanted(u)
+	}
 	switch {
 	case p.tok.isWord("like"):
 		p.fail(p.tok.off, say("`like` stands before `with`").
 			With("as in `use drop for south like north with length = 3 m`"))
-	case !p.done() && len(u.Names) == 0 && len(u.With) == 0:
+	case !p.done() && len(u.Names) == 0 && len(u.With) == 0 && len(u.Show) == 0:
 		p.forWanted()
 	}
 	return u
@@ -350,6 +353,27 @@ func (p *parser) places(u *Use) {
 			return
 		}
 	}
+}
+
+// wanted reads the answers that a use line asks for alone.
+func (p *parser) wanted(u *Use) []Part {
+	var all []Part
+	for p.err == nil {
+		t := p.tok
+		if t.kind != word || t.parts != nil {
+			p.fail(t.off, say("the name of an answer must follow, without a point").With("as in `use "+u.Sheet+" show lost`"))
+			break
+		}
+		if slices.ContainsFunc(all, func(n Part) bool { return n.Text == t.str }) {
+			p.nameTwice(t.off, t.str)
+		}
+		all = append(all, Part{At: p.here(), Text: t.str})
+		p.advance()
+		if !p.take(",") {
+			break
+		}
+	}
+	return all
 }
 
 // like reads the name of the placed sheet whose settings are taken over.

@@ -39,7 +39,7 @@ func (p *parser) tail(x Expr, allowed tails) Tail {
 		case kind == 0:
 			return t
 		case kind == last:
-			p.fail(p.tok.off, say("`%s` stands twice", p.tok.str).With("take one of them out"))
+			p.fail(p.tok.off, say("`%s` appears twice", p.tok.str).With("take one of them out"))
 		case kind < last:
 			p.fail(p.tok.off, say("the ends of this line are in another order").
 				With("write the tolerance first, then `as` with a unit, then `whole`, then the range"))

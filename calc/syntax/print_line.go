@@ -197,6 +197,9 @@ func (p *printer) use(u *Use) {
 		p.put([]string{" with ", ", "}[min(i, 1)], s.Name.Text, " = ")
 		p.expr(s.Expr)
 	}
+	for i, n := range u.Show {
+		p.put([]string{" show ", ", "}[min(i, 1)], n.Text)
+	}
 }
 
 func (p *printer) table(word string, t *Table, note string) {

@@ -117,7 +117,8 @@ type (
 	}
 
 	// Use puts a sheet to work. Names is empty for a question answered with a
-	// card. Own marks a quoted sheet, a file of the user's.
+	// card. Own marks a quoted sheet, a file of the user's. Show are the answers
+	// that are wanted alone.
 	Use struct {
 		At    Pos // of the sheet's name
 		Sheet string
@@ -125,6 +126,7 @@ type (
 		Names []Part
 		Like  *Part // the placed sheet whose settings are taken over, nil if none
 		With  []Setting
+		Show  []Part
 	}
 
 	// Table is "table NAME | head | head … end", or, in a sheet, "ask table …"

@@ -1,6 +1,9 @@
 package syntax
 
-import "strings"
+import (
+	"path"
+	"strings"
+)
 
 // Walk calls f with every expression that stands on a line, the names that a
 // study is about included, and with every expression within them, in the order
@@ -142,4 +145,19 @@ func Defines(n Node) []Defined {
 		return names
 	}
 	return nil
+}
+
+// PlacedAs is what a sheet is called that is placed without a name: as its file,
+// empty where that is no name.
+func (u *Use) PlacedAs() string {
+	name := strings.TrimSuffix(path.Base(u.Sheet), sheetEnding)
+	for i := range len(name) {
+		if !isNameByte(name[i]) {
+			return ""
+		}
+	}
+	if IsReserved(name) {
+		return ""
+	}
+	return name
 }

@@ -40,7 +40,7 @@ func (a *app) writer(as form) outline.Files {
 	return a.answers().Notebook(a.errors(), false)
 }
 
-// one is the form that was chosen; two do not go together.
+// one is the form that was chosen; two cannot be used together.
 func (f *forms) one() (form, error) {
 	var names []string
 	as := readText
@@ -54,7 +54,7 @@ func (f *forms) one() (form, error) {
 		}
 	}
 	if len(names) > 1 {
-		return readText, misuse("%s do not go together", strings.Join(names, " and ")).With("take one of them")
+		return readText, misuse("%s cannot be used together", strings.Join(names, " and ")).With("choose one")
 	}
 	return as, nil
 }

@@ -14,7 +14,7 @@ import (
 func (a *app) sheetsCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "sheets [WORD]",
-		Short: "list the sheets, or those that speak of a word",
+		Short: "list the sheets, or those about a word",
 		Example: `railsum sheets            all sheets, by group
 railsum sheets wire       those that have to do with wire`,
 		RunE: func(_ *cobra.Command, args []string) error {

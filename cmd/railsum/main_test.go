@@ -140,7 +140,7 @@ func TestStandardInput(t *testing.T) {
 		{"a byte order mark", "\ufeff1 m\n", codeWell, ""},
 		{"carriage returns", "x = 1 m\r\nx\r\n", codeWell, ""},
 		{"a zero byte", "1 m\x00\n", codeDamaged, "row 1 holds a zero byte"},
-		{"no UTF-8", "1 m # \xff\n", codeDamaged, "no UTF-8 text"},
+		{"no UTF-8", "1 m # \xff\n", codeDamaged, "not UTF-8 text"},
 		{"a newer notebook", "railsum 9\nx\n", codeDamaged, "written for railsum 9"},
 		{"a newer notebook, and more", "railsum 2.0 x\n", codeDamaged, "written for railsum 2.0"},
 		{"too much", strings.Repeat("# filler\n", 1<<17), codeFile, "larger than a notebook may be"},

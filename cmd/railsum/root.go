@@ -74,7 +74,7 @@ func (a *app) noCommand(c *cobra.Command, args []string) error {
 	} else if strings.HasSuffix(args[0], ".sums") {
 		cure = "did you mean railsum read " + args[0] + ", or railsum desk " + args[0] + "?"
 	}
-	return misuse("%q is no command of railsum", args[0]).With(cure)
+	return misuse("%q is not a command of railsum", args[0]).With(cure)
 }
 
 func checkColour(choice string) error {

@@ -50,7 +50,7 @@ func init() { // orders speak of help, which speaks of orders
 			"Enter keeps what stands in brackets, ? tells more of it, < goes back to the one before,",
 			"a full stop keeps all that are left, Ctrl-C leaves off.",
 		}, (*desk).fill, []string{"fill in", "ask me"}},
-		{"sheets", "[WORD]", "lists the sheets, or those that speak of a word", []string{"sheets", "sheets wire"}, (*desk).sheets, []string{"list sheets", "show sheets", "what sheets are there", "which sheets"}},
+		{"sheets", "[WORD]", "lists the sheets, or those about a word", []string{"sheets", "sheets wire"}, (*desk).sheets, []string{"list sheets", "show sheets", "what sheets are there", "which sheets"}},
 		{"about", "NAME", "what a sheet, function, unit or table is; sources", []string{"about drop", "about preferred", "about mph"}, (*desk).about, []string{"explain"}},
 		{"save", "[FILE]", "writes the notebook to its file, or to another", []string{"save", "save gannet.sums"}, (*desk).save, []string{"store", "write", "save", "how do i save", "save as"}},
 		{"open", "FILE", "goes on with another notebook", []string{"open gannet.sums"}, (*desk).open, []string{"load", "open"}},

@@ -67,7 +67,7 @@ type (
 		Question   string     `json:"question,omitempty" doc:"why it was not taken"`
 		Readings   []Reading  `json:"readings,omitempty" doc:"what it may mean"`
 		Correction string     `json:"correction,omitempty" doc:"the one line that is certainly meant"`
-		Proposals  []Proposal `json:"proposals,omitempty" doc:"sheets that speak of it, the best first"`
+		Proposals  []Proposal `json:"proposals,omitempty" doc:"sheets that are about it, the best first"`
 		Named      []string   `json:"named,omitempty" doc:"what the name stands for"`
 	}
 

@@ -133,11 +133,11 @@ func unknown(lib calc.Library, name string) error {
 	}
 	switch {
 	case len(speak) > 8:
-		d.Cure = fmt.Sprintf("these speak of it: %s and %d more", strings.Join(speak[:8], ", "), len(speak)-8)
+		d.Cure = fmt.Sprintf("these are about it: %s and %d more", strings.Join(speak[:8], ", "), len(speak)-8)
 	case len(speak) > 0:
-		d.Cure = "this speaks of it: " + words.And(speak)
+		d.Cure = "this is about it: " + words.And(speak)
 		if len(speak) > 1 {
-			d.Cure = "these speak of it: " + words.And(speak)
+			d.Cure = "these are about it: " + words.And(speak)
 		}
 	default:
 		d.Cure = "`sheets` lists the sheets, and `sheets WORD` looks for a word in what they mean"

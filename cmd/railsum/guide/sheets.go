@@ -63,7 +63,7 @@ func speaking(lib calc.Library, word string) []*calc.Sheet {
 }
 
 func noSheet(lib calc.Library, word string) error {
-	d := syntax.Diag{Wrong: words.Say("no sheet speaks of %q", word).With(words.Meant(word, lib.SheetNames()))}
+	d := syntax.Diag{Wrong: words.Say("no sheet is about %q", word).With(words.Meant(word, lib.SheetNames()))}
 	if d.Cure == "" {
 		d.Cure = "`sheets` without a word lists them all"
 	}

@@ -148,10 +148,10 @@ func (t *Tally) Words() string {
 		parts = append(parts, count(t.Waiting, "line", "lines")+" waiting")
 	}
 	if t.Follows > 0 {
-		parts = append(parts, count(t.Follows, "rule has", "rules have")+" no verdict because of an error told elsewhere")
+		parts = append(parts, count(t.Follows, "rule has", "rules have")+" no verdict because of an error above")
 	}
 	if t.Unsettled > 0 {
-		parts = append(parts, count(t.Unsettled, "input", "inputs")+" not yet yours")
+		parts = append(parts, count(t.Unsettled, "input", "inputs")+" not yet checked")
 	}
 	if t.Defaults > 0 {
 		parts = append(parts, count(t.Defaults, "card", "cards")+" "+answer.OwnDefaults)

@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"path"
 	"strings"
 
 	"railsum/calc/answer"
@@ -43,30 +44,36 @@ type give struct {
 	meanings bool // of answers: cut to one row
 	inputs   bool // each of the three paragraphs has one row
 	hazards  bool // in their short form, one behind the other
-	cures    bool // none behind the first two
 	blanks   bool // no empty rows
+	names    bool // the answers without a row are counted, not named
+	chief    bool // checks that hold are counted alone
+	cures    int  // how many there are
 	answers  int  // that have a row each
 	rows     int  // of a table
 }
 
 // ways are the steps in which a card gives way, until it fits.
 var ways = func() []give {
-	g := give{answers: mostAnswers, rows: mostCardRows}
+	g := give{cures: allCures, answers: mostAnswers, rows: mostCardRows}
 	all := []give{g}
 	add := func(change func()) { change(); all = append(all, g) }
 	add(func() { g.meanings = true })
 	add(func() { g.inputs = true })
 	add(func() { g.hazards = true })
-	add(func() { g.cures = true })
+	add(func() { g.cures = 2 })
 	for g.answers > 4 {
 		add(func() { g.answers-- })
 	}
 	add(func() { g.blanks = true })
+	add(func() { g.names, g.chief = true, true })
 	for g.rows > 3 {
 		add(func() { g.rows-- })
 	}
 	for g.answers > 1 {
 		add(func() { g.answers-- })
+	}
+	for g.cures = 2; g.cures > 0; { // only where there are more dangers than rows above the answers
+		add(func() { g.cures-- })
 	}
 	return all
 }()
@@ -134,7 +141,7 @@ func (p *Printer) laid(c *answer.Card, g give, f CardForm) (rows []string, begin
 		if !early {
 			q.reasons(found, len(dangers), len(found), g.cures)
 		}
-		q.holding(c)
+		q.holding(c, g.chief)
 		if blank > 0 && len(c.Asks) > 0 {
 			q.Blank()
 		}
@@ -170,7 +177,7 @@ func (p *Printer) brief(c *answer.Card, f CardForm) {
 			found[i].cure = ""
 		}
 	}
-	p.reasons(found, 0, len(found), false)
+	p.reasons(found, 0, len(found), allCures)
 	p.tells(c, give{meanings: true, answers: len(c.Gives), rows: mostCardRows})
 }
 
@@ -182,7 +189,7 @@ func (p *Printer) CardTitle(c *answer.Card) { p.cardTitle(c, 0) }
 // cardTitle is the same in a file, with the row of the line.
 func (p *Printer) cardTitle(c *answer.Card, row int) {
 	title := c.Sheet
-	if c.Name != "" && c.Name != c.Sheet {
+	if c.Name != "" && c.Name != strings.TrimSuffix(path.Base(c.Sheet), ".sums") {
 		title += " for " + c.Name
 	}
 	if row > 0 {

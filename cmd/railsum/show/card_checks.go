@@ -93,12 +93,12 @@ func (p *Printer) ruled(j *answer.Judged) string {
 	return Safe(j.Must.String()) + " " + p.expr(j.Cond.Expr)
 }
 
-// curesShown is how many cures stand on a card that is short of rows.
-const curesShown = 2
+// allCures is more cures than a card has.
+const allCures = math.MaxInt
 
 // reasons writes some of a card's findings, each verdict in front of its sentence
-// and the cure below it; few leaves out the cures behind the first.
-func (p *Printer) reasons(all []found, from, to int, few bool) {
+// and the cure below it, of so many of them all.
+func (p *Printer) reasons(all []found, from, to int, most int) {
 	label := 0
 	for _, f := range all {
 		label = max(label, width(f.verdict.String())+2)
@@ -117,15 +117,15 @@ func (p *Printer) reasons(all []found, from, to int, few bool) {
 		if f.cure == "" {
 			continue
 		}
-		if cures++; i >= from && i < to && (!few || cures <= curesShown) {
+		if cures++; i >= from && i < to && cures <= most {
 			p.hanging(further, further, f.cure)
 		}
 	}
 }
 
 // holding counts the checks that hold, with what the must says that holds by the
-// least.
-func (p *Printer) holding(c *answer.Card) {
+// least, unless they are to be counted alone.
+func (p *Printer) holding(c *answer.Card, counted bool) {
 	n, chief, least := 0, "", math.Inf(1)
 	for i := range c.Rules {
 		j := &c.Rules[i]
@@ -133,7 +133,7 @@ func (p *Printer) holding(c *answer.Card) {
 			continue
 		}
 		n++
-		if j.Holds == "" || j.Compared == nil || !j.Must {
+		if counted || j.Holds == "" || j.Compared == nil || !bool(j.Must) {
 			continue
 		}
 		if by := j.Compared.Apart(); by < least {

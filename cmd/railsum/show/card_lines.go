@@ -50,6 +50,10 @@ func (p *Printer) tells(c *answer.Card, g give) {
 		names = append(names, Safe(rest[i].Name))
 	}
 	in := p.indent + "  "
+	if g.names {
+		p.row(in + "and " + more(len(names)))
+		return
+	}
 	p.items(in+"and "+more(len(names))+": ", in+"  ", names)
 }
 
@@ -173,7 +177,7 @@ func shortened(text string, room int) string {
 		return text
 	}
 	for _, end := range []string{"; ", ": "} {
-		if head, _, more := strings.Cut(text, end); more && width(head) <= room && width(head) >= 2*shortest {
+		if head, _, more := strings.Cut(text, end); more && width(head) <= room && width(head) >= shortest {
 			return head
 		}
 	}

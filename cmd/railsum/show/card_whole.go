@@ -19,7 +19,7 @@ func (p *Printer) wholeCard(c *answer.Card) {
 	p.wrapped(p.indent, Safe(about))
 	dangers, cautions := p.findings(c)
 	found := append(dangers, cautions...)
-	p.reasons(found, 0, len(found), false)
+	p.reasons(found, 0, len(found), allCures)
 	p.tellsWhole(c)
 	p.checks(c)
 	var yours, asked, granted []answer.CardLine

@@ -37,7 +37,7 @@ func (p *Printer) Find(f *answer.Found) {
 		}
 	}
 	if f.Take != "" {
-		p.say("to take it over: " + Safe(f.Take))
+		p.say("to use it: " + Safe(f.Take))
 	}
 }
 
@@ -53,7 +53,7 @@ func (p *Printer) stretch(f *answer.Found, s *answer.Place) string {
 	}
 	switch {
 	case s.Jump:
-		return fmt.Sprintf("at %s = %s the sides jump past one another: %s before it, %s behind it", name, from,
+		return fmt.Sprintf("at %s = %s the value jumps: %s before it, %s behind it", name, from,
 			p.against(s.Before[0], s.Before[1]), p.against(s.Behind[0], s.Behind[1]))
 	case s.Touches:
 		return fmt.Sprintf("%s = %s, where the two sides touch and do not cross", name, from)
@@ -99,12 +99,12 @@ func (p *Printer) chosen(f *answer.Found) {
 // looked says what the input is now, and where was looked unless that has been
 // said.
 func (p *Printer) looked(f *answer.Found) string {
-	text := "now " + p.Value(f.Current)
+	text := "at present " + p.Value(f.Current)
 	switch {
 	case f.Tried > 0 || f.All:
 		return text
 	case f.Grown:
-		return text + "; looked all around that, from " + p.Value(f.Looked[0]) + " to " + p.Value(f.Looked[1])
+		return text + "; searched all around that, from " + p.Value(f.Looked[0]) + " to " + p.Value(f.Looked[1])
 	}
-	return text + "; looked from " + p.Value(f.Looked[0]) + " to " + p.Value(f.Looked[1])
+	return text + "; searched from " + p.Value(f.Looked[0]) + " to " + p.Value(f.Looked[1])
 }

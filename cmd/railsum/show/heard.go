@@ -17,7 +17,7 @@ func (p *Printer) Heard(h *hear.Heard) {
 }
 
 // Unheard writes why a line was not taken, and what to type for it: what it may
-// mean, the correction that is certain, the sheets that speak of it, or what a
+// mean, the correction that is certain, the sheets that are about it, or what a
 // name alone stands for.
 func (p *Printer) Unheard(line *syntax.Line, h *hear.Heard) {
 	switch {

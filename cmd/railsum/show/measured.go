@@ -18,7 +18,7 @@ func (p *Printer) Measured(m *answer.Measured) {
 		p.say("no input alone explains it")
 		return
 	}
-	p.say("one input alone would explain it, what is least sure first")
+	p.say("any one of these alone would explain it, the least certain first")
 	for i := range m.Suspects {
 		e := &m.Suspects[i]
 		if i == mostExplains {
@@ -52,7 +52,7 @@ func (p *Printer) believable(e *answer.Suspect) string {
 	case e.Tolerant:
 		return ", within its tolerance"
 	case !e.State.Settled():
-		return " (" + p.paint(p.warn, e.State.String()) + ", not yet yours)"
+		return " (" + p.paint(p.warn, e.State.String()) + ")"
 	}
 	return ""
 }

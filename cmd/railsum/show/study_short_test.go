@@ -29,7 +29,7 @@ func TestMeasuredShortly(t *testing.T) {
 	if got, want := strings.Join(names, " "), "i0 i1 i2 i3 i4"; got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
-	if !strings.Contains(got, "i3 = 2 m instead of 1 m (assumed, not yet yours)") {
+	if !strings.Contains(got, "i3 = 2 m instead of 1 m (assumed)") {
 		t.Errorf("it is not told what is assumed:\n%s", got)
 	}
 	if !strings.Contains(got, "and 3 inputs more\n") {

@@ -22,7 +22,7 @@ func (p *Printer) Suppose(s *answer.Supposed) {
 		p.say(p.turn(&t))
 	}
 	if len(s.Turns) == 0 {
-		p.say("no rule turns")
+		p.say("no verdict changes")
 	}
 }
 

@@ -17,8 +17,8 @@ func (p *Printer) Verdicts(name string, t outline.Tally) {
 	p.wrapped("  ", t.Words())
 	if t.Nominal > 0 {
 		p.wrapped("  ", count(t.Nominal,
-			"rule was judged without the tolerances; `spread NAME` shows in what share of cases it holds",
-			"rules were judged without the tolerances; `spread NAME` shows in what share of cases they hold"))
+			"rule was judged at nominal values only; `spread NAME` shows in what share of cases it holds",
+			"rules were judged at nominal values only; `spread NAME` shows in what share of cases they hold"))
 	}
 }
 

@@ -116,7 +116,7 @@ func (p *Printer) origin(s *answer.Step) string {
 	var marks []string
 	switch {
 	case s.Default:
-		marks = append(marks, "a "+p.paint(p.warn, "default")+", not yet yours")
+		marks = append(marks, "still the "+p.paint(p.warn, "default"))
 	case s.Input:
 		marks = append(marks, "an input")
 	}

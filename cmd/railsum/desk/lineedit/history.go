@@ -115,7 +115,7 @@ func ordinary(paths ...string) error {
 	return nil
 }
 
-func notOrdinary(path string) error { return fmt.Errorf("%s is no ordinary file", path) }
+func notOrdinary(path string) error { return fmt.Errorf("%s is not an ordinary file", path) }
 
 // unkept says why there is no history.
 func unkept(err error) error { return &unkeptError{err} }

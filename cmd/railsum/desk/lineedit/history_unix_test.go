@@ -56,7 +56,7 @@ func typeHistory(who, path string) error {
 	return nil
 }
 
-// What lies in the place of a history or its lock, and is no ordinary file, is
+// What lies in the place of a history or its lock, and is not an ordinary file, is
 // left alone, and nobody waits for it.
 func TestHistoryOfAStranger(t *testing.T) {
 	for _, ending := range []string{"", ".lock"} {
@@ -100,7 +100,7 @@ func TestHistoryInPlainWords(t *testing.T) {
 		t.Error(err)
 	}
 	os.Mkdir(filepath.Join(dir, "history"), 0o700)
-	if _, err = OpenHistory(filepath.Join(dir, "history")); err == nil || !strings.HasSuffix(err.Error(), " is no ordinary file") {
+	if _, err = OpenHistory(filepath.Join(dir, "history")); err == nil || !strings.HasSuffix(err.Error(), " is not an ordinary file") {
 		t.Error(err)
 	}
 }
