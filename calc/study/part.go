@@ -8,9 +8,10 @@ import (
 )
 
 // Part tells what is to be bought.
-func (a *Asking) Part(node *syntax.Needed) { a.kept.answer = a.part(a.s, node) }
+func (a *Asking) Part(node *syntax.Needed) { a.kept.answer = a.Need(a.s, node) }
 
-func (l *Lab) part(s *check.Study, node *syntax.Needed) *answer.Needed {
+// Need is what a part line says is to be bought.
+func (l *Lab) Need(s *check.Study, node *syntax.Needed) *answer.Needed {
 	p := &answer.Needed{What: node.What.Text, Fields: []answer.CardLine{}}
 	for i, set := range node.With {
 		d := s.Show[i]

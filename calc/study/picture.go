@@ -73,7 +73,7 @@ func (l *Lab) Parts(p *check.Placement) []*answer.Needed {
 	for _, line := range p.Sheet.File.Lines {
 		if node, ok := line.Node.(*syntax.Needed); ok {
 			if s := l.Work(p, line); s.OK {
-				all = append(all, l.part(s, node))
+				all = append(all, l.Need(s, node))
 			}
 		}
 	}

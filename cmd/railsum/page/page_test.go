@@ -94,6 +94,13 @@ func notebooks(t testing.TB) map[string]*outline.Outline {
 		name := strings.TrimSuffix(filepath.Base(path), ".sums")
 		all[name] = outlined(t, name, string(text), layouts)
 	}
+	for _, l := range library.Lessons() {
+		text, err := library.LessonText(l.Name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all["lesson:"+l.Name] = outlined(t, l.Name, string(text), ".")
+	}
 	return all
 }
 
@@ -123,6 +130,9 @@ func TestPages(t *testing.T) {
 	for name, o := range notebooks(t) {
 		page := made(t, o, Options{Date: "25 November 2026"})
 		most, nodes := 100<<10, 0 // the lesson has every kind of line there is
+		if strings.HasPrefix(name, "lesson:") {
+			most = 90000
+		}
 		if name == "marrowby" {
 			most = 400 << 10
 		}

@@ -1,0 +1,147 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"railsum/calc/syntax"
+	"railsum/cmd/railsum/outline"
+	"railsum/cmd/railsum/show"
+	"railsum/units"
+)
+
+func (a *app) partsCommand() *cobra.Command {
+	var asCSV bool
+	c := &cobra.Command{
+		Use:   "parts FILE...",
+		Short: "what to buy for one notebook or several",
+		Example: `railsum parts gannet.sums
+railsum parts --csv gannet.sums marrowby.sums > shop.csv`,
+		Long: `What the sheets in use need, and the part lines of the notebooks; what is the same is
+added up. Wire is without spare, unless a cut list counts it. --csv has a column for
+each field, numbers in SI units.`,
+		Args: needs(1, "name a file, or - for standard input"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			var all outline.Needs
+			for _, name := range args {
+				if err := a.partsOf(cmd.Context(), name, len(args) > 1, &all); err != nil {
+					a.note(a.report(asFailure(codeFile, err)))
+				}
+			}
+			if asCSV {
+				return a.partsCSV(all.Sorted())
+			}
+			a.partsText(all.Sorted())
+			return nil
+		},
+	}
+	c.Flags().BoolVar(&asCSV, "csv", false, "rows with a column for each field")
+	return c
+}
+
+func (a *app) partsOf(_ context.Context, name string, several bool, all *outline.Needs) error {
+	book, err := a.open(name)
+	if err != nil {
+		return err
+	}
+	where := ""
+	if several {
+		where = strings.TrimSuffix(filepath.Base(shown(name)), ".sums") + ": "
+	}
+	all.Add(book, where)
+	return nil
+}
+
+func (a *app) partsText(all []*outline.Need) {
+	p := a.answers()
+	if len(all) == 0 {
+		p.Say("nothing in it says what has to be bought")
+		return
+	}
+	what := ""
+	for _, n := range all {
+		if n.What != what {
+			if what != "" {
+				p.Blank()
+			}
+			what = n.What
+			p.Heading("%s", what)
+		}
+		p.Hanging("  " + amount(n) + "  " + n.Spelled(p.Unit))
+		p.Say("      for %s", strings.Join(n.Places, ", "))
+		if len(n.None) > 0 {
+			p.Say("      nothing is made for this: %s", strings.Join(n.None, ", "))
+		}
+		if len(n.Open) > 0 {
+			p.Say("      look at this first: %s still at the default", strings.Join(n.Open, ", "))
+		}
+	}
+}
+
+// amount is how many pieces, or how long.
+func amount(n *outline.Need) string {
+	switch {
+	case n.Length > 0 && n.Count > 1:
+		return units.Format(n.Count) + " pieces, " + units.Format(n.Length) + " m"
+	case n.Length > 0:
+		return units.Format(n.Length) + " m"
+	}
+	return units.Format(n.Count)
+}
+
+// partsCSV writes the fields as columns; a field whose unit is not the same for all parts has it in a column of its own.
+func (a *app) partsCSV(all []*outline.Need) error {
+	keys := slices.DeleteFunc(slices.Clone(syntax.PartFields), func(s string) bool { return s == "count" || s == "length" })
+	head := []string{"part", "count", "length (m)"}
+	for _, k := range keys {
+		if head = append(head, k); k == "value" || k == "rating" {
+			head = append(head, k+" unit")
+		} else if unit := siOf[k]; unit != "" {
+			head[len(head)-1] = k + " (" + unit + ")"
+		}
+	}
+	w := csv.NewWriter(a.out)
+	if err := w.Write(append(head, "for", "look at first")); err != nil {
+		return err
+	}
+	for _, n := range all {
+		row := []string{show.Safe(n.What), "", ""}
+		if n.Count > 0 {
+			row[1] = full(n.Count)
+		}
+		if n.Length > 0 {
+			row[2] = full(n.Length)
+		}
+		for _, k := range keys {
+			text, unit := "", ""
+			for i := range n.Keys {
+				if f := &n.Keys[i]; f.Name == k {
+					text = f.Value.Cell(0)
+					if f.Value.Quantity() {
+						text, unit = full(f.Value.Numbers[0]), f.Value.Type.Dim.String()
+					}
+				}
+			}
+			if row = append(row, show.Safe(text)); k == "value" || k == "rating" {
+				row = append(row, unit)
+			}
+		}
+		if err := w.Write(append(row, show.Safe(strings.Join(n.Places, "; ")), strings.Join(n.Open, ", "))); err != nil {
+			return err
+		}
+	}
+	w.Flush()
+	return w.Error()
+}
+
+// siOf are the SI units of the fields that have one dimension.
+var siOf = map[string]string{"volts": "V", "area": "m2"}
+
+// full is a number with all the digits that are its own.
+func full(x float64) string { return strconv.FormatFloat(x, 'g', 12, 64) }
