@@ -501,6 +501,23 @@ func TestFindPrintsBoundariesThatHold(t *testing.T) {
 	}
 }
 
+// A place is printed with figures with which a rule that it lies exactly on the
+// limit of still holds: 12/7 is 1.714285… and 5/3 is 1.666…, and 1.667 is more.
+func TestFindRoundsToTheSideThatHolds(t *testing.T) {
+	for lines, want := range map[string]string{
+		"x = 1 m ; must 3 * x <= 5 m ; find x so 3 * x = 5 m":   "1.666 m",
+		"x = 1 m ; must 7 * x >= 12 m ; find x so 7 * x = 12 m": "1.715 m",
+		"x = 1 m ; find x so 3 * x = 5 m":                       "1.667 m",
+		"x = 1 m ; find x so 7 * x = 12 m":                      "1.714 m",
+		"x = 1 m ; must 3 * x <= 4 m ; find x so 3 * x = 5 m":   "1.667 m",
+	} {
+		f := answeredStudy(t, lines).(*answer.Found)
+		if len(f.Places) != 1 || f.Places[0].From.Cell(0) != want {
+			t.Errorf("%s: got %v, want %s", lines, f.Places, want)
+		}
+	}
+}
+
 // What a search offers is judged: verdicts that turn there, a must that fails.
 func TestFindJudgesWhatItOffers(t *testing.T) {
 	for _, c := range []struct{ lines, want string }{
@@ -511,6 +528,8 @@ func TestFindJudgesWhatItOffers(t *testing.T) {
 		{"x = 3 V ; must x < 5 V ; find x from 0 V to 9 V so 2 * x >= 11 V", "5.5 V: x < 5 V clear to danger"},
 		{"x = 3 V ; should x < 5 V ; find x among 1 V, 7 V so x > 6 V", "7 V: x < 5 V clear to caution"},
 		{"n = 3 whole ; must n < 5 ; find n from 1 to 9 so n^2 > 30", "6: n < 5 clear to danger"},
+		{"x = 1 m ; must 7 * x <= 12 m ; find x so 7 * x = 12 m", ""}, // exactly on its limit
+		{"x = 1 m ; should 7 * x <= 11.9 m ; find x so 7 * x = 12 m", "1.714 m: 7 * x <= 11.9 m clear to caution"},
 	} {
 		var said []string
 		for _, o := range answeredStudy(t, c.lines).(*answer.Found).Judged {

@@ -2,6 +2,7 @@ package study
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"railsum/calc/answer"
@@ -20,6 +21,9 @@ func (l *Lab) judge(ctx context.Context, s *check.Study, f *answer.Found) error 
 	rules := l.rulesMoved(inputs(s)...)
 	if len(offers) == 0 || len(rules) == 0 {
 		return nil
+	}
+	if err := l.roundSafely(ctx, s, f, rules); err != nil {
+		return err
 	}
 	xs := make([]float64, len(offers))
 	for i, v := range offers {
@@ -48,6 +52,56 @@ func (l *Lab) judge(ctx context.Context, s *check.Study, f *answer.Found) error 
 		}
 	}
 	return err
+}
+
+// roundSafely prints a single place with its last figure one less or one more
+// where a rule that holds at the place itself, as one exactly on its limit, would
+// turn at the figures it is printed with, and does not there.
+func (l *Lab) roundSafely(ctx context.Context, s *check.Study, f *answer.Found, rules []*check.Def) error {
+	const ways = 4 // the place, as it is printed, and a figure less and more
+	var places []*answer.Value
+	var xs []float64
+	var texts []string
+	for i := range f.Places[:min(len(f.Places), mostOffers)] {
+		v := f.Places[i].From
+		if at := v.Numbers[0]; f.Places[i].Single() && !f.Places[i].Jump && v.Literal.IsZero() && printed(v) != at && !v.Unit.Point() {
+			places, xs, texts = append(places, v), append(xs, at, printed(v)), append(texts, "", "")
+			for _, way := range []float64{-1, 1} {
+				text := inward(v.InUnit(0), fewestDigits, way)[0]
+				texts, xs = append(texts, text), append(xs, fromText(text, v.Unit))
+			}
+		}
+	}
+	if len(places) == 0 {
+		return nil
+	}
+	verdicts := make([][]answer.Verdict, len(xs))
+	st := run.Study{Rows: len(xs), Want: rules}
+	st.Replace(s.Axes[0].X, func(first int, dst []float64) { copy(dst, xs[first:]) })
+	err := l.M.Study(ctx, st, func(first, n int, cols []*run.Col) error {
+		for w := range n {
+			for i, rule := range rules {
+				verdicts[first+w] = append(verdicts[first+w], view.VerdictAt(rule, cols[i], w))
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	for i, v := range places {
+		of := verdicts[ways*i : ways*i+ways]
+		if slices.Equal(of[0], of[1]) {
+			continue
+		}
+		for k := 2; k < ways; k++ {
+			if slices.Equal(of[0], of[k]) {
+				v.Literal = answer.Typed{Number: texts[ways*i+k], Unit: v.Unit}
+				break
+			}
+		}
+	}
+	return nil
 }
 
 // offered are the values that a search offers: single places and the ends of
