@@ -58,14 +58,14 @@ func (l *Lab) judge(ctx context.Context, s *check.Study, f *answer.Found) error 
 // where a rule that holds at the place itself, as one exactly on its limit, would
 // turn at the figures it is printed with, and does not there.
 func (l *Lab) roundSafely(ctx context.Context, s *check.Study, f *answer.Found, rules []*check.Def) error {
-	const ways = 4 // the place, as it is printed, and a figure less and more
+	const ways = 5 // either side of the place, as it is printed, and a figure less and more
 	var places []*answer.Value
 	var xs []float64
 	var texts []string
 	for i := range f.Places[:min(len(f.Places), mostOffers)] {
 		v := f.Places[i].From
 		if at := v.Numbers[0]; f.Places[i].Single() && !f.Places[i].Jump && v.Literal.IsZero() && printed(v) != at && !v.Unit.Point() {
-			places, xs, texts = append(places, v), append(xs, at, printed(v)), append(texts, "", "")
+			places, xs, texts = append(places, v), append(xs, at*(1-close), at*(1+close), printed(v)), append(texts, "", "", "")
 			for _, way := range []float64{-1, 1} {
 				text := inward(v.InUnit(0), fewestDigits, way)[0]
 				texts, xs = append(texts, text), append(xs, fromText(text, v.Unit))
@@ -91,11 +91,15 @@ func (l *Lab) roundSafely(ctx context.Context, s *check.Study, f *answer.Found, 
 	}
 	for i, v := range places {
 		of := verdicts[ways*i : ways*i+ways]
-		if slices.Equal(of[0], of[1]) {
+		wanted := of[0]
+		for k, behind := range of[1] { // on its limit a rule holds
+			wanted[k] = min(wanted[k], behind)
+		}
+		if slices.Equal(wanted, of[2]) {
 			continue
 		}
-		for k := 2; k < ways; k++ {
-			if slices.Equal(of[0], of[k]) {
+		for k := 3; k < ways; k++ {
+			if slices.Equal(wanted, of[k]) {
 				v.Literal = answer.Typed{Number: texts[ways*i+k], Unit: v.Unit}
 				break
 			}
