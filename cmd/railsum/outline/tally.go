@@ -22,7 +22,7 @@ type Tally struct {
 	Unsettled int // of these, defaults and guesses; guesses of the notebook too
 	Defaults  int // cards that nothing of the user's own has been put into
 	Follows   int // rules without a verdict because of an error that is told by itself
-	Nominal   int // rules judged without the tolerances
+	Nominal   int // rules judged at nominal values only
 	Findings  []Finding
 }
 
