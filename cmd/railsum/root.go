@@ -49,7 +49,8 @@ railsum about drop                              what a sheet asks and gives`,
 	c.SetUsageFunc(func(cmd *cobra.Command) error { a.help(cmd, nil); return nil })
 	c.AddCommand(
 		a.deskCommand(ready), a.answerCommand(), a.readCommand(), a.handoutCommand(), a.presentCommand(ready),
-		a.partsCommand(), a.tidyCommand(), a.lessonsCommand(), a.sheetsCommand(), a.aboutCommand(), a.versionCommand(),
+		a.quizCommand(), a.partsCommand(), a.tidyCommand(), a.lessonsCommand(), a.sheetsCommand(),
+		a.aboutCommand(), a.versionCommand(),
 	)
 	c.InitDefaultHelpCmd()
 	c.InitDefaultCompletionCmd()

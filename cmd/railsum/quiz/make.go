@@ -1,0 +1,365 @@
+package quiz
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"railsum/calc"
+	"railsum/calc/answer"
+	"railsum/calc/check"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+	"railsum/calc/view"
+	"railsum/cmd/railsum/marking"
+	"railsum/units/words"
+)
+
+// What a fair question is held to.
+const (
+	mostKnown  = 6    // things that it tells
+	mostDraws  = 200  // until there is none to be found
+	mixedDraws = 50   // for one that is not judged as the others are
+	apart      = 0.03 // between the answer and what mistakes make of it, as a share
+	farthest   = 1000 // from what the answer is at the defaults
+)
+
+// place is what a sheet is put to work as.
+const place = "x"
+
+// maker makes the questions of one exercise.
+type maker struct {
+	ctx  context.Context
+	lib  Library
+	ex   *answer.Exercise
+	seed int
+	base *work
+	can  []string // answers that can be asked
+}
+
+// work is a sheet at work.
+type work struct {
+	line string
+	book *calc.Book
+	p    *check.Placement
+	card *answer.Card
+}
+
+// Make makes the questions of an exercise for a set. It is an error where no fair
+// question can be made.
+func Make(ctx context.Context, lib Library, ex *answer.Exercise, seed int) ([]*Question, error) {
+	m := &maker{ctx: ctx, lib: lib, ex: ex, seed: seed}
+	base, err := m.work(nil)
+	if err != nil {
+		return nil, err
+	}
+	m.base = base
+	for _, d := range base.p.Gives {
+		name := view.ShortName(d)
+		if (len(ex.Asking) == 0 || slices.Contains(ex.Asking, name)) && m.askable(base, d) {
+			m.can = append(m.can, name)
+		}
+	}
+	var all []*Question
+	for n := range ex.Count {
+		q := m.question(all, n+1)
+		if q == nil {
+			w := words.Say("no fair question could be made from %s", ex.Sheet)
+			return nil, syntax.Diag{Wrong: w.With("ask for other answers of it, or try another set")}
+		}
+		all = append(all, q)
+	}
+	return all, nil
+}
+
+// work puts the sheet to work with some inputs set.
+func (m *maker) work(drawn []string) (*work, error) {
+	sheet := m.ex.Sheet
+	if m.ex.Own {
+		sheet = answer.Quote(sheet)
+	}
+	set := slices.Clone(drawn)
+	for _, l := range m.ex.With {
+		set = append(set, l.Name+" = "+l.Value.String())
+	}
+	w := &work{line: "use " + sheet + " for " + place}
+	if len(set) > 0 {
+		w.line += " with " + strings.Join(set, ", ")
+	}
+	w.book = calc.Open(syntax.ParseFile([]byte(w.line+"\n")).Lines, m.lib)
+	a := w.book.Answer(0)
+	if len(a.Errors) > 0 {
+		return nil, a.Errors[0]
+	}
+	if len(a.Cards) != 1 || len(w.book.C.Places[0]) != 1 {
+		return nil, syntax.Diag{Wrong: words.Say("%s cannot be put to work by itself", m.ex.Sheet)}
+	}
+	w.p, w.card = w.book.C.Places[0][0], a.Cards[0]
+	return w, nil
+}
+
+// askable reports whether an answer can be asked for: one value, worked out from
+// what can be told.
+func (m *maker) askable(w *work, d *check.Def) bool {
+	v := w.book.Value(d)
+	if d.Same().Role == check.Asked || !fair(v) {
+		return false
+	}
+	return len(m.known(w, d)) > 0
+}
+
+// fair reports whether a value can be asked for: there is one, and it is not 0.
+func fair(v *answer.Value) bool {
+	if v == nil || v.Column() || !v.Sound() || v.Fault(0) != "" {
+		return false
+	}
+	return v.Type.Kind == types.Text || v.Type.Kind == types.Truth || len(v.Numbers) == 1 && v.Numbers[0] != 0
+}
+
+// known is what is needed for an answer, at the deepest level at which that is not
+// too much, or at the level asked for; nil where it is too much at any.
+func (m *maker) known(w *work, d *check.Def) []*check.Def {
+	var best []*check.Def
+	level := needs([]*check.Def{d.Same()})
+	for n := 1; level != nil; n++ {
+		if len(level) <= mostKnown && !slices.ContainsFunc(level, func(k *check.Def) bool { return called(w.p, k) == "" }) {
+			best = level
+		}
+		if n == m.ex.Levels {
+			break
+		}
+		next := needs(level)
+		if slices.Equal(next, level) {
+			break
+		}
+		level = next
+	}
+	return best
+}
+
+// needs replaces what is worked out by what that is made of, each once; nil where a
+// whole table of the library would have to be told.
+func needs(level []*check.Def) []*check.Def {
+	var out []*check.Def
+	add := func(d *check.Def) {
+		if d = d.Same(); d.Role != check.Constant && !slices.Contains(out, d) {
+			out = append(out, d)
+		}
+	}
+	for _, d := range level {
+		if d.Role == check.Asked || d.Role == check.Column || d.Role == check.Cell || len(d.Deps) == 0 {
+			add(d)
+			continue
+		}
+		for _, dep := range d.Deps {
+			if dep = dep.Same(); dep.Line < 0 && dep.Role == check.Column {
+				return nil
+			}
+			add(dep)
+		}
+	}
+	return out
+}
+
+// question makes the nth question of a set: about an answer that was not asked for
+// yet if there is one, and judged otherwise than all before where that can be found.
+func (m *maker) question(before []*Question, n int) *Question {
+	if len(m.can) == 0 {
+		return nil
+	}
+	names := slices.DeleteFunc(slices.Clone(m.can), func(name string) bool {
+		return slices.ContainsFunc(before, func(q *Question) bool { return q.Name == name })
+	})
+	if len(names) == 0 {
+		names = m.can
+	}
+	edition := m.base.p.Sheet.Edition
+	pick := drawsFor(m.seed, m.ex.Sheet, edition, "", n)
+	each := map[string]draws{}
+	var spare *Question
+	for tries, fair := 0, 0; tries < mostDraws && fair < mixedDraws; tries++ {
+		name := names[pick.one(len(names))]
+		if _, begun := each[name]; !begun {
+			each[name] = drawsFor(m.seed, m.ex.Sheet, edition, name, n)
+		}
+		q := m.draw(each[name], name)
+		switch {
+		case q == nil:
+			continue
+		case n < m.ex.Count || mixed(before, q): // the last makes the set a mixed one
+			return q
+		case spare == nil:
+			spare = q
+		}
+		fair++
+	}
+	return spare
+}
+
+// mixed reports whether with this question a set has some that are clear and some
+// that are not; one alone is as it is.
+func mixed(before []*Question, q *Question) bool {
+	if len(before) == 0 {
+		return true
+	}
+	good := q.Verdict <= answer.Clear
+	other := func(b *Question) bool { return (b.Verdict <= answer.Clear) != good }
+	if slices.ContainsFunc(before, other) {
+		return true
+	}
+	first := before[0].Verdict <= answer.Clear
+	return slices.ContainsFunc(before, func(b *Question) bool { return (b.Verdict <= answer.Clear) != first })
+}
+
+// draw makes a question with inputs drawn, nil where it is not fair.
+func (m *maker) draw(r draws, name string) *Question {
+	target := give(m.base.p, name)
+	var drawn []string
+	for _, d := range m.known(m.base, target) {
+		if !slices.Contains(m.base.p.Asks, d) || m.held(view.ShortName(d)) {
+			continue
+		}
+		if text := r.input(&m.base.book.View, m.lib, d); text != "" {
+			drawn = append(drawn, view.ShortName(d)+" = "+text)
+		}
+	}
+	w, err := m.work(drawn)
+	if err != nil {
+		return nil
+	}
+	for i := range w.card.Rules {
+		if w.card.Rules[i].Verdict == answer.NoVerdict {
+			return nil
+		}
+	}
+	for i := range w.card.Asks {
+		if w.card.Asks[i].Outside {
+			return nil
+		}
+	}
+	d := give(w.p, name)
+	right, usual := w.book.Value(d), m.base.book.Value(target)
+	if !fair(right) || !slices.Contains(m.can, name) || far(right, usual) {
+		return nil
+	}
+	q := &Question{Sheet: m.ex.Sheet, Name: name, Right: right, Verdict: w.card.Verdict, Source: w.line}
+	for _, s := range w.book.Lab().Slips(w.p) {
+		if s.Name == name {
+			q.Slips = append(q.Slips, s)
+		}
+	}
+	if !distinct(right, q.Slips) {
+		return nil
+	}
+	if d.Src != nil {
+		q.Meaning = Words(d.Src.Note)
+	}
+	q.Ask = fmt.Sprintf("What is %s: %s?", name, strings.TrimSuffix(q.Meaning, "."))
+	if q.Meaning == "" {
+		q.Ask = fmt.Sprintf("What is %s?", name)
+	}
+	for _, k := range m.known(w, d) {
+		q.Given = append(q.Given, Given{called(w.p, k), w.book.Value(k)})
+	}
+	q.Working = func() []answer.Step { return w.working(m.ctx, m.lib, name) }
+	return q
+}
+
+func (m *maker) held(name string) bool {
+	return slices.ContainsFunc(m.ex.With, func(l answer.CardLine) bool { return l.Name == name })
+}
+
+func give(p *check.Placement, name string) *check.Def {
+	for _, d := range p.Gives {
+		if view.ShortName(d) == name {
+			return d
+		}
+	}
+	return nil
+}
+
+// far reports whether an answer is far from what it is at the defaults.
+func far(v, usual *answer.Value) bool {
+	if !v.Quantity() || v.Type.Kind == types.Point {
+		return false
+	}
+	ratio := math.Abs(v.Numbers[0] / usual.Numbers[0])
+	return ratio > farthest || ratio < 1./farthest
+}
+
+// distinct reports whether the answer and what mistakes make of it can be told from
+// one another.
+func distinct(right *answer.Value, slips []*answer.Slip) bool {
+	all := []*answer.Value{right}
+	for _, s := range slips {
+		if s.Wrong == nil || !s.Wrong.Sound() || s.Wrong.Fault(0) != "" {
+			return false
+		}
+		all = append(all, s.Wrong)
+	}
+	for i, a := range all {
+		for _, b := range all[:i] {
+			if d, ok := marking.Apart(a, b); ok && d <= apart {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// called is what a thing is called in words, empty where nothing says.
+func called(p *check.Placement, d *check.Def) string {
+	if d.Role == check.Asked {
+		for _, q := range p.Whole() {
+			if slices.Contains(q.Asks, d) {
+				return meaningIn(q.Sheet.File, view.ShortName(d))
+			}
+		}
+	}
+	if d.Src == nil || d.At == nil {
+		return ""
+	}
+	return Words(d.Src.Note)
+}
+
+// meaningIn is what a sheet says of one of its inputs.
+func meaningIn(f *syntax.File, name string) string {
+	for _, l := range f.Lines {
+		if ask, ok := l.Node.(*syntax.Ask); ok && ask.Name.Text == name[strings.LastIndex(name, ".")+1:] {
+			return Words(l.Note)
+		}
+	}
+	return ""
+}
+
+// Words is what a meaning calls a thing: what stands before the first colon or
+// semicolon.
+func Words(meaning string) string {
+	if i := strings.IndexAny(meaning, ":;"); i >= 0 {
+		meaning = meaning[:i]
+	}
+	return strings.TrimSpace(meaning)
+}
+
+// working is how an answer arose.
+func (w *work) working(ctx context.Context, lib Library, name string) []answer.Step {
+	lines := syntax.ParseFile([]byte(w.line + "\nworking " + place + "." + name + "\n")).Lines
+	a, err := calc.Open(lines, lib).AnswerStudied(ctx, 1)
+	if err != nil {
+		return nil
+	}
+	worked, ok := a.Study.(*answer.Working)
+	if !ok {
+		return nil
+	}
+	for i := range worked.Steps {
+		s := &worked.Steps[i]
+		s.Name = strings.TrimPrefix(s.Name, place+".")
+		if s.Meaning == "" {
+			s.Meaning = meaningIn(w.p.Sheet.File, s.Name)
+		}
+	}
+	return worked.Steps
+}
