@@ -3,6 +3,7 @@ package marking
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
@@ -85,14 +86,20 @@ func (r *Reader) Mark(text string, q Asked) Mark {
 func (r *Reader) compared(text string, v *answer.Value, x float64, q Asked) Mark {
 	right := q.Right.Numbers[0]
 	says := spelled(q.Right)
-	typed := figuresOf(text)
+	least, most := figuresOf(text)
+	typed := 0 // figures, to which the answer rounds to what was typed
+	for n := max(least, 1); n <= most; n++ {
+		if roundsTo(right, v, n) {
+			typed = n
+		}
+	}
 	near := off(x, right, q.Right)
 	switch {
-	case near <= exact:
-		return Mark{Kind: Right, Says: "right: " + says + "."}
-	case typed >= 2 && roundsTo(right, v, typed):
+	case typed >= 2 && typed < 4 && near > 1e-9:
 		return Mark{Kind: Right, Says: fmt.Sprintf("right: %s. (%s is that to %s figures.)", says, text, counted(typed))}
-	case typed == 1 && roundsTo(right, v, 1):
+	case near <= exact || typed >= 2:
+		return Mark{Kind: Right, Says: "right: " + says + "."}
+	case typed == 1:
 		return Mark{Kind: Rounded, Says: "not yet: rounded too far, give two figures at least"}
 	case near <= rough:
 		return Mark{Kind: Nearly, Says: fmt.Sprintf("nearly: %s. Right way, but rounded on the way; keep four figures until the end. It counts as right", says)}
@@ -134,8 +141,13 @@ func elsewhere(x, right float64) Mark {
 	return Mark{Kind: Else, Says: says, Cure: "`hint` shows the first step"}
 }
 
+// twoFigures rounds, near 1 to three figures.
 func twoFigures(x float64) float64 {
-	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 2, 64), 64)
+	figures := 2
+	if x > 0.9 && x < 1.1 {
+		figures = 3
+	}
+	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', figures, 64), 64)
 	return y
 }
 
@@ -156,34 +168,23 @@ func off(x, right float64, of *answer.Value) float64 {
 
 func about(ratio, want, within float64) bool { return math.Abs(ratio-want) <= within*math.Abs(want) }
 
-// figuresOf counts the figures of a number as it was typed, 0 for what is no single
-// number.
-func figuresOf(text string) int {
-	digits, begun, numbers, inside := 0, false, 0, false
-	for _, c := range text {
-		switch {
-		case c >= '0' && c <= '9':
-			if !inside {
-				numbers, inside = numbers+1, true
-			}
-			if c != '0' || begun {
-				digits, begun = digits+1, true
-			}
-		case (c == '.' || c == ',') && inside:
-		case inside && (c == 'e' || c == 'E'), c == '*', c == '/' && !inside, c == '(':
-			return 0
-		default:
-			inside = false
-			if unicode.IsLetter(c) && numbers > 0 {
-				return digits
-			}
-		}
+// figuresOf counts the figures of a number as it was typed: at least and at most,
+// for noughts at the end of a whole number may be figures or not. Both are 0 for what
+// is no single number.
+func figuresOf(text string) (least, most int) {
+	at := digitsIn.FindAllString(text, 2)
+	if len(at) != 1 {
+		return 0, 0
 	}
-	if numbers > 1 {
-		return 0
+	number, _, _ := strings.Cut(strings.ToLower(at[0]), "e")
+	digits := strings.TrimLeft(strings.NewReplacer(".", "", ",", "").Replace(number), "0")
+	if most = len(digits); strings.ContainsAny(number, ".,") {
+		return most, most
 	}
-	return digits
+	return len(strings.TrimRight(digits, "0")), most
 }
+
+var digitsIn = regexp.MustCompile(`[0-9]+([.,][0-9]+)?([eE][+-]?[0-9]+)?`)
 
 // roundsTo reports whether the answer in the unit of a value, rounded to so many
 // figures, is the value.
@@ -199,14 +200,8 @@ func roundsTo(right float64, v *answer.Value, figures int) bool {
 	return err == nil && math.Abs(rounded-mine) <= 1e-9*math.Abs(mine)
 }
 
-var counts = []string{"no", "one", "two", "three", "four", "five", "six"}
-
-func counted(n int) string {
-	if n < len(counts) {
-		return counts[n]
-	}
-	return strconv.Itoa(n)
-}
+// counted is two or three in words.
+func counted(n int) string { return [...]string{2: "two", 3: "three"}[n] }
 
 func plain(v *answer.Value) bool {
 	return v.Type.Kind == types.Number && v.Type.Dim.IsPlain()

@@ -254,7 +254,10 @@ func (d *deck) Study(i *outline.Item, st answer.Study) {
 		}}
 	case *answer.Slip, *answer.Needed:
 	case *answer.Exercise:
-		d.add(i.Line).draw(func(p *show.Printer) { p.Exercise(st) })
+		d.add(i.Line).draw(func(p *show.Printer) {
+			p.Exercise(st)
+			p.Say("railsum quiz %s asks them", d.Name)
+		})
 	default:
 		s := d.add(i.Line)
 		s.asTyped(i.Line)

@@ -1,0 +1,262 @@
+package quiz
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"railsum/calc/answer"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+	"railsum/cmd/railsum/marking"
+	"railsum/cmd/railsum/show"
+	"railsum/library"
+	"railsum/units"
+)
+
+var (
+	update = flag.Bool("update", false, "write what questions are compared with")
+	seeds  = flag.Int("seeds", 2, "how many sets of each sheet are made; 200 for all")
+)
+
+func exercise(sheet string, count int) *answer.Exercise {
+	return &answer.Exercise{Sheet: sheet, Count: count}
+}
+
+// Every sheet gives fair questions or says that it gives none; the right answer is
+// right in every unit of its dimension and at two, three and four figures; every
+// usual mistake gets its own sentence; and what is wrong in another way is told so.
+func TestEverySheet(t *testing.T) {
+	lib := library.Shipped()
+	made, none, spelled, slipped := 0, map[string]bool{}, 0, 0
+	for _, e := range library.Catalogue() {
+		for seed := 1; seed <= *seeds; seed++ {
+			all, err := Make(context.Background(), lib, exercise(e.Sheet, 3), seed)
+			if err != nil {
+				if d, ok := err.(syntax.Diag); !ok || !strings.HasPrefix(d.Message, "no fair question could be made from ") {
+					t.Errorf("%s: %v", e.Sheet, err)
+				}
+				none[e.Sheet] = true
+				continue
+			}
+			for _, q := range all {
+				made++
+				if len(q.Given) == 0 || len(q.Given) > mostKnown || q.Right == nil {
+					t.Errorf("%s, set %d: %+v", e.Sheet, seed, q)
+				}
+				n, m := marks(t, q)
+				spelled, slipped = spelled+n, slipped+m
+			}
+		}
+	}
+	if len(none) > 6 {
+		t.Errorf("no questions from %v", none)
+	}
+	t.Logf("%d questions of %d sheets, none from %v; %d spellings of right answers, %d usual mistakes",
+		made, len(library.Catalogue())-len(none), none, spelled, slipped)
+}
+
+// marks holds the marking of a question to its rules.
+func marks(t *testing.T, q *Question) (spelled, slipped int) {
+	t.Helper()
+	r := marking.Reader{Library: library.Shipped()}
+	asked := marking.Asked{Name: q.Name, Right: q.Right, Slips: q.Slips}
+	mark := func(text string) marking.Mark { return r.Mark(text, asked) }
+	if !q.Right.Quantity() {
+		text := q.Right.Cell(0)
+		if m := mark(text); !m.Good() {
+			t.Errorf("%s, %s: %q is %+v", q.Source, q.Name, text, m)
+		}
+		return 1, 0
+	}
+	right := q.Right.Numbers[0]
+	for _, u := range unitsOf(q.Right) {
+		x := right
+		if !u.IsZero() {
+			x = u.FromSI(right)
+		}
+		if math.Abs(x) < 1e-4 || math.Abs(x) > 1e7 {
+			continue
+		}
+		for figures := 2; figures <= 4; figures++ {
+			text := strings.TrimSpace(rounded(x, figures) + " " + u.String())
+			if m := mark(text); !m.Good() {
+				t.Errorf("%s, %s = %v: %q is %+v", q.Source, q.Name, q.Right.Cell(0), text, m)
+			}
+			spelled++
+		}
+	}
+	for _, s := range q.Slips {
+		text := strings.TrimSpace(strconv.FormatFloat(s.Wrong.InUnit(0), 'f', -1, 64) + " " + s.Wrong.Unit.String())
+		m := mark(text)
+		if d, _ := marking.Apart(s.Wrong, q.Right); m.Kind != marking.Slipped && !(m.Kind == marking.Thousand && d > 0.9) ||
+			m.Kind == marking.Slipped && m.Says != "not yet: "+s.Why {
+			t.Errorf("%s, %s: the mistake %s is %+v", q.Source, q.Name, text, m)
+		}
+		slipped++
+	}
+	if q.Right.Type.Kind == types.Point || q.Right.Type.Dim.IsPlain() {
+		return spelled, slipped
+	}
+	if m := mark(rounded(q.Right.InUnit(0), 4)); m.Kind != marking.NoUnit {
+		t.Errorf("%s: no unit is %+v", q.Source, m)
+	}
+	other := "7 A"
+	if q.Right.Type.Dim == units.Known("A").Dim() {
+		other = "7 V"
+	}
+	if m := mark(other); m.Kind != marking.Dimension {
+		t.Errorf("%s: %s for %s is %+v", q.Source, other, q.Name, m)
+	}
+	thousand := strconv.FormatFloat(q.Right.InUnit(0)*1000, 'f', -1, 64) + " " + q.Right.Unit.String()
+	if m := mark(thousand); m.Kind != marking.Thousand {
+		t.Errorf("%s: %s for %s is %+v", q.Source, thousand, q.Right.Cell(0), m)
+	}
+	return spelled, slipped
+}
+
+func rounded(x float64, figures int) string {
+	text := strconv.FormatFloat(x, 'e', figures-1, 64)
+	y, _ := strconv.ParseFloat(text, 64)
+	exponent, _ := strconv.Atoi(text[strings.Index(text, "e")+1:])
+	return strconv.FormatFloat(y, 'f', max(0, figures-1-exponent), 64) // noughts behind the point are figures
+}
+
+// unitsOf are all units that an answer can be given in.
+func unitsOf(v *answer.Value) []units.Unit {
+	all := []units.Unit{v.Unit}
+	if v.Type.Kind == types.Point {
+		return all
+	}
+	for _, i := range units.All() {
+		if u := i.Unit; u.Dim() == v.Type.Dim && !u.Point() && !u.Percent() {
+			all = append(all, u)
+		}
+	}
+	return all
+}
+
+// The same set asks the same questions everywhere and in later releases, as long as
+// a sheet has the same edition: these are kept.
+func TestSets(t *testing.T) {
+	var b bytes.Buffer
+	p := show.New(&b, show.Options{Width: 100}).AtMargin()
+	for _, sheet := range []string{"drop", "stub", "input_resistor", "led"} {
+		for seed := 1; seed <= 3; seed++ {
+			all, err := Make(context.Background(), library.Shipped(), exercise(sheet, 2), seed)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p.Heading("%s, set %d", sheet, seed)
+			for _, q := range all {
+				for _, g := range q.Given {
+					p.Hanging("  " + g.Meaning + ": " + p.Value(g.Value))
+				}
+				p.Say("%s %s", q.Ask, p.Value(q.Right))
+			}
+		}
+	}
+	file := filepath.Join("testdata", "sets.golden")
+	if *update {
+		os.MkdirAll("testdata", 0o755)
+		os.WriteFile(file, b.Bytes(), 0o644)
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil || b.String() != string(want) {
+		t.Errorf("%s (go test -update writes it, if a sheet has a new edition):\n%s", file, b.String())
+	}
+}
+
+// A set of several questions has some that are clear and some that are not, where
+// that can be found.
+func TestMixed(t *testing.T) {
+	both := 0
+	for seed := 1; seed <= 10; seed++ {
+		all, err := Make(context.Background(), library.Shipped(), exercise("drop", 4), seed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		clear, other := 0, 0
+		for _, q := range all {
+			if q.Verdict <= answer.Clear {
+				clear++
+			} else {
+				other++
+			}
+		}
+		if clear > 0 && other > 0 {
+			both++
+		}
+	}
+	if both < 9 {
+		t.Errorf("%d of 10 sets are mixed", both)
+	}
+}
+
+// What is held by an exercise is not drawn, and only what it asks is asked.
+func TestHeld(t *testing.T) {
+	ex := exercise("drop", 3)
+	ex.Asking = []string{"left"}
+	ex.With = []answer.CardLine{{Name: "supply", Value: &answer.Value{Type: types.Type{Kind: types.Number, Dim: units.Known("V").Dim()},
+		Numbers: []float64{15}, Unit: units.Known("V")}}}
+	all, err := Make(context.Background(), library.Shipped(), ex, 5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, q := range all {
+		if q.Name != "left" || !strings.Contains(q.Source, "supply = 15 V") || strings.Count(q.Source, "supply") != 1 {
+			t.Errorf("%+v", q)
+		}
+	}
+}
+
+// What one types, and what is said of it.
+func TestSession(t *testing.T) {
+	lib := library.Shipped()
+	ex := exercise("drop", 1)
+	ex.Asking = []string{"lost"}
+	all, err := Make(context.Background(), lib, ex, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	right := all[0].Right
+	for _, c := range []struct{ typed, says string }{
+		{right.Cell(0), "right: "},
+		{right.Number(0), "what? lost is a voltage"},
+		{"3 A", "A is a current; lost is a voltage"},
+		{"hint", "lost = largest current drawn at the far end"},
+		{"1 m1", "write a number and a unit"},
+		{"working", "load * resistance"},
+		{"next", "lost = " + right.Number(0)},
+		{"leave", "0 of 1 right. Again: railsum quiz drop --again 1"},
+		{fmt.Sprintf("%v V", right.Numbers[0]*1.01), "It counts as right"},
+		{fmt.Sprintf("%v V", right.Numbers[0]*2), "that is twice the answer"},
+		{fmt.Sprintf("%v kV", right.Numbers[0]), "a factor of 1000"},
+		{fmt.Sprintf("%v V", right.Numbers[0]*1.7), "yours is 1.7 times as much"},
+		{"-" + right.Cell(0), "the wrong way round"},
+		{"hint\n" + right.Cell(0), "1 of 1 right, 1 of them after a hint."},
+	} {
+		var b bytes.Buffer
+		s := Session{Library: lib, In: strings.NewReader(c.typed + "\n"), Out: show.New(&b, show.Options{Width: 200}), Again: "railsum quiz drop"}
+		if err := s.Run([]Set{{"drop", all}}); err != nil || !strings.Contains(b.String(), c.says) {
+			t.Errorf("%q: %v\n%s", c.typed, err, b.String())
+		}
+	}
+}
+
+func BenchmarkQuestion(b *testing.B) {
+	lib := library.Shipped()
+	for n := range b.N {
+		if _, err := Make(context.Background(), lib, exercise("drop", 1), n); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
