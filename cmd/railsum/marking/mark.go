@@ -79,11 +79,26 @@ func (r *Reader) Mark(text string, q Asked) Mark {
 	case !Alike(v, q.Right):
 		return Mark{Kind: Dimension, Says: fmt.Sprintf("not yet: %s is %s; %s", v.Unit.Shown(), bare(v.Type), isA(q))}
 	}
-	return r.compared(text, v, x, q)
+	return compared(text, v, x, q)
+}
+
+// Told reports whether each usual mistake, typed in full, is told by its own sentence.
+func (q Asked) Told() bool {
+	for _, s := range q.Slips {
+		x, ok := number(s.Wrong)
+		if !ok {
+			continue
+		}
+		m := compared(strconv.FormatFloat(s.Wrong.InUnit(0), 'f', -1, 64), s.Wrong, x, q)
+		if m.Kind != Slipped || m.Says != "not yet: "+s.Why {
+			return false
+		}
+	}
+	return true
 }
 
 // compared marks a number of the right dimension.
-func (r *Reader) compared(text string, v *answer.Value, x float64, q Asked) Mark {
+func compared(text string, v *answer.Value, x float64, q Asked) Mark {
 	right := q.Right.Numbers[0]
 	says := spelled(q.Right)
 	least, most := figuresOf(text)

@@ -88,7 +88,9 @@ const slipped = 0.01
 // Slip is the usual mistake that an answer was got by, nil if by none.
 func Slip(guess *answer.Value, slips []*answer.Slip) *answer.Slip {
 	for _, s := range slips {
-		if d, ok := Apart(guess, s.Wrong); ok && d <= slipped {
+		g, ok := number(guess)
+		w, and := number(s.Wrong)
+		if ok && and && Alike(guess, s.Wrong) && abs(g-w) <= slipped*abs(w) {
 			return s
 		}
 	}

@@ -250,7 +250,7 @@ func (m *maker) draw(r draws, name string) *Question {
 			q.Slips = append(q.Slips, s)
 		}
 	}
-	if !distinct(right, q.Slips) {
+	if !distinct(right, q.Slips) || !(marking.Asked{Name: name, Right: right, Slips: q.Slips}).Told() {
 		return nil
 	}
 	if d.Src != nil {
