@@ -7,6 +7,7 @@ import (
 	"railsum/calc/check"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/calc/view"
 )
 
 // Working tells how a value arose.
@@ -110,6 +111,11 @@ func (b *Book) step(d *check.Def, level int, at rowOf) answer.Step {
 	if d.Src != nil {
 		s.Meaning = d.Src.Note
 	}
+	if d.Set() { // the note of a use line is about the sheet in use, that of the sheet about its input
+		if _, use := d.Src.Node.(*syntax.Use); use || s.Meaning == "" {
+			s.Meaning = askedFor(d)
+		}
+	}
 	if d.Role == check.Question && d.Name == "" {
 		s.Name = "line " + strconv.Itoa(d.Line+1)
 	}
@@ -128,6 +134,17 @@ func (b *Book) step(d *check.Def, level int, at rowOf) answer.Step {
 		}
 	}
 	return s
+}
+
+// askedFor is what a sheet says of an input that somebody has set.
+func askedFor(d *check.Def) string {
+	name := view.ShortName(d)
+	for _, l := range d.At.Sheet.File.Lines {
+		if a, is := l.Node.(*syntax.Ask); is && a.Name.Text == name {
+			return l.Note
+		}
+	}
+	return ""
 }
 
 // filled is a formula with the values put in. It has as many digits as it takes
