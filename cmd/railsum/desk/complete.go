@@ -13,6 +13,7 @@ import (
 	"railsum/calc"
 	"railsum/calc/function"
 	"railsum/calc/syntax"
+	"railsum/calc/types"
 	"railsum/cmd/railsum/guide"
 	"railsum/units"
 )
@@ -23,6 +24,16 @@ type completer struct {
 	lib   calc.Library
 	names func() []string // all that can be typed in an expression
 	files func(prefix string) []string
+
+	// typesOf gives what is known of some expressions of the notebook before anything
+	// is entered: no kind for those that are in error. Nil if it cannot be asked.
+	typesOf func(exprs []string) []types.Type
+
+	// sheetOf gives the sheet that was put to work under a name, as a use line has it.
+	sheetOf func(name string) string
+
+	// notes are what is listed beside a word.
+	notes map[string]string
 }
 
 // complete gives the words that may stand in place of the last, and how many
@@ -41,6 +52,11 @@ func (c *completer) complete(before string) (words []string, typed int) {
 			return words, typed
 		}
 	}
+	in := c.input(line)
+	if in != nil && in.choices != nil {
+		typed := strings.TrimLeft(line[strings.LastIndexByte(line, '=')+1:], " ")
+		return matching(in.choices, typed), utf8.RuneCountInString(typed)
+	}
 	if strings.Count(line, `"`)%2 == 1 {
 		return nil, 0
 	}
@@ -49,14 +65,25 @@ func (c *completer) complete(before string) (words []string, typed int) {
 		return c.opening(word)
 	case afterNumber().MatchString(line):
 		symbol := afterNumber().FindStringSubmatch(line)[1]
+		value := strings.TrimLeft(line[strings.LastIndexByte(line, '=')+1:], " ")
+		if in != nil && afterNumber().FindStringIndex(value)[0] == 0 { // a number alone is of what the input is
+			return c.unitsOf(in.given, symbol)
+		}
 		return unitsLike(symbol)
-	case strings.HasPrefix(line, "prefer "), afterAs().MatchString(line):
+	case strings.HasPrefix(line, "prefer "):
 		return unitsLike(line[strings.LastIndexAny(line, " ,")+1:])
+	case afterAs().MatchString(line):
+		at := strings.LastIndex(line, " as ")
+		return c.unitsOf(lastExpr(line[:max(at, 0)]), line[strings.LastIndexAny(line, " ,")+1:])
 	case afterAt().MatchString(line):
 		found, typed := c.named(word)
 		return append(matching(c.lib.Texts("scales", "label"), word), found...), typed
 	}
-	return c.expression(word)
+	words, typed = c.expression(word)
+	if in != nil {
+		words = c.fitting(words, in.given)
+	}
+	return words, typed
 }
 
 // The patterns are made when a key first asks for them: a program that answers
@@ -104,7 +131,7 @@ func lastWord(s string) string {
 // opening completes the first word of a line.
 func (c *completer) opening(word string) ([]string, int) {
 	var words []string
-	for _, w := range append(syntax.OrderWords(), syntax.LineWords()...) {
+	for _, w := range append(orderWords(), syntax.LineWords()...) {
 		if w != "end" && strings.HasPrefix(w, word) {
 			words = append(words, opened(w))
 		}
@@ -117,7 +144,7 @@ func (c *completer) opening(word string) ([]string, int) {
 // opened is a word that opens a line with what must follow it.
 func opened(word string) string {
 	switch word {
-	case "undo", "redo", "quit", "list", "save", "sheets", "help": // these may stand alone
+	case "undo", "redo", "quit", "list", "save", "sheets", "help", "recover": // these may stand alone
 		return word
 	case "source", "hazard":
 		return word + ` "`
@@ -130,6 +157,11 @@ func (c *completer) expression(word string) ([]string, int) {
 	words, typed := c.named(word)
 	if word == "" || strings.Contains(word, ".") {
 		return words, typed
+	}
+	for _, w := range syntax.SmallWords() {
+		if len(word) > 1 && w != word && strings.HasPrefix(w, word) {
+			words = append(words, w)
+		}
 	}
 	for _, f := range function.All() {
 		if strings.HasPrefix(f.Name, word) {
@@ -162,6 +194,91 @@ func unitsLike(word string) ([]string, int) {
 	return all, utf8.RuneCountInString(last)
 }
 
+func (c *completer) note(word, note string) {
+	if c.notes == nil {
+		c.notes = map[string]string{}
+	}
+	c.notes[word] = note
+}
+
+// lastExpr is the expression that a text ends in, as far as its commas and words tell.
+func lastExpr(text string) string {
+	for _, before := range []string{" show ", " so ", "must ", "should ", "=", ","} {
+		if i := strings.LastIndex(text, before); i >= 0 {
+			text = text[i+len(before):]
+		}
+	}
+	return text
+}
+
+// unitsOf completes a unit of what an expression is of; any unit, if that is not known.
+func (c *completer) unitsOf(expr, word string) ([]string, int) {
+	all, typed := unitsLike(word)
+	if c.typesOf == nil || strings.ContainsAny(word, "*/(") {
+		return all, typed
+	}
+	of := c.typesOf([]string{expr})[0]
+	if of.Kind != types.Number {
+		return all, typed
+	}
+	fit := slices.DeleteFunc(slices.Clone(all), func(symbol string) bool {
+		u, err := units.Parse(symbol)
+		return err != nil || u.Dim() != of.Dim
+	})
+	if len(fit) == 0 {
+		return all, typed
+	}
+	return fit, typed
+}
+
+// fitting leaves those of some words that are values of the same kind and dimension as
+// an expression, functions, and names that go on behind a point.
+func (c *completer) fitting(words []string, expr string) []string {
+	if c.typesOf == nil {
+		return words
+	}
+	known := c.typesOf(append([]string{expr}, words...))
+	var fit []string
+	for i, w := range words {
+		if t := known[i+1]; strings.HasSuffix(w, ".") || strings.HasSuffix(w, "(") || t.Kind == known[0].Kind && t.Dim == known[0].Dim {
+			fit = append(fit, w)
+		}
+	}
+	return fit
+}
+
+// input is what is being set at the end of a line: on a use line, or as NAME.INPUT.
+func (c *completer) input(line string) *input {
+	set := line[strings.LastIndexByte(line, ',')+1:]
+	name, _, is := strings.Cut(set, "=")
+	if !is {
+		return nil
+	}
+	sheet := ""
+	if rest, use := strings.CutPrefix(line, "use "); use {
+		sheet, _, _ = cutSheet(rest)
+		if _, with, ok := strings.Cut(name, " with "); ok {
+			name = with
+		}
+	} else if placed, in, dotted := strings.Cut(name, "."); dotted && c.sheetOf != nil {
+		sheet, name = c.sheetOf(placed), in
+	}
+	if sheet == "" {
+		return nil
+	}
+	file := c.sheetFile(sheet)
+	if file == nil {
+		return nil
+	}
+	asks, takes := inputsOf(file)
+	for _, in := range append(asks, takes...) {
+		if in.name == strings.TrimSpace(name) || slices.Contains(in.also, strings.TrimSpace(name)) {
+			return &in
+		}
+	}
+	return nil
+}
+
 // use completes a use line: its sheet, the words between, the inputs it sets.
 func (c *completer) use(line string) (words []string, typed int, ok bool) {
 	rest := strings.TrimPrefix(line, "use ")
@@ -190,6 +307,7 @@ func (c *completer) use(line string) (words []string, typed int, ok bool) {
 		asks, takes := inputsOf(file)
 		for _, in := range append(asks, takes...) {
 			inputs = append(inputs, in.name+" = ")
+			c.note(in.name+" = ", in.keeps())
 		}
 	}
 	return matching(inputs, last), utf8.RuneCountInString(last), true
@@ -241,7 +359,10 @@ func (c *completer) orderArgs(word, args, line string) ([]string, int) {
 	case "about":
 		words = guide.Names(c.lib)
 	case "help":
-		words = append(append(syntax.OrderWords(), syntax.LineWords()...), guide.Names(c.lib)...)
+		words = append(orderWords(), guide.Names(c.lib)...)
+		for _, t := range topics() {
+			words = append(words, t.name)
+		}
 	case "fill":
 		if first {
 			words = append(slices.Clone(c.lib.SheetNames()), c.ownSheets()...)

@@ -5,7 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"railsum/calc"
+	"railsum/calc/syntax"
 	"railsum/library"
+	"railsum/sessions"
 )
 
 func TestComplete(t *testing.T) {
@@ -95,6 +98,49 @@ func TestComplete(t *testing.T) {
 				t.Errorf("%q: %q does not go on from what is typed", q.before, w)
 			}
 		}
+	}
+}
+
+// Where a notebook can be asked, only what fits is offered.
+func TestCompleteByKind(t *testing.T) {
+	lines := syntax.ParseFile([]byte("track = 15 V\ntrack_length = 9 m\nuse drop for north with length = 8 m\nuse led for lamp\n")).Lines
+	d := &desk{s: sessions.New(sessions.Options{Journals: t.TempDir(), Library: func(string) calc.Library { return library.Shipped() }})}
+	for _, l := range lines {
+		if _, err := d.s.Enter(l.Raw); err != nil {
+			t.Fatal(err)
+		}
+	}
+	defer d.s.Abandon()
+	for _, q := range []struct{ before, has, not string }{
+		{"use led with feed = ", `"bridge","DC"`, "track"},
+		{`use led for x with supply = 3 V, feed = "br`, `"bridge"`, `"DC"`},
+		{"lamp.feed = ", `"DC"`, "track"},
+		{"use drop with supply = tr", "track,trunc(", "track_length"},
+		{"use drop with volts = tr", "track", "track_length"},
+		{"north.length = ", "track_length", "track"},
+		{"north.length = 9.5 ", "m,ft", "V,A"},
+		{"x = 2 * track as ", "V,mV", "m,A"},
+		{"track * 3 A as ", "W,mW", "V"},
+		{"vary north.length from 1 m to 9 m by 1 m show north.share as ", "%", "V"},
+		{"find north.length fr", "from", ""},
+		{"help or", "orders", ""},
+		{"rec", "recover", ""},
+	} {
+		words, _ := d.complete(q.before)
+		for _, w := range strings.Split(q.has, ",") {
+			if !slices.Contains(words, w) {
+				t.Errorf("%q lacks %s: %q", q.before, w, words)
+			}
+		}
+		for _, w := range strings.Split(q.not, ",") {
+			if slices.Contains(words, w) {
+				t.Errorf("%q offers %s: %q", q.before, w, words)
+			}
+		}
+	}
+	d.complete("use led with ")
+	if d.notes["supply = "] != "15 V" {
+		t.Errorf("%q", d.notes)
 	}
 }
 

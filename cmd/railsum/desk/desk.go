@@ -56,6 +56,7 @@ type desk struct {
 	s       *sessions.Session
 	index   *hear.Index // of all that can be named, made when it is first asked
 	signals *signals
+	notes   map[string]string // what is listed beside words that complete a line
 	choices []string          // what may be answered, while a question is asked
 	back    []string          // lines not accepted, to be offered again
 	waits   map[string]bool   // lines that wait for a name, by their text
@@ -126,7 +127,7 @@ func (d *desk) editor() lineedit.Editor {
 	if err != nil {
 		d.note("%s", err)
 	}
-	ed, err := lineedit.NewTerminal(lineedit.Options{Stdin: in, Stdout: out, History: history, Complete: d.complete})
+	ed, err := lineedit.NewTerminal(lineedit.Options{Stdin: in, Stdout: out, History: history, Complete: d.complete, Note: func(word string) string { return d.notes[word] }})
 	if err != nil {
 		d.note("the terminal cannot be used for editing: %s", err)
 		return lineedit.NewPlain(in, out)

@@ -1,6 +1,14 @@
 package desk
 
-import "railsum/cmd/railsum/guide"
+import (
+	"slices"
+	"strings"
+
+	"railsum/calc"
+	"railsum/calc/syntax"
+	"railsum/calc/types"
+	"railsum/cmd/railsum/guide"
+)
 
 // sheets lists the library's sheets.
 func (d *desk) sheets(word string) error {
@@ -20,6 +28,44 @@ func (d *desk) complete(before string) ([]string, int) {
 	if d.choices != nil {
 		return matching(d.choices, before), len([]rune(before))
 	}
-	c := completer{lib: d.s.Library(), names: d.s.Book().Names, files: sumsFiles}
-	return c.complete(before)
+	c := completer{lib: d.s.Library(), names: d.s.Book().Names, files: sumsFiles, typesOf: d.typesOf, sheetOf: d.sheetOf}
+	words, typed := c.complete(before)
+	d.notes = c.notes
+	return words, typed
+}
+
+// most is how large a notebook is looked into while somebody waits for a key.
+const most = 2000
+
+// typesOf says what expressions are of, beside the lines of the notebook.
+func (d *desk) typesOf(exprs []string) []types.Type {
+	known := make([]types.Type, len(exprs))
+	lines := d.s.Lines()
+	if len(lines) > most {
+		return known
+	}
+	all := slices.Clone(lines)
+	for _, expr := range exprs {
+		line, _ := syntax.ParseLine(strings.TrimSpace(expr))
+		all = append(all, line)
+	}
+	book := calc.Open(all, d.s.Library())
+	for i := range exprs {
+		if a := book.Answer(len(lines) + i); len(a.Errors) == 0 && a.Value != nil {
+			known[i] = a.Value.Type
+		}
+	}
+	return known
+}
+
+func (d *desk) sheetOf(name string) string {
+	for _, l := range d.s.Lines() {
+		if use, is := l.Node.(*syntax.Use); is && slices.ContainsFunc(use.Names, func(p syntax.Part) bool { return p.Text == name }) {
+			if use.Own {
+				return `"` + use.Sheet + `"`
+			}
+			return use.Sheet
+		}
+	}
+	return ""
 }

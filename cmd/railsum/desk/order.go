@@ -73,6 +73,14 @@ func Entries() []hear.Entry {
 	return entries
 }
 
+func orderWords() []string {
+	all := make([]string, len(orders))
+	for i, o := range orders {
+		all[i] = o.word
+	}
+	return all
+}
+
 func findOrder(word string) *order {
 	for i := range orders {
 		if orders[i].word == word {

@@ -35,6 +35,12 @@ func (t *terminal) complete(line []rune, pos int) ([]rune, int, bool) {
 		return out, pos + len(add), true
 	}
 	if len(words) > 1 {
+		if t.Note != nil {
+			words = slices.Clone(words)
+			for i, w := range words {
+				words[i] = harmless(w + t.Note(w))
+			}
+		}
 		fmt.Fprint(t.rl.Stdout(), listing(words, width(t.Stdout)))
 	}
 	return nil, 0, false

@@ -22,6 +22,7 @@ type Options struct {
 	Stdout   *os.File
 	History  *History
 	Complete Completer
+	Note     func(word string) string // what is listed beside a completion; may be nil
 	MaxLine  int
 }
 
