@@ -115,5 +115,8 @@ func opens(w string, next token) bool {
 // SmallWords lists the words that stand within a line.
 func SmallWords() []string { return slices.Clone(joining) }
 
+// OrderWords lists the words that act on the notebook and are never kept.
+func OrderWords() []string { return slices.Clone(orderWords) }
+
 // LaterWords lists the words that open lines of a later edition.
 func LaterWords() []string { return slices.Clone(laterWords) }

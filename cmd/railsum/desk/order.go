@@ -106,7 +106,7 @@ func orderIn(text string) (o *order, args string) {
 // word is no reserved one.
 func (d *desk) orderIn(text string) (*order, string) {
 	o, args := orderIn(text)
-	if o != nil && !syntax.IsReserved(o.word) && slices.Contains(d.s.Book().Names(), o.word) {
+	if o != nil && !slices.Contains(syntax.OrderWords(), o.word) && slices.Contains(d.s.Book().Names(), o.word) {
 		return nil, ""
 	}
 	return o, args
