@@ -32,7 +32,7 @@ var scenes = []struct {
 	{"card", []step{{"use drop for quay with length = 12 m, wire = 0.5 mm2, trip = 3 A\r", "3. "}}},
 	{"help", []step{{"help\r", "2. "}}},
 	{"help_lines", []step{{"help lines\r", "2. "}}},
-	{"long_text", []step{{"about drop\r", "rows 1 to 23 of 58: Space more, b back, q done"}}},
+	{"long_text", []step{{"about drop\r", "rows 1 to 23 of "}}},
 	{"search", []step{{"track = 15 V\r", "3. "}, {"track * 2 A\r", "4. "}, {"\x1215", "search 15: track = 15 V"}}},
 	{"fill", []step{{"fill stub for quay\r", "    1 of 5  scale (\"H0\"):"}, {"\r", "    2 of 5  length (30 mm):"}, {"?\r", "    2 of 5  length (30 mm):"},
 		{"4 m\r", "    2 of 5  length (30 mm):"}, {"40 mm\r", "    3 of 5  span (40 mm):"}, {"<\r", "    2 of 5  length (40 mm):"}}},
@@ -83,7 +83,11 @@ func TestScreens(t *testing.T) {
 						continue
 					}
 					press(term, s.typed)
-					term.Wait(s.last)
+					if strings.HasPrefix(s.last, "rows ") {
+						term.Expect(s.last)
+					} else {
+						term.Wait(s.last)
+					}
 				}
 				got := window(term)
 				file := filepath.Join(screens, scene.name+".txt")
