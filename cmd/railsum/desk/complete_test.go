@@ -52,7 +52,7 @@ func TestComplete(t *testing.T) {
 		{"25 m at H", 1, "H0,H0m,H0e,HO_us", false},
 		{"25 m at ", 0, "H0,N,TT,track", false},
 		// sheets
-		{"use dr", 2, "drop", true},
+		{"use dro", 3, "drop", true},
 		{"use drop ", 0, "for ,with ", true},
 		{"use drop f", 1, "for ", true},
 		{"use drop for north ", 0, "with ", true},
@@ -62,9 +62,9 @@ func TestComplete(t *testing.T) {
 		{"use drop for north with length = 9 mm", 2, "mm,mm2", false},
 		{"use drop for north with supply = tr", 2, "track,track_low,trunc(", true},
 		// orders
-		{"about dr", 2, "drop", true},
+		{"about dro", 3, "drop", true},
 		{"about pref", 4, "preferred,preferred_up", false},
-		{"fill dr", 2, "drop", true},
+		{"fill dro", 3, "drop", true},
 		{"fill drop ", 0, "for ", true},
 		{"list w", 1, "waiting", true},
 		{"list no", 2, "north.", true},
