@@ -154,12 +154,12 @@ func (p *parser) reserved(t token) {
 	if t.parts != nil {
 		name = t.parts[0].Text
 	}
+	cure := "choose another name, such as `" + name + "_value`"
 	if classes[name] == laterWord {
-		p.fail(t.off, say("%s is a word of railsum, not yet in this edition, and cannot be a name", name).
-			With("choose another name"))
+		p.fail(t.off, say("%s is a word of railsum, not yet in this edition, and cannot be a name", name).With(cure))
 		return
 	}
-	p.fail(t.off, say("%s is a word of railsum and cannot be a name", name).With("choose another name"))
+	p.fail(t.off, say("%s is a word of railsum and cannot be a name", name).With(cure))
 }
 
 // stray says what is wrong with a token that stands behind something complete.
