@@ -204,7 +204,7 @@ func TestFindIsExact(t *testing.T) {
 		{"x = 1 ; find x from 0 to 2 so cos(x * 1 rad) = x", []float64{0.7390851332151607}},                 // the fixed point of cos
 		{"x = 1 ; find x from 0 to 10 so x^5 - x = 1", []float64{1.1673039782614187}},                       // Bring radical of 1
 		{"x = 1 ; find x from 0.001 to 5 so 1 - exp(-x) = 0.9", []float64{math.Ln10}},                       //
-		{"v = 1 V ; find v so v^2 / 15 ohm <= 2.4 W", []float64{6}},                                         // both ends
+		{"v = 1 V ; find v so v^2 / 15 ohm <= 2.4 W", []float64{-6, 6}},                                     // both ends
 		{"t = 1 s ; find t so 15 V * (1 - exp(-t / 1 s)) >= 12.97 V", []float64{-math.Log(1 - 12.97/15)}},   //
 		{"a = 1 rad ; find a from 0 deg to 89 deg so tan(a) = 15 %", []float64{math.Atan(0.15)}},            //
 		{"t = 20 degC ; find t so 10 ohm * (1 + (t - 20 degC) * 0.4 %/K) = 11 ohm", []float64{293.15 + 25}}, //

@@ -29,17 +29,20 @@ func (f *finder) grid(axis check.Axis, far bool) []float64 {
 	if axis.X.Type.Kind == types.Point {
 		return append(between(math.Max(0, now-500), now), between(now, now+1500)[1:]...)
 	}
-	// A voltage or a current can be negative; but where the present one is not, and
-	// nobody says where to look, its size is meant, if that has an answer.
-	dim := axis.X.Type.Dim
-	both := dim.Signed() && (dim.IsPlain() || now <= 0 || far)
 	if now == 0 {
 		now = 1
 	}
+	// A voltage or a current can be negative, but what is 5 A is never -500 kA: the
+	// other sign is looked through to a thousand times what is, unless nothing is
+	// found there and farther out on this side either.
+	reach, other := 6.0, 3.0
 	if far {
-		return around(now, both, 9)
+		reach, other = 9, 9
 	}
-	return around(now, both, 6)
+	if !axis.X.Type.Dim.Signed() {
+		other = -1
+	}
+	return around(now, reach, other)
 }
 
 // bounds are the ends of where to look: those of the line, or of the input's
@@ -110,16 +113,17 @@ func legs(lo, hi, now float64) []float64 {
 	return xs
 }
 
-// around samples powers of ten from a value, nine down and some up, and the same
-// beyond nothing where a quantity can be negative.
-func around(now float64, both bool, up float64) []float64 {
+// around samples powers of ten from a value, nine down and some up, and so many of
+// the other sign; fewer than none for a quantity that has no other sign.
+func around(now, up, other float64) []float64 {
 	const down = 9
+	both, farthest := other >= 0, math.Abs(now)*math.Pow(10, other)*(1+1e-9)
 	n := gridRows / 2
 	xs := make([]float64, 0, gridRows+2)
 	for i := range n {
 		x := now * math.Pow(10, (down+up)*float64(i)/float64(n-1)-down)
 		xs = append(xs, x)
-		if both {
+		if both && math.Abs(x) <= farthest {
 			xs = append(xs, -x)
 		}
 	}
