@@ -115,6 +115,10 @@ func (e *Ear) mentions(ts []token, unsure bool) []mention {
 		end := i + 1
 		switch ts[i].kind {
 		case number:
+			if e.scaleSaid(ts, i) != nil {
+				i++
+				continue
+			}
 			end = primaryEnd(ts, i)
 			if i+2 < len(ts) && ts[i].plain && ts[i+1].is("/") && !ts[i+1].spaced && ts[i+2].kind == number { // 3/8 in
 				end = primaryEnd(ts, i+2)
@@ -237,7 +241,9 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 			break
 		}
 	}
-	fit += 0.3 * e.choose(s, ts, set)
+	chosen, left := e.choose(s, ts, set)
+	fit += 0.3 * chosen
+	p.Left = left
 	var settings []string
 	for i, in := range s.inputs {
 		if set[i] != "" {
@@ -301,8 +307,8 @@ func (in *input) beside(s *sheet, m mention) int {
 var plainChoices = []string{"one", "none", "both", "own", "other", "behind", "ahead", "along", "across", "short", "long", "in", "contact", "section", "current", "power"}
 
 // choose sets what chooses among texts where the line says one of them, and the
-// scale where it names one.
-func (e *Ear) choose(s *sheet, ts []token, set []string) (fit float64) {
+// scale where it names one. Left are scales that it names and the sheet cannot take.
+func (e *Ear) choose(s *sheet, ts []token, set []string) (fit float64, left []string) {
 	line := " " + strings.ToLower(joined(ts)) + " "
 	for i, in := range s.inputs {
 		if set[i] != "" {
@@ -320,25 +326,23 @@ func (e *Ear) choose(s *sheet, ts []token, set []string) (fit float64) {
 		if in.name != "scale" || set[i] != "" {
 			continue
 		}
-		for _, t := range ts {
-			symbols := []string(nil)
-			if t.kind == word {
-				symbols = e.symbolsOf(t.text)
-			}
-			if len(symbols) != 1 {
-				continue
-			}
+		for k := range ts {
+			symbols := e.scaleSaid(ts, k)
 			switch {
-			case slices.Contains(in.choices, `"`+symbols[0]+`"`):
+			case symbols == nil:
+				continue
+			case len(symbols) == 1 && slices.Contains(in.choices, `"`+symbols[0]+`"`):
 				set[i] = `"` + symbols[0] + `"`
-			case in.class.kind == ":":
+			case len(symbols) == 1 && in.class.kind == ":":
 				set[i] = "scale_" + symbols[0]
-			default:
+			default: // more than one has that name, or the sheet does not have it
+				left = append(left, ts[k].text)
 				continue
 			}
 			fit++
+			left = nil
 			break
 		}
 	}
-	return fit
+	return fit, left
 }

@@ -24,6 +24,27 @@ func (e *Ear) symbolsOf(w string) []string {
 	return []string{w}
 }
 
+// scaleSaid gives the scales that a word of a question names. A figure, and the
+// letter that is who asks, name one beside the word scale or behind at and in.
+func (e *Ear) scaleSaid(ts []token, i int) []string {
+	t := &ts[i]
+	figure := t.kind == number && t.plain && e.ratio(t.text) > 0
+	if figure || t.isWord("I") {
+		behind := i > 0 && ts[i-1].oneOf("at", "in", "scale", "gauge")
+		before := i+1 < len(ts) && ts[i+1].oneOf("scale", "gauge")
+		if !behind && !before {
+			return nil
+		}
+	}
+	switch {
+	case figure:
+		return []string{t.text}
+	case t.kind == word:
+		return e.symbolsOf(t.text)
+	}
+	return nil
+}
+
 // ratio is that of a scale, 0 if there is none of that symbol.
 func (e *Ear) ratio(symbol string) float64 {
 	i := slices.Index(e.lib.Texts("scales", "label"), symbol)
