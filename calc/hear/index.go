@@ -129,7 +129,7 @@ type sheet struct {
 	*calc.Sheet
 	words  map[string]float64 // what it speaks of, and how much that says
 	pairs  map[string]bool    // two words that follow one another in what it is found by
-	tells  map[string]bool    // the words in the names of its answers
+	tells  map[string]bool    // the words in its name and in those of its answers
 	inputs []input
 }
 
@@ -162,6 +162,9 @@ func sheetOf(s *calc.Sheet) *sheet {
 		}
 	}
 	say(strings.ReplaceAll(s.Name, "_", " "), 3)
+	for _, w := range wordsOf(strings.ReplaceAll(s.Name, "_", " ")) {
+		d.tells[w] = true
+	}
 	say(strings.Join(s.Words, " "), 2.4)
 	say(s.Meaning, 2)
 	for _, text := range []string{strings.Join(s.Words, " "), s.Meaning} {

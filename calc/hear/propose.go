@@ -86,6 +86,9 @@ func (e *Ear) saidWords(m *shelf, ts []token) (said []string, strange int) {
 			if a := adjectives[strings.ToLower(w)]; a != "" && !idle[w] {
 				w = a
 			}
+			if e.scaleSaid(ts, i) != nil && m.df[stem(strings.ToLower(w))] == 0 {
+				w = ";" // a scale in another spelling is nothing strange
+			}
 			text += " " + w
 		} else {
 			text += " ;"
