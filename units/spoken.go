@@ -88,6 +88,7 @@ var spokenWords = sync.OnceValue(func() map[string][]string {
 // shortWords are the short and the irregular words for symbols, in small
 // letters. Several symbols stand apart by blanks.
 var shortWords = map[string]string{
+	"mil": "thou mm", "mils": "thou mm",
 	"feet": "ft", "yds": "yd", "mi": "mile", "ins": "in", "micron": "um", "microns": "um", "sqmm": "mm2", "qmm": "mm2", "sqin": "in2",
 	"sec": "s", "secs": "s", "msec": "ms", "usec": "us", "mins": "min", "hr": "h", "hrs": "h",
 	"kmh": "km/h", "kmph": "km/h", "kph": "km/h", "fps": "ft/s",

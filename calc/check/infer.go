@@ -218,7 +218,7 @@ func (b *builder) fits(d *Def, n *Node) bool {
 		return false
 	}
 	if n.Type.Scalar() != want.Scalar() {
-		b.report(d, wrongSetting(d, want, n))
+		b.report(d, wrongSetting(d, own, n))
 		return false
 	}
 	d.AskUnit = own.show

@@ -302,11 +302,15 @@ func (b *builder) noAnswer(part syntax.Part, p *Placement) syntax.Diag {
 	return say(part.At, "%s is not an answer of %s", part.Text, p.Sheet.Name).With(cure)
 }
 
-func wrongSetting(d *Def, want types.Type, n *Node) syntax.Diag {
+func wrongSetting(d *Def, own asked, n *Node) syntax.Diag {
+	want := own.typ
 	cure := otherwise(n.expr, want)
 	if isBareNumber(n) && want.Kind == types.Number {
 		unit := want.Dim.String()
-		if unit == "" {
+		switch {
+		case own.show.Dim() == want.Dim && !own.show.IsZero(): // 1.5 mm2 is meant by a wire of 1.5, never 1.5 m2
+			unit = own.show.String()
+		case unit == "":
 			unit = "%"
 		}
 		cure = fmt.Sprintf("write `%s %s`", spell(n.expr), unit)

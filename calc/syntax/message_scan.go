@@ -97,7 +97,10 @@ func (s *scanner) noUnit(start, off int, d decimal, word string, spaced bool) {
 		}
 		if spaced {
 			times := "to multiply by a name write `" + strings.TrimSpace(typed) + " * " + head + "`"
-			if cure != "" {
+			switch {
+			case strings.HasSuffix(cure, "?"):
+				times = cure + " To" + strings.TrimPrefix(times, "to")
+			case cure != "":
 				times = cure + "; " + times
 			}
 			cure = times
