@@ -331,7 +331,7 @@ func TestDiskFull(t *testing.T) {
 	if contents(t, name) != old {
 		t.Error("the file is another")
 	}
-	for _, want := range []string{"save: a.sums cannot be written: ", "enter: this cannot be put on record"} {
+	for _, want := range []string{"save: a.sums cannot be written: ", "enter: this could not be written to the journal"} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("said %q, want %q", out, want)
 		}

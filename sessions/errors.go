@@ -19,7 +19,7 @@ var (
 	ErrExists  = errors.New("exists already")
 	ErrNewer   = errors.New("from a newer railsum")
 	ErrDamaged = errors.New("damaged")
-	ErrJournal = errors.New("cannot be put on record")
+	ErrJournal = errors.New("cannot be written to the journal")
 	ErrUnsafe  = errors.New("not safe to open")
 )
 
@@ -91,14 +91,14 @@ func cannotWrite(name string, err error) error {
 	return e
 }
 
-func changed(name, how string) error {
-	return &Error{Kind: ErrChanged, Path: name, Wrong: words.Say("%s has %s since it was read", name, how).
+func changed(how, name string) error {
+	return &Error{Kind: ErrChanged, Path: name, Wrong: words.Say(how, name).
 		With("save under another name")}
 }
 
 // unrecorded refuses an edit that the journal in a folder does not take.
 func unrecorded(dir string, err error) error {
-	e := &Error{Kind: ErrJournal, Path: dir, Err: err, Wrong: words.Say("this cannot be put on record and was not done: %s", reason.Of(err)).
+	e := &Error{Kind: ErrJournal, Path: dir, Err: err, Wrong: words.Say("this could not be written to the journal, so nothing was changed: %s", reason.Of(err)).
 		With("do it again; what was done before is kept")}
 	switch {
 	case reason.Full(err):

@@ -116,7 +116,7 @@ func Sound(name string, text []byte) error {
 	refused := func(kind error, wrong words.Wrong) error { return &Error{Kind: kind, Path: name, Wrong: wrong} }
 	row := func(at int) int { return bytes.Count(text[:at], []byte("\n")) + 1 }
 	if at := bytes.IndexByte(text, 0); at >= 0 {
-		return refused(ErrDamaged, words.Say("%s is damaged: row %d holds a zero byte", name, row(at)).With("a copy of it may be whole"))
+		return refused(ErrDamaged, words.Say("%s is damaged: line %d holds a zero byte", name, row(at)).With("a copy of it may be whole"))
 	}
 	for at := 0; at < len(text); {
 		r, size := utf8.DecodeRune(text[at:])
@@ -280,13 +280,13 @@ func (f *File) unchanged(text []byte) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		if f.Exists {
-			return changed(f.Name, "gone")
+			return changed("%s has gone since it was read", f.Name)
 		}
 		return nil
 	case err != nil:
 		return cannotRead(f.Name, err)
 	case !info.Mode().IsRegular():
-		return changed(f.Name, "become something else")
+		return changed("%s has become something else since it was read", f.Name)
 	case info.Mode().Perm()&0o222 == 0:
 		return &Error{Kind: ErrWrite, Path: f.Name, Err: fs.ErrPermission, Wrong: words.Say("%s is marked as not to be written", f.Name).
 			With("save under another name, or let it be written to and save again")}
@@ -298,9 +298,9 @@ func (f *File) unchanged(text []byte) error {
 	case f.Exists && bytes.Equal(now, f.Text) || bytes.Equal(now, text):
 		return nil
 	case !f.Exists:
-		return changed(f.Name, "come into being")
+		return changed("%s did not exist before and does now", f.Name)
 	}
-	return changed(f.Name, "been changed")
+	return changed("%s has been changed since it was read", f.Name)
 }
 
 // hash names a text.

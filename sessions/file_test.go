@@ -139,7 +139,7 @@ func TestSaveSeesChanges(t *testing.T) {
 			os.Chtimes(path, info.ModTime(), info.ModTime())
 		}, "has been changed"},
 		"gone":           {"a = 1\n", func(path string) { os.Remove(path) }, "has gone since"},
-		"come":           {"-", other("a = 9\n"), "has come into being since"},
+		"come":           {"-", other("a = 9\n"), "did not exist before and does now"},
 		"come, a folder": {"-", func(path string) { os.Mkdir(path, 0o755) }, "has become something else"},
 		"only touched":   {"a = 1\n", other("a = 1\n"), ""},
 		"already so":     {"a = 1\n", other("a = 2\n"), ""},

@@ -54,7 +54,7 @@ func (s *Session) Undo() (Edit, error) {
 // Redo does again what Undo took back last.
 func (s *Session) Redo() (Edit, error) {
 	if s.past.at == len(s.past.steps) {
-		return Edit{}, refuse("there is nothing to do again", "")
+		return Edit{}, refuse("there is nothing to redo", "")
 	}
 	done, err := s.make("redo", s.past.steps[s.past.at].on)
 	if err == nil {

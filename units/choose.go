@@ -46,7 +46,7 @@ func largest(si []float64) float64 {
 }
 
 // preferred are the units of the dimension among those preferred, smallest
-// first. A temperature point is no unit for a difference.
+// first. A temperature point is not a unit for a difference.
 func preferred(d Dim, prefer []Unit) []step {
 	var steps []step
 	for _, u := range prefer {

@@ -123,7 +123,7 @@ func TestQuantities(t *testing.T) {
 func TestPairsAreUnits(t *testing.T) {
 	for _, h := range append(heads, tails...) {
 		if !parses(h) {
-			t.Errorf("%q is no unit", h)
+			t.Errorf("%q is not a unit", h)
 		}
 	}
 }

@@ -44,7 +44,7 @@ func TestAdviceIsSound(t *testing.T) {
 		}
 		for _, m := range strings.Fields(s) {
 			if !parses(m) {
-				t.Errorf("%q is told to be %q, which is no unit", w, m)
+				t.Errorf("%q is told to be %q, which is not a unit", w, m)
 			}
 		}
 	}

@@ -165,7 +165,7 @@ func (p *parser) product() (factors, *Error) {
 
 func (p *parser) factor() (factors, *Error) {
 	if p.inRoot && strings.HasPrefix(p.rest, "sqrt(") {
-		return nil, &Error{Wrong: words.Say("a root inside a root is no unit").With("as in sqrt(s) or s^0.5")}
+		return nil, &Error{Wrong: words.Say("a root inside a root is not a unit").With("as in sqrt(s) or s^0.5")}
 	}
 	if p.take("sqrt(") {
 		p.inRoot = true

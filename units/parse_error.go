@@ -9,7 +9,7 @@ import (
 	"railsum/units/words"
 )
 
-// Error is why a text is no unit.
+// Error is why a text is not a unit.
 type Error struct {
 	words.Wrong
 	Symbol string // the word that is not on the list, if that is what is wrong
@@ -67,7 +67,7 @@ func (p *parser) stray() *Error {
 	r, _ := utf8.DecodeRuneInString(p.rest)
 	switch {
 	case r == '(':
-		return &Error{Wrong: words.Say("brackets in a unit stand only directly after /").With("as in W/(m*K)")}
+		return &Error{Wrong: words.Say("brackets in a unit are used only directly after /").With("as in W/(m*K)")}
 	case r == ')':
 		return &Error{Wrong: words.Say("a bracket in %s was not opened", p.text())}
 	case r == '/':

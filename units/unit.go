@@ -58,7 +58,7 @@ func (u Unit) spec() spec {
 	return u.h.Value()
 }
 
-// IsZero says that there is no unit.
+// IsZero says that there is not a unit.
 func (u Unit) IsZero() bool { return u == Unit{} }
 
 // Dim is the unit's dimension.

@@ -33,7 +33,7 @@ func WordLength(s string) int {
 // LongestPrefix reads a unit at the start of s, which stands directly after a
 // number: the whole tight word if that is a unit, else the longest unit that
 // ends before a "*" or "/" with a digit or a bracket behind it. It gives the
-// bytes read, 0 if there is no unit; Parse(s[:WordLength(s)]) then says why.
+// bytes read, 0 if there is not a unit; Parse(s[:WordLength(s)]) then says why.
 func LongestPrefix(s string) (Unit, int) {
 	word := s[:WordLength(s)]
 	if u, err := Parse(word); err == nil {

@@ -36,7 +36,7 @@ type Place struct {
 	Touches bool     `json:"touches,omitempty" doc:"the two sides touch and do not cross"`
 	Jump    bool     `json:"jump,omitempty" doc:"the value jumps"`
 	Before  []*Value `json:"before,omitempty" doc:"of a jump: the two sides before it"`
-	Behind  []*Value `json:"behind,omitempty" doc:"of a jump: the two sides behind it"`
+	Behind  []*Value `json:"behind,omitempty" doc:"of a jump: the two sides after it"`
 }
 
 // Single reports whether the place is one value.

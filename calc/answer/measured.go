@@ -13,7 +13,7 @@ type Measured struct {
 	Low        *Value    `json:"low" doc:"of the sum in the worst case"`
 	High       *Value    `json:"high"`
 	Exact      bool      `json:"exact,omitempty" doc:"the sum has no tolerance"`
-	Suspects   []Suspect `json:"explains" doc:"inputs that alone would explain it, what is least sure first"`
+	Suspects   []Suspect `json:"explains" doc:"inputs any one of which alone would explain it, the least certain first"`
 }
 
 // Suspect is an input that, changed alone, would explain what the meter says.

@@ -19,7 +19,7 @@ type Judged struct {
 	Fails    []string  `json:"fails,omitempty" doc:"labels of the rows where it does not hold"`
 	Rows     int       `json:"rows,omitempty" doc:"how many rows were judged"`
 	Why      string    `json:"why,omitempty" doc:"why there is no verdict"`
-	Nominal  bool      `json:"nominal,omitempty" doc:"judged at nominal values only: tolerances lie behind it"`
+	Nominal  bool      `json:"nominal,omitempty" doc:"judged at nominal values only: its values have tolerances"`
 	Piece    string    `json:"piece,omitempty" doc:"the sheet within the sheet that it belongs to"`
 	Follows  bool      `json:"follows,omitempty" doc:"no verdict because of an error above"`
 	Rests    []string  `json:"rests_on,omitempty" doc:"inputs still at the sheet's default that the verdict rests on"`

@@ -22,9 +22,9 @@ type Spread struct {
 	Distribution string      `json:"distribution"`
 	Parts        []Part      `json:"parts" doc:"what each tolerance contributes, worst first"`
 	Rules        []RuleShare `json:"rules"`
-	MoreRules    int         `json:"more_rules,omitempty" doc:"rules that were not looked at, for there are too many"`
+	MoreRules    int         `json:"more_rules,omitempty" doc:"rules that were not judged, as there are too many"`
 	Failed       float64     `json:"failed,omitempty" doc:"share of the samples without an answer"`
-	Exact        bool        `json:"exact,omitempty" doc:"nothing it depends on has a tolerance"`
+	Exact        bool        `json:"exact,omitempty" doc:"no spread: none of its inputs has a tolerance"`
 }
 
 // Distribution is what a spread draws its samples from.

@@ -275,7 +275,7 @@ func (b *builder) report(d *Def, diag syntax.Diag) {
 func (b *builder) clash(d *Def, at syntax.Pos, x, y *types.Table) {
 	if d.At == nil || d.set != nil || b.trial > 0 {
 		d.Diags = append(d.Diags, say(at, "one side has a row for each of %s, the other for each of %s", x.Name, y.Name).
-			With("take values over with `lookup(key, …)`, or gather one of them with sum, mean, least or most"))
+			With("look values up with `lookup(key, …)`, or gather one of them with sum, mean, least or most"))
 		return
 	}
 	for p := d.At; p != nil; p = p.Parent {

@@ -148,7 +148,7 @@ func unknownFunction(e *syntax.Call) syntax.Diag {
 }
 
 func secondDefinition(name syntax.Part, old *Symbol) syntax.Diag {
-	d := say(name.At, "%s is already defined on row %d", name.Text, old.Row).With("strike one of them")
+	d := say(name.At, "%s is already defined on line %d", name.Text, old.Row).With("strike one of them")
 	d.Other = syntax.Pos{Row: old.Row, Col: 1}
 	return d
 }
@@ -158,7 +158,7 @@ func columnTwice(head syntax.Part, t *Tab, old *Def) syntax.Diag {
 	if old.Src != nil && old.Role == Named {
 		row = old.Src.Row
 	}
-	return say(head.At, "%s already has a column %s, on row %d", t.Table.Name, head.Text, row)
+	return say(head.At, "%s already has a column %s, on line %d", t.Table.Name, head.Text, row)
 }
 
 func settingTwice(p *Placement, set, old *setting) syntax.Diag {
@@ -170,7 +170,7 @@ func settingTwice(p *Placement, set, old *setting) syntax.Diag {
 	case old.with:
 		cure = fmt.Sprintf("leave %s out of that line's `with`, or place %s on a line of its own with `like`", set.key, p.Name)
 	}
-	d := say(set.at, "%s of %s is already set on row %d", set.key, p.Name, old.src.Row).With(cure)
+	d := say(set.at, "%s of %s is already set on line %d", set.key, p.Name, old.src.Row).With(cure)
 	d.Other = syntax.Pos{Row: old.src.Row, Col: old.at.Col}
 	return d
 }
@@ -188,7 +188,7 @@ func noSheet(use *syntax.Use, err error) syntax.Diag {
 }
 
 func sheetInError(use *syntax.Use, s *Sheet, d syntax.Diag) syntax.Diag {
-	say := say(use.At, "sheet %s has an error on its row %d: %s", s.Name, d.At.Row, d.Message).With(d.Cure)
+	say := say(use.At, "sheet %s has an error on its line %d: %s", s.Name, d.At.Row, d.Message).With(d.Cure)
 	say.Other, say.OtherIn = d.At, s.Name
 	return say
 }
@@ -292,7 +292,7 @@ func (b *builder) noAnswer(part syntax.Part, p *Placement) syntax.Diag {
 	}
 	sort.Strings(gives)
 	if p.facts.priv[part.Text] {
-		return say(part.At, "%s is a matter of %s's own, not an answer of it", part.Text, p.Sheet.Name).
+		return say(part.At, "%s is inside %s and cannot be used from outside", part.Text, p.Sheet.Name).
 			With("it tells " + words.And(gives))
 	}
 	cure := words.Meant(part.Text, append(gives, p.inputs()...))

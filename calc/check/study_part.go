@@ -36,7 +36,7 @@ func (b *asking) alongside(of *types.Table, v *Def) *types.Table {
 		return v.Type.Of
 	case of != v.Type.Of:
 		b.refuse(say(v.Expr.Pos(), "one side has a row for each of %s, the other for each of %s", of.Name, v.Type.Of.Name).
-			With("take values over with `lookup(key, …)`, or gather one of them with sum, mean, least or most"))
+			With("look values up with `lookup(key, …)`, or gather one of them with sum, mean, least or most"))
 	}
 	return of
 }

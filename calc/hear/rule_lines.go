@@ -22,7 +22,7 @@ func around(e *Ear, c cand) []cand {
 	}
 	for len(ts) > 1 && (ts[len(ts)-1].is("=") || ts[len(ts)-1].is("?")) {
 		if len(ts) == 2 && ts[0].kind == word && ts[1].is("=") {
-			return []cand{c.asking("a name, and no value behind it")}
+			return []cand{c.asking("a name, and no value after it")}
 		}
 		ts, heard = ts[:len(ts)-1], true
 	}

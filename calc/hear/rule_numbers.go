@@ -416,9 +416,9 @@ func unitNames(e *Ear, c cand) []cand {
 				}
 				heard = heard || m != 1 || found[0] != ts[i].text
 			} else if code := codeLetter(ts[i].text); code != "" && ends(ts, i+1) && !e.named(ts[i].text) {
-				// A letter alone is no unit: as a code it is glued.
+				// A letter alone is not a unit: as a code it is glued.
 				heard = true
-				ask = "a letter behind a blank is no unit: the code is written in one word"
+				ask = "a letter after a blank is not a unit: the code is written in one word"
 				for j := range cands {
 					last := len(cands[j].ts) - 1
 					cands[j] = cands[j].change(last, last+1, token{kind: number, text: ts[i-1].text + code}).asking(ask)

@@ -118,7 +118,7 @@ func (p *parser) tailInside() {
 		p.tolerancePlace()
 		return
 	}
-	p.fail(p.tok.off, say("units are chosen at the end of the line").With("write `as` behind the whole expression"))
+	p.fail(p.tok.off, say("units are chosen at the end of the line").With("write `as` after the whole expression"))
 }
 
 // noValue says what is wrong where a value must stand.
@@ -180,7 +180,7 @@ func (p *parser) stray() {
 	case t.is(";"):
 		p.fail(t.off, say("a semicolon is not part of the language").With("write each sum on a line of its own"))
 	case t.is("%"):
-		p.fail(t.off, say("%% stands only after a number").With("for a value in per cent write `as %`"))
+		p.fail(t.off, say("%% is used only after a number").With("for a value in per cent write `as %`"))
 	case t.is("."):
 		p.fail(t.off, say("a point cannot stand here").With("write no blanks round the point"))
 	case t.is(","):

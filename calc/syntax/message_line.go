@@ -45,7 +45,7 @@ func (p *parser) equalsWanted() {
 	case p.done():
 		p.fail(p.prev.end, say("a `=` and a value are missing").With("write `"+p.source(p.prev)+" = …`"))
 	default:
-		p.fail(p.tok.off, say("a `=` must stand here").With("write `=` behind the name"))
+		p.fail(p.tok.off, say("a `=` must stand here").With("write `=` after the name"))
 	}
 }
 
@@ -58,11 +58,11 @@ func (p *parser) conditionWanted(r *Rule) {
 }
 
 func (p *parser) textNotLast(word string) {
-	cure := "put it into the text, or behind a `#`"
+	cure := "put it into the text, or after a `#`"
 	if word == "hazard" {
 		cure = "write `if` before a condition"
 	}
-	p.fail(p.tok.off, say("%s cannot stand behind the text of %s", p.source(p.tok), word).With(cure))
+	p.fail(p.tok.off, say("%s cannot stand after the text of %s", p.source(p.tok), word).With(cure))
 }
 
 // Tails.
@@ -71,13 +71,13 @@ func (p *parser) textNotLast(word string) {
 
 func (p *parser) tolerancePlace() {
 	p.fail(p.tok.off, say("a tolerance stands at the end of a line or cell").
-		With("write it last, behind the whole value"))
+		With("write it last, after the whole value"))
 }
 
 func (p *parser) toleranceWanted(sign token, x Expr) {
 	switch {
 	case p.done():
-		p.fail(sign.off, say("a tolerance is missing behind +-").With("as in `+- 5 %`"))
+		p.fail(sign.off, say("a tolerance is missing after +-").With("as in `+- 5 %`"))
 	case p.tok.kind == word || p.tok.is("("):
 		v := PrintExpr(x)
 		p.fail(sign.off, say("+- takes a number").
@@ -152,7 +152,7 @@ func (p *parser) dottedSetting(u *Use, t token) {
 	if len(u.Names) > 0 {
 		name = u.Names[0].Text
 	}
-	p.fail(t.off, say("a setting behind with has no point").
+	p.fail(t.off, say("a setting after with has no point").
 		With("write it on a line of its own: `"+name+"."+p.source(t)+" = …`"))
 }
 
@@ -162,7 +162,7 @@ func (p *parser) tailOfSetting(u *Use, s Setting) {
 		name = u.Names[0].Text
 	}
 	what := p.tok.str
-	p.fail(p.tok.off, say("a setting behind with is an expression alone").
+	p.fail(p.tok.off, say("a setting after with is an expression alone").
 		With("write it on a line of its own: `"+name+"."+s.Name.Text+" = "+PrintExpr(s.Expr)+" "+what+" …`"))
 }
 
@@ -174,7 +174,7 @@ func (p *parser) wrongPath(why, cure string) {
 
 func (p *parser) headWanted() {
 	if p.done() || p.tok.is("|") {
-		p.fail(p.tok.off, say("this head is empty").With("take the `|` out or write a name behind it"))
+		p.fail(p.tok.off, say("this head is empty").With("take the `|` out or write a name after it"))
 		return
 	}
 	p.fail(p.tok.off, say("the head of a column is a name").With("as in `table fleet | count | draw as mA`"))
@@ -201,7 +201,7 @@ func (p *parser) strayInHead(table *Table) {
 func (p *parser) endMissing(what string, stop Pos) {
 	cure := "write `end` below its last row"
 	if stop.Row > 0 {
-		cure = fmt.Sprintf("write `end` above row %d, or put its label in quotes if it is a row of the %s", stop.Row, what)
+		cure = fmt.Sprintf("write `end` above line %d, or put its label in quotes if it is a row of the %s", stop.Row, what)
 	}
 	p.fail(p.blanks(0), say("this %s has no end", what).With(cure))
 	p.err.Other = stop

@@ -110,7 +110,7 @@ func (s *scanner) footMark(start, off, behind int, number string) {
 	if from := s.blanks(behind); isDigit(s.at(from)) {
 		cure = "write `" + number + " ft " + s.text[from:s.digits(from)] + " in`"
 	}
-	s.fail(off, say("this mark is no unit").With(cure))
+	s.fail(off, say("this mark is not a unit").With(cure))
 }
 
 func (s *scanner) exponentTooLarge(off int, number, sign string) {
@@ -168,7 +168,7 @@ func (s *scanner) numberWhat(t *token, off int, number string, last units.Link, 
 		s.fail(off, say("%s what? 1 in is an inch", number).With("a grade is written `1:"+number+"`"))
 		return
 	}
-	cure := "an operator or a unit is missing before or behind it"
+	cure := "an operator or a unit is missing before or after it"
 	if last.Next != "" {
 		cure = "write `" + t.lit.Text + " " + number + " " + last.Next + "`"
 	}

@@ -72,7 +72,7 @@ func (s *scanner) noPart(off int, before string) {
 
 // Units.
 
-// noUnit says why what stands behind a number is no unit of it.
+// noUnit says why what stands behind a number is not a unit of it.
 func (s *scanner) noUnit(start, off int, d decimal, word string, spaced bool) {
 	_, perr := units.Parse(word)
 	err, ok := perr.(*units.Error)

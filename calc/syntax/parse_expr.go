@@ -325,7 +325,7 @@ func (p *parser) word() Expr {
 		p.advance()
 		return &That{At: at}
 	case t.str == "not" || t.str == "if":
-		p.fail(p.tok.off, say("%s cannot stand behind an operator", p.tok.str).
+		p.fail(p.tok.off, say("%s cannot stand after an operator", p.tok.str).
 			With("put it in parentheses, from `"+p.tok.str+"` on"))
 		return nil
 	case classes[t.str] == joiningWord:

@@ -258,8 +258,8 @@ func (p *parser) prefer() Node {
 			p.advance()
 			p.advance()
 		} else if u := p.unit(); u != nil && u.Unit.Base() != 0 {
-			p.fail(off, say("%s is no unit: it is how one answer is written", u.Unit).
-				With("write it behind that answer, as in `55 as "+u.Unit.String()+"`"))
+			p.fail(off, say("%s is not a unit: it is how one answer is written", u.Unit).
+				With("write it after that answer, as in `55 as "+u.Unit.String()+"`"))
 		} else if u != nil {
 			n.Units = append(n.Units, *u)
 		}

@@ -168,7 +168,7 @@ func (b View) Why(m run.Mark) string {
 	case site.Def.Name != "":
 		where = " in " + site.Def.Name
 	case site.Def.At != nil:
-		where = fmt.Sprintf(" in %s, row %d", site.Def.At.Sheet.Name, site.Def.Src.Row)
+		where = fmt.Sprintf(" in %s, line %d", site.Def.At.Sheet.Name, site.Def.Src.Row)
 	case site.Def.Line >= 0:
 		where = fmt.Sprintf(" on line %d", site.Def.Src.Row)
 	}

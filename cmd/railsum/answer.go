@@ -31,7 +31,7 @@ minus. A line that the grammar refuses is heard, if it can mean one thing only, 
 what it was heard as is said; --strict leaves that off. The exit code is 1 if a line
 is in error or a must fails. --json, --plain
 and --csv write what they write for read; railsum read --help describes them.`,
-		Args: needs(1, "railsum answer '5 % of 15 V' is one way to call it"),
+		Args: needs(1, "a line", "for example railsum answer '5 % of 15 V'"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			form, err := as.one()
 			if err != nil {

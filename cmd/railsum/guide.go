@@ -31,7 +31,7 @@ func (a *app) aboutCommand() *cobra.Command {
 railsum about preferred   a function
 railsum about mph         a unit
 railsum about conductors  a table, each row with its source`,
-		Args: needs(1, "railsum sheets lists the sheets"),
+		Args: needs(1, "a name", "railsum sheets lists the sheets"),
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 			return guide.Names(library.At(a.dir)), cobra.ShellCompDirectiveNoFileComp
 		},

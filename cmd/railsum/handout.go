@@ -31,11 +31,11 @@ charts, what to mind before anybody touches a wire, what the sums rest on, and t
 answers on a page of their own, closed on the screen. It prints on A4 and Letter.
 Without -o it goes to standard output. The exit code is that of read: the page is
 written even where a must fails (1).`,
-		Args: cobra.MatchAll(needs(1, "name a file, or - for standard input"), atMost(1)),
+		Args: cobra.MatchAll(needs(1, "a file name", "name a file, or - for standard input"), atMost(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			opt.Answers = page.Answers(answers)
 			if !slices.Contains([]page.Answers{page.Last, page.Apart, page.None}, opt.Answers) {
-				return misuse("%q is no choice for --answers", answers).With("write --answers last, --answers apart or --answers none")
+				return misuse("%q is not a choice for --answers", answers).With("write --answers last, --answers apart or --answers none")
 			}
 			if to == "" && show.IsTerminal(a.world.stdout) {
 				return misuse("a page needs a file").With("add -o NAME.html")

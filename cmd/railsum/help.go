@@ -15,7 +15,7 @@ func (a *app) help(c *cobra.Command, _ []string) {
 	if c.Example != "" {
 		fmt.Fprintf(out, "\nexamples\n%s\n", indented(c.Example))
 	}
-	fmt.Fprintf(out, "\nhow to call it\n  %s\n", usage(c))
+	fmt.Fprintf(out, "\nusage\n  %s\n", usage(c))
 	if c.Long != "" {
 		out.Blank()
 		out.Text(c.Long)
@@ -46,7 +46,7 @@ func (a *app) help(c *cobra.Command, _ []string) {
 		fmt.Fprint(out, `
 exit codes
   0 all is well
-  1 what was computed is wrong: a line is in error, or a must fails
+  1 a line is in error, or a must fails
   2 wrong use
   3 a file cannot be read or written, or has changed underneath
   4 a file is damaged or from a newer railsum
@@ -77,7 +77,7 @@ func plainer(c *cobra.Command) {
 		case "help":
 			sub.Short, sub.Long = "help on a command", ""
 		case "completion":
-			sub.Short, sub.Long = "what a shell needs to complete railsum's commands and names", ""
+			sub.Short, sub.Long = "shell completion of railsum's commands and names", ""
 			sub.Example = "railsum completion bash > ~/.local/share/bash-completion/completions/railsum\n" +
 				"railsum completion fish > ~/.config/fish/completions/railsum.fish"
 			for _, shell := range sub.Commands() {
@@ -86,9 +86,9 @@ func plainer(c *cobra.Command) {
 		}
 		sub.InitDefaultHelpFlag()
 		if f := sub.Flags().Lookup("help"); f != nil {
-			f.Usage = "this text"
+			f.Usage = "show this help"
 		}
 	}
 	c.InitDefaultHelpFlag()
-	c.Flags().Lookup("help").Usage = "this text"
+	c.Flags().Lookup("help").Usage = "show this help"
 }

@@ -26,7 +26,7 @@ railsum parts --csv gannet.sums marrowby.sums > shop.csv`,
 		Long: `What the sheets in use need, and the part lines of the notebooks; what is the same is
 added up. Wire is without spare, unless a cut list counts it. --csv has a column for
 each field, numbers in SI units.`,
-		Args: needs(1, "name a file, or - for standard input"),
+		Args: needs(1, "a file name", "name a file, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			var all outline.Needs
 			for _, name := range args {

@@ -17,12 +17,12 @@ const plainHelp = `
 what it is (verdict, value, tolerance, rule, card, ask, take, tell, outside, a study,
 waiting, hazard, source, error, notice, heard, reading, correction, proposal), name,
 label, value, unit, remark. A column
-has a record for each of its rows, a value with a tolerance one more record behind
+has a record for each of its rows, a value with a tolerance one more record after
 it. A rule has its verdict as the value, its condition as the remark, and the piece
-it belongs to as the label; behind it stand the values compared (left, right; over
+it belongs to as the label; after it come the values compared (left, right; over
 rows those of the worst row, which is the label) and a record (fails) for each row
 where it does not hold. A card has its sheet as the label and its verdict as the
-value; an ask has set, default or assumed as the remark, and behind it (outside) the
+value; an ask has set, default or assumed as the remark, and after it (outside) the
 range that it lies outside. A hazard has the cards it is of as the name, a source
 the sheet.
 

@@ -30,7 +30,7 @@ The keys stand in the last row, and ? tells them all.
 
 Without a terminal, and with --spoken, all steps are printed in turn. The exit code is
 that of read.`,
-		Args: exactly(1, "name a file, or lesson:NAME; railsum lessons lists them"),
+		Args: exactly(1, "a file name", "name a file, or lesson:NAME; railsum lessons lists them"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.present(cmd.Context(), args[0], c, ready)
 		},

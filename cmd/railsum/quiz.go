@@ -42,7 +42,7 @@ The same --seed asks the same questions everywhere, as long as the sheet has the
 edition; without it the set is that of the day. A notebook asks its exercises, then
 its guesses with the values as they are. Without a terminal, answers are read a line
 each. The exit code is 0 whatever was right.`,
-		Args: exactly(1, "name a sheet, a file or lesson:NAME; railsum sheets lists the sheets"),
+		Args: exactly(1, "the name of a sheet or a file", "name a sheet, a file or lesson:NAME; railsum sheets lists the sheets"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if f.count < 1 || f.count > 50 {
 				return misuse("--count takes 1 to 50 questions").With("write --count 6")

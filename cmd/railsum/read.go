@@ -24,7 +24,7 @@ must fails or has no verdict.
 --json writes one document, {"schema": 1, "files": [...]}; railsum about json lists
 its keys.
 ` + plainHelp + csvHelp,
-		Args: needs(1, "name a file, or - for standard input"),
+		Args: needs(1, "a file name", "name a file, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			form, err := as.one()
 			switch {

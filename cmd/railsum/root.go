@@ -22,8 +22,8 @@ standard input if it does not.`,
 railsum answer 'use drop with length = 9.5 m'   one sheet, as a card
 railsum desk gannet.sums                        the notebook at the prompt
 railsum read gannet.sums                        every answer and verdict
-railsum sheets wire                             which sheets speak of wire
-railsum about drop                              what a sheet asks and gives`,
+railsum sheets wire                             which sheets are about wire
+railsum about drop                              what a sheet asks and tells`,
 		Args:          a.noCommand,
 		SilenceErrors: true,
 		SilenceUsage:  true,
@@ -40,10 +40,11 @@ railsum about drop                              what a sheet asks and gives`,
 			return a.read(cmd.Context(), []string{"-"}, readText, false)
 		},
 	}
-	c.PersistentFlags().StringVar(&a.flags.color, "color", show.Auto, "colour: auto, always or never")
+	c.SetGlobalNormalizationFunc(british)
+	c.PersistentFlags().StringVar(&a.flags.color, "color", show.Auto, "colour (--colour is the same): auto, always or never")
 	c.PersistentFlags().BoolVar(&a.flags.noColor, "no-color", false, "no colour, as with --color never")
 	c.PersistentFlags().BoolVar(&a.flags.spoken, "spoken", false, "for a screen reader: a value to a row and no charts, as with RAILSUM_SPOKEN=1")
-	c.Flags().Bool("version", false, "say which railsum this is")
+	c.Flags().Bool("version", false, "show the version")
 	c.SetFlagErrorFunc(flagError)
 	c.SetHelpFunc(a.help)
 	c.SetUsageFunc(func(cmd *cobra.Command) error { a.help(cmd, nil); return nil })
@@ -77,12 +78,17 @@ func (a *app) noCommand(c *cobra.Command, args []string) error {
 	return misuse("%q is not a command of railsum", args[0]).With(cure)
 }
 
+// british lets --colour and --no-colour be --color and --no-color.
+func british(_ *pflag.FlagSet, name string) pflag.NormalizedName {
+	return pflag.NormalizedName(strings.Replace(name, "colour", "color", 1))
+}
+
 func checkColour(choice string) error {
 	switch choice {
 	case show.Auto, show.Always, show.Never:
 		return nil
 	}
-	return misuse("%q is no choice for --color", choice).With("write --color auto, --color always or --color never")
+	return misuse("%q is not a choice for --color", choice).With("write --color auto, --color always or --color never")
 }
 
 // flagError gives the flag that may have been meant.
@@ -112,11 +118,11 @@ func flagIn(message string) string {
 	return ""
 }
 
-// needs asks for at least n arguments, in words.
-func needs(n int, cure string) cobra.PositionalArgs {
+// needs asks for at least n arguments, and says what they are.
+func needs(n int, what, cure string) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if len(args) < n {
-			return misuse("%s needs something to work on", c.CommandPath()).With(cure)
+			return misuse("%s needs %s", c.CommandPath(), what).With(cure)
 		}
 		return nil
 	}
@@ -134,8 +140,8 @@ func atMost(n int) cobra.PositionalArgs {
 }
 
 // exactly allows one argument alone, as many as are asked for.
-func exactly(n int, cure string) cobra.PositionalArgs {
-	return cobra.MatchAll(needs(n, cure), atMost(n))
+func exactly(n int, what, cure string) cobra.PositionalArgs {
+	return cobra.MatchAll(needs(n, what, cure), atMost(n))
 }
 
 // shelter lets the lines given to answer begin with a minus: whatever is not
@@ -146,7 +152,7 @@ func shelter(args []string) []string {
 		switch {
 		case args[i] == "--":
 			return args
-		case args[i] == "--color":
+		case args[i] == "--color", args[i] == "--colour":
 			i++
 		case args[i] == "answer":
 			at = i
@@ -164,7 +170,7 @@ func shelter(args []string) []string {
 		case arg == "--":
 			lines = append(lines, args[i+1:]...)
 			i = len(args)
-		case arg == "--color" && i+1 < len(args):
+		case (arg == "--color" || arg == "--colour") && i+1 < len(args):
 			i++
 			flags = append(flags, arg, args[i])
 		case isFlag(arg):

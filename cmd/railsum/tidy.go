@@ -23,10 +23,10 @@ railsum tidy --write gannet.sums   change the file
 railsum tidy - < gannet.sums       as a filter`,
 		Long: `Blanks, units and numbers are written one way; no answer changes. A line that
 cannot be read is kept as it is, and the exit code is 1.`,
-		Args: needs(1, "name a file, or - for standard input"),
+		Args: needs(1, "a file name", "name a file, or - for standard input"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if write && differ {
-				return misuse("--write and --diff do not go together").With("take one of the two")
+				return misuse("--write and --diff cannot be used together").With("choose one")
 			}
 			for _, name := range args {
 				if write && name == "-" {

@@ -14,7 +14,7 @@ var edition = "0.1.0"
 func (a *app) versionCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:     "version",
-		Short:   "say which railsum this is",
+		Short:   "show the version",
 		Example: "railsum version\nrailsum --version",
 		Args:    atMost(0),
 		RunE:    func(*cobra.Command, []string) error { return a.version() },

@@ -487,7 +487,7 @@ func TestQuitWithChanges(t *testing.T) {
 	term.Type("quit\r")
 	term.Wait("save, later or drop: ")
 	term.Type("\x03") // rather not
-	term.Expect("still here")
+	term.Expect("not leaving")
 	term.Wait("3. ")
 	term.Type("quit\r")
 	term.Wait("save, later or drop: ")

@@ -315,7 +315,7 @@ func (d *desk) quit(args string) error {
 }
 
 // stay is the wish not to leave after all.
-func stay() error { return refusal("still here; nothing was saved or dropped") }
+func stay() error { return refusal("not leaving; nothing was saved or lost") }
 
 // part ends the session, after asking what shall become of what is not saved.
 // Whatever else happens, that stays in the journal, if there is one.

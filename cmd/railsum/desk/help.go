@@ -93,7 +93,7 @@ var keyHelp = []struct{ key, does string }{
 	{"", "further back, Enter takes it, an arrow lets it be edited"},
 	{"Ctrl-A, Ctrl-E", "beginning and end of the line, as Home and End"},
 	{"Ctrl-Left, Ctrl-Right", "a word back or on"},
-	{"Ctrl-W, Ctrl-U, Ctrl-K", "take out a word, all before, all behind; Ctrl-Y puts it back"},
+	{"Ctrl-W, Ctrl-U, Ctrl-K", "take out a word, all before, all after; Ctrl-Y puts it back"},
 	{"Ctrl-L", "clears the screen"},
 	{"Ctrl-C", "drops the line; stops a study, a table, a fill"},
 	{"Ctrl-D", "on an empty line: leaves, as quit does"},

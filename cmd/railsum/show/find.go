@@ -53,7 +53,7 @@ func (p *Printer) stretch(f *answer.Found, s *answer.Place) string {
 	}
 	switch {
 	case s.Jump:
-		return fmt.Sprintf("at %s = %s the value jumps: %s before it, %s behind it", name, from,
+		return fmt.Sprintf("the value jumps at %s = %s: %s before it, %s after it", name, from,
 			p.against(s.Before[0], s.Before[1]), p.against(s.Behind[0], s.Behind[1]))
 	case s.Touches:
 		return fmt.Sprintf("%s = %s, where the two sides touch and do not cross", name, from)

@@ -26,7 +26,7 @@ func (p *Printer) spread(s *answer.Spread) {
 		return
 	case s.Exact:
 		p.wrapped(in, "nominal: "+p.Value(s.Nominal))
-		p.wrapped(in, "exact: nothing it depends on has a tolerance")
+		p.wrapped(in, "no spread: none of its inputs has a tolerance")
 		return
 	}
 	p.wrapped(in, "lowest: "+p.Value(s.Lowest))
@@ -40,7 +40,7 @@ func (p *Printer) spread(s *answer.Spread) {
 	}
 	p.parts(s.Parts, in)
 	if len(s.Rules) > 0 {
-		p.row(in + p.paint(p.head, "rules"))
+		p.row(in + p.paint(p.head, "checks"))
 	}
 	for i := range s.Rules {
 		p.wrapped(in+"  ", p.ruleSpread(&s.Rules[i]))
