@@ -117,7 +117,7 @@ func TestWorkingTellsMeanings(t *testing.T) {
 // mostWithin is how many of the filled formulas of all shipped sheets may have
 // whole columns of the sheet's own tables left in them, which stand for more
 // values than a line can hold. Those are read within their sheet.
-const mostWithin = 40
+const mostWithin = 50
 
 // ofOtherTables are those whose columns belong to a sheet that another one has
 // placed and given a table of its own.

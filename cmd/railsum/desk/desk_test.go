@@ -196,7 +196,7 @@ func TestCompletionAtThePrompt(t *testing.T) {
 	term.Wait("2. ")
 	term.Type("track_voltage = 15 V\r")
 	term.Wait("3. ")
-	term.Type("use dr\t for north\r")
+	term.Type("use dro\t for north\r")
 	term.Wait("4. ")
 	term.Type("north.lo\t")
 	term.Wait("4. north.lo")
