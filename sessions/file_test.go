@@ -27,7 +27,7 @@ func TestLoadRefuses(t *testing.T) {
 		"later, with a point":       {"railsum 2.0\r\n", "is written for railsum 2.0, and", ErrNewer},
 		"later by very much":        {"railsum 99999999999999999999999999 # x\n", "railsum 99999999999999999999999999", ErrNewer},
 		"later, and hostile":        {"railsum 3\x1b[2J\n", "is written for railsum 3, and", ErrNewer},
-		"a zero byte":               {"a = 1\nb = \x00\n", "row 2 holds a zero byte", ErrDamaged},
+		"a zero byte":               {"a = 1\nb = \x00\n", "line 2 holds a zero byte", ErrDamaged},
 		"not UTF-8":                 {"a = 1\n\nc = 5 \xb5F\n", "not UTF-8 text from line 3", ErrDamaged},
 		"cut in a character":        {"a = 5 µ"[:len("a = 5 µ")-1], "not UTF-8 text from line 1", ErrDamaged},
 		"too large":                 {strings.Repeat("# x\n", MaxBytes/4+1), "larger than a notebook may be", ErrRead},

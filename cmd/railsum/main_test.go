@@ -139,7 +139,7 @@ func TestStandardInput(t *testing.T) {
 		{"nothing", "", codeWell, ""},
 		{"a byte order mark", "\ufeff1 m\n", codeWell, ""},
 		{"carriage returns", "x = 1 m\r\nx\r\n", codeWell, ""},
-		{"a zero byte", "1 m\x00\n", codeDamaged, "row 1 holds a zero byte"},
+		{"a zero byte", "1 m\x00\n", codeDamaged, "line 1 holds a zero byte"},
 		{"no UTF-8", "1 m # \xff\n", codeDamaged, "not UTF-8 text"},
 		{"a newer notebook", "railsum 9\nx\n", codeDamaged, "written for railsum 9"},
 		{"a newer notebook, and more", "railsum 2.0 x\n", codeDamaged, "written for railsum 2.0"},

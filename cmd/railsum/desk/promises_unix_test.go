@@ -104,7 +104,6 @@ func TestStoppedStudyStaysStopped(t *testing.T) {
 	if n := strings.Count(term.Raw(), "line 3003, find"); n != strings.Count(strings.Split(term.Raw(), "Stopped.")[0], "line 3003, find") {
 		t.Errorf("asked again unasked:\n%s", term.Screen())
 	}
-	began = time.Now()
 	term.Type("list\r")
 	term.Expect("Space more, b back, q done")
 	term.Type("q")

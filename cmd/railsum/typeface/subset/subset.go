@@ -158,11 +158,12 @@ func (s *source) glyph(r rune) uint16 {
 }
 
 func (s *source) outline(g uint16) []byte {
-	loca, at := s.tables["loca"], func(i int) int { return 0 }
-	if s.long {
-		at = func(i int) int { return int(binary.BigEndian.Uint32(loca[4*i:])) }
-	} else {
-		at = func(i int) int { return 2 * int(binary.BigEndian.Uint16(loca[2*i:])) }
+	loca := s.tables["loca"]
+	at := func(i int) int {
+		if s.long {
+			return int(binary.BigEndian.Uint32(loca[4*i:]))
+		}
+		return 2 * int(binary.BigEndian.Uint16(loca[2*i:]))
 	}
 	return s.tables["glyf"][at(int(g)):at(int(g)+1)]
 }
