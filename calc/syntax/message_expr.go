@@ -155,10 +155,6 @@ func (p *parser) reserved(t token) {
 		name = t.parts[0].Text
 	}
 	cure := "choose another name, such as `" + name + "_value`"
-	if classes[name] == laterWord {
-		p.fail(t.off, say("%s is a word of railsum, not yet in this edition, and cannot be a name", name).With(cure))
-		return
-	}
 	p.fail(t.off, say("%s is a word of railsum and cannot be a name", name).With(cure))
 }
 

@@ -62,7 +62,8 @@ func (p *parser) statement() Node {
 	}
 	switch classes[t.str] {
 	case laterWord:
-		p.fail(t.off, say("%s is a word of railsum but not yet in this edition", t.str))
+		p.fail(t.off, say("%s takes a whole notebook and is no line of one", t.str).
+			With("call it outside the desk: railsum "+t.str+" with the name of the file"))
 	case orderWord:
 		p.fail(t.off, say("%s is for the desk and is not kept", t.str).
 			With("take it out of the file and type it at the prompt"))

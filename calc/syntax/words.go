@@ -43,7 +43,7 @@ var (
 	// sayers do so only before a text.
 	sayers = []string{"source", "hazard"}
 
-	// laterWords open lines and orders that are not in this edition.
+	// laterWords are calls of railsum that take a whole notebook: neither lines nor orders of the desk.
 	laterWords = []string{"present", "handout", "quiz"}
 
 	// orderWords act on the notebook and are never kept.
@@ -118,5 +118,5 @@ func SmallWords() []string { return slices.Clone(joining) }
 // OrderWords lists the words that act on the notebook and are never kept.
 func OrderWords() []string { return slices.Clone(orderWords) }
 
-// LaterWords lists the words that open lines of a later edition.
+// LaterWords lists the calls that take a whole notebook and that the desk does not know.
 func LaterWords() []string { return slices.Clone(laterWords) }
