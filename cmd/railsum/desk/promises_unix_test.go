@@ -75,7 +75,7 @@ func TestNothingHostileIsOffered(t *testing.T) {
 func slowFind() string {
 	var b strings.Builder
 	b.WriteString("railsum 1\nx0 = 1\n")
-	for i := range 3000 {
+	for i := range 9000 {
 		fmt.Fprintf(&b, "x%d = sin(x%d * 1 rad) + x%d * x0\n", i+1, i, i/2)
 	}
 	return b.String()
@@ -87,30 +87,30 @@ func TestStoppedStudyStaysStopped(t *testing.T) {
 	home := t.TempDir()
 	os.WriteFile(filepath.Join(home, "n.sums"), []byte(slowFind()), 0o644)
 	term := sitIn(t, home, "n.sums")
-	term.Wait("3003. ")
-	term.Type("find x0 from 0 to 0.5 so x3000 = 7\r")
-	term.Expect("line 3003, find")
+	term.Wait("9003. ")
+	term.Type("find x0 from 0 to 0.5 so x9000 = 7\r")
+	term.Expect("line 9003, find")
 	began := time.Now()
 	term.Type("\x03")
-	term.Expect("Stopped. The line is kept; `list 3003` asks again.")
+	term.Expect("Stopped. The line is kept; `list 9003` asks again.")
 	if took := time.Since(began); took > 5*time.Second {
 		t.Errorf("stopped after %v", took)
 	}
-	term.Wait("3004. ")
+	term.Wait("9004. ")
 	for i, line := range []string{"1 + 1", "b = 2", "x0 = 0.4"} {
 		term.Type(line + "\r")
-		term.Wait(fmt.Sprintf("%d. ", min(3004+i+1, 3006)))
+		term.Wait(fmt.Sprintf("%d. ", min(9004+i+1, 9006)))
 	}
-	if n := strings.Count(term.Raw(), "line 3003, find"); n != strings.Count(strings.Split(term.Raw(), "Stopped.")[0], "line 3003, find") {
+	if n := strings.Count(term.Raw(), "line 9003, find"); n != strings.Count(strings.Split(term.Raw(), "Stopped.")[0], "line 9003, find") {
 		t.Errorf("asked again unasked:\n%s", term.Screen())
 	}
 	term.Type("list\r")
 	term.Expect("Space more, b back, q done")
 	term.Type("q")
-	term.Wait("3006. ")
-	term.Type("list 3003\r")
+	term.Wait("9006. ")
+	term.Type("list 9003\r")
 	term.Type("\x03")
-	term.Wait("3006. ")
+	term.Wait("9006. ")
 }
 
 // A desk at the end of a pipe ends on an interrupt, however many lines come.
