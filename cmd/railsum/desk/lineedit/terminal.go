@@ -49,6 +49,8 @@ type terminal struct {
 	key    rune
 	search search
 	prompt string
+
+	next atomic.Pointer[string] // the prompt of a line that readline's goroutine has not met yet
 }
 
 // NewTerminal makes an Editor at a terminal. Both files must be one.
@@ -105,7 +107,7 @@ func (t *terminal) Prompt(prompt, offer string) (string, error) {
 		return "", EOF
 	}
 	prompt, offer = harmless(prompt), harmless(offer) // readline writes both as they are
-	t.prompt, t.search.on = prompt, false
+	t.next.Store(&prompt)
 	t.rl.SetPrompt(prompt)
 	t.keys.beginLine()
 	io.WriteString(t.Stdout, pasteOn)
@@ -219,6 +221,7 @@ func (t *terminal) Close() error {
 // filter sees every key before readline does. A key of our own becomes a bell
 // character, which readline ignores, and is done in listen.
 func (t *terminal) filter(r rune) (rune, bool) {
+	t.begin()
 	t.key = 0
 	if t.search.on {
 		switch {
@@ -241,7 +244,15 @@ func (t *terminal) filter(r rune) (rune, bool) {
 	return r, true
 }
 
+// begin takes over the prompt of a new line, on which nothing is being searched for.
+func (t *terminal) begin() {
+	if prompt := t.next.Swap(nil); prompt != nil {
+		t.prompt, t.search.on = *prompt, false
+	}
+}
+
 func (t *terminal) listen(line []rune, pos int, _ rune) ([]rune, int, bool) {
+	t.begin()
 	key := t.key
 	t.key = 0
 	switch key {
