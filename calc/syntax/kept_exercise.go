@@ -95,11 +95,7 @@ func (p *parser) whole(least, most float64, wanted, cure string) int {
 
 func (e *Exercise) print(p *printer) {
 	p.put("exercise ")
-	if e.Own {
-		p.quote(e.Sheet)
-	} else {
-		p.put(e.Sheet)
-	}
+	p.sheet(e.Sheet, e.Own)
 	for i, n := range e.Asking {
 		p.put([]string{" asking ", ", "}[min(i, 1)], n.Text)
 	}

@@ -180,13 +180,18 @@ func (p *printer) remark(text string) {
 	}
 }
 
+// sheet spells the name of a sheet: in quotes if it is a file of the user's.
+func (p *printer) sheet(name string, own bool) {
+	if own {
+		p.quote(name)
+	} else {
+		p.put(name)
+	}
+}
+
 func (p *printer) use(u *Use) {
 	p.put("use ")
-	if u.Own {
-		p.quote(u.Sheet)
-	} else {
-		p.put(u.Sheet)
-	}
+	p.sheet(u.Sheet, u.Own)
 	for i, n := range u.Names {
 		p.put([]string{" for ", ", "}[min(i, 1)], n.Text)
 	}

@@ -69,6 +69,21 @@ func (s Strip) arrange() arranged {
 	return a
 }
 
+// figures are the places on the axis that want a figure, those of marks and of its two ends first: not all find room.
+func (a arranged) figures() []float64 {
+	var at []float64
+	for _, row := range a.rows {
+		if row.Look == Mark {
+			at = append(at, row.From)
+		}
+	}
+	at = append(at, a.lo, a.hi)
+	for _, row := range a.rows {
+		at = append(at, row.From, row.To)
+	}
+	return at
+}
+
 // covered tells whether a row before row i stands where it would stand in that lane.
 func (a arranged) covered(i, lane int) bool {
 	slack := (a.hi - a.lo) * 1e-9

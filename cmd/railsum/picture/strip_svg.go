@@ -117,20 +117,10 @@ func (s Strip) byLetter(b *board, row placedSpan, x func(float64) float64) {
 	b.above("b", letter[0], (x0+x1)/2, -laneHeight*8, 0)
 }
 
-// ticks writes the figures under the axis, those of marks and of the two ends of the axis first.
+// ticks writes the figures under the axis for which there is room.
 func (s Strip) ticks(b *board, a arranged, x func(float64) float64) {
-	var at []float64
-	for _, row := range a.rows {
-		if row.Look == Mark {
-			at = append(at, row.From)
-		}
-	}
-	at = append(at, a.lo, a.hi)
-	for _, row := range a.rows {
-		at = append(at, row.From, row.To)
-	}
 	seen := map[string]bool{}
-	for _, v := range at {
+	for _, v := range a.figures() {
 		figure := s.Axis.Figure(v)
 		if seen[figure] {
 			continue

@@ -15,18 +15,8 @@ func (s Strip) Text(wide int) []string {
 	column := func(v float64) int { return int(math.Round((v - a.lo) / (a.hi - a.lo) * float64(wide-1))) }
 
 	figures := newCanvas(wide, 1)
-	var at []float64
-	for _, row := range a.rows {
-		if row.Look == Mark {
-			at = append(at, row.From)
-		}
-	}
-	at = append(at, a.lo, a.hi)
-	for _, row := range a.rows {
-		at = append(at, row.From, row.To)
-	}
 	seen := map[string]bool{}
-	for _, v := range at {
+	for _, v := range a.figures() {
 		f := s.Axis.Figure(v)
 		x := column(v) - columns(f)/2
 		x = max(0, min(x, wide-columns(f)))
