@@ -278,7 +278,7 @@ func TestFillAtThePrompt(t *testing.T) {
 	term.Expect("3. use \"run.sums\"\n")
 	term.Wait("4. ")
 	term.Type("fill loop for other\r")
-	term.Expect("other")
+	term.Wait("    1 of 3  length (8 m):")
 	term.Type("\x03")
 	term.Expect("left off; nothing was entered")
 	term.Wait("4. ")
