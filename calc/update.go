@@ -155,26 +155,64 @@ type snapshot struct {
 	thats  map[*syntax.Line]*syntax.Line
 }
 
+// ruleState is a rule as it is judged.
 type ruleState struct {
-	name    string
+	name    string // of the placed sheet it belongs to
 	cond    answer.Expr
 	line    int
 	verdict answer.Verdict
+	def     *check.Def
+}
+
+// ruleStates are the rules of the notebook and of its placed sheets.
+func (b *Book) ruleStates() []ruleState {
+	var rules []ruleState
+	for _, d := range b.C.Order {
+		if d.Listed {
+			rules = append(rules, ruleState{view.PlaceName(d), answer.Expr{Expr: d.Expr}, d.Line, b.RuleVerdict(d), d})
+		}
+	}
+	return rules
+}
+
+// match calls f with the rules that are the same in two states of a notebook, by
+// what they belong to and what they say; with nil for one that the other has not.
+func match(old, now []ruleState, f func(was, is *ruleState)) {
+	type key struct{ name, text string }
+	was := map[key][]*ruleState{}
+	for i := range old {
+		k := key{old[i].name, old[i].cond.String()}
+		was[k] = append(was[k], &old[i])
+	}
+	found := map[*ruleState]bool{}
+	for i := range now {
+		k := key{now[i].name, now[i].cond.String()}
+		if len(was[k]) == 0 {
+			f(nil, &now[i])
+			continue
+		}
+		f(was[k][0], &now[i])
+		found[was[k][0]] = true
+		was[k] = was[k][1:]
+	}
+	for i := range old {
+		if !found[&old[i]] {
+			f(&old[i], nil)
+		}
+	}
 }
 
 func (b *Book) snapshot() *snapshot {
-	s := &snapshot{values: map[string]*answer.Value{}, lines: map[string]int{}, thats: map[*syntax.Line]*syntax.Line{}}
+	s := &snapshot{values: map[string]*answer.Value{}, lines: map[string]int{}, rules: b.ruleStates(), thats: map[*syntax.Line]*syntax.Line{}}
 	for _, d := range b.C.Order {
-		switch {
-		case d.Listed:
-			s.rules = append(s.rules, ruleState{view.PlaceName(d), answer.Expr{Expr: d.Expr}, d.Line, b.RuleVerdict(d)})
-		case d.Name != "" && d.Line >= 0 && b.listed(d):
-			if _, twice := s.values[d.Name]; !twice {
-				s.order = append(s.order, d.Name)
-			}
-			s.values[d.Name] = b.Value(d)
-			s.lines[d.Name] = d.Line
+		if d.Listed || d.Name == "" || d.Line < 0 || !b.listed(d) {
+			continue
 		}
+		if _, twice := s.values[d.Name]; !twice {
+			s.order = append(s.order, d.Name)
+		}
+		s.values[d.Name] = b.Value(d)
+		s.lines[d.Name] = d.Line
 	}
 	for i, d := range b.C.Main {
 		if d != nil && d.That() >= 0 {
@@ -200,22 +238,11 @@ func (b *Book) compare(old *snapshot) answer.Change {
 			c.Deltas = append(c.Deltas, answer.NewDelta(name, -1, answer.Pair{old.values[name]}, 0))
 		}
 	}
-	type key struct{ name, text string }
-	was := map[key][]answer.Verdict{}
-	for _, r := range old.rules {
-		k := key{r.name, r.cond.String()}
-		was[k] = append(was[k], r.verdict)
-	}
-	for _, r := range now.rules {
-		k := key{r.name, r.cond.String()}
-		if len(was[k]) == 0 {
-			continue
+	match(old.rules, now.rules, func(was, is *ruleState) {
+		if was != nil && is != nil && was.verdict != is.verdict {
+			c.Turns = append(c.Turns, answer.Turn{Name: is.name, Cond: is.cond, Line: is.line, Was: was.verdict, Now: is.verdict})
 		}
-		if v := was[k][0]; v != r.verdict {
-			c.Turns = append(c.Turns, answer.Turn{Name: r.name, Cond: r.cond, Line: r.line, Was: v, Now: r.verdict})
-		}
-		was[k] = was[k][1:]
-	}
+	})
 	c.Moved = b.rebound(old, now)
 	return c
 }

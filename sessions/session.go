@@ -61,6 +61,8 @@ type Session struct {
 	fresh   bool // its file was not there, or was empty: it is saved with a header
 	crlf    bool
 	start   []byte // what it was before the first edit
+	opened  state  // what it was when it was opened
+	saved   state  // and when it was saved last
 	unsafe  bool   // it was saved, but the disk did not say that it is safe
 	before  string // then, the hash of what the disk may go back to
 	dir     string // whose sheets it sees, while it has no file
@@ -118,6 +120,7 @@ func (s *Session) begin(text []byte) {
 		text = []byte(header + "\n")
 	}
 	s.start = text
+	s.opened, s.saved = state{text: text}, state{text: text}
 	s.text = syntax.ParseFile(text)
 	s.crlf = len(s.text.Lines) > 0 && bytes.HasSuffix([]byte(s.text.Lines[0].Raw), []byte("\r"))
 	s.open()
@@ -184,6 +187,8 @@ func (s *Session) Library() calc.Library { return s.library }
 func (s *Session) Refresh() (changed []string) {
 	if l, ok := s.library.(interface{ Changed() []string }); ok {
 		if changed = l.Changed(); len(changed) > 0 {
+			s.opened.compute(s.library)
+			s.saved.compute(s.library)
 			s.open()
 		}
 	}
@@ -327,6 +332,7 @@ func (s *Session) saveTo(f *File, force bool) error {
 		s.file = f
 	}
 	s.start, s.fresh, s.unsafe, s.before = text, false, err != nil, ""
+	s.saved = state{text: text}
 	if moved {
 		s.open()
 	}

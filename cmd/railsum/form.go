@@ -23,9 +23,14 @@ const (
 type forms struct{ json, plain, csv bool }
 
 func (f *forms) flags(c *cobra.Command) {
+	f.answers(c)
+	c.Flags().BoolVar(&f.csv, "csv", false, "the rows of a vary line, separated by commas")
+}
+
+// answers are the flags of a call that writes no sweep.
+func (f *forms) answers(c *cobra.Command) {
 	c.Flags().BoolVar(&f.json, "json", false, "one JSON document")
 	c.Flags().BoolVar(&f.plain, "plain", false, "one record a row, its fields separated by tabs")
-	c.Flags().BoolVar(&f.csv, "csv", false, "the rows of a vary line, separated by commas")
 }
 
 // writer writes notebooks in a form; what is wrong with lines goes to standard

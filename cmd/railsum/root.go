@@ -49,7 +49,7 @@ railsum about drop                              what a sheet asks and tells`,
 	c.SetHelpFunc(a.help)
 	c.SetUsageFunc(func(cmd *cobra.Command) error { a.help(cmd, nil); return nil })
 	c.AddCommand(
-		a.deskCommand(ready), a.answerCommand(), a.readCommand(), a.handoutCommand(), a.presentCommand(ready),
+		a.deskCommand(ready), a.answerCommand(), a.readCommand(), a.compareCommand(), a.handoutCommand(), a.presentCommand(ready),
 		a.quizCommand(), a.partsCommand(), a.tidyCommand(), a.lessonsCommand(), a.sheetsCommand(),
 		a.aboutCommand(), a.versionCommand(),
 	)

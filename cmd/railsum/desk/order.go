@@ -53,6 +53,10 @@ func init() { // orders speak of help, which speaks of orders
 		{"sheets", "[WORD]", "lists the sheets, or those about a word", []string{"sheets", "sheets wire"}, (*desk).sheets, []string{"list sheets", "show sheets", "what sheets are there", "which sheets"}},
 		{"about", "NAME", "what a sheet, function, unit or table is; sources", []string{"about drop", "about preferred", "about mph"}, (*desk).about, []string{"explain"}},
 		{"save", "[FILE]", "writes the notebook to its file, or to another", []string{"save", "save gannet.sums"}, (*desk).save, []string{"store", "write", "save", "how do i save", "save as"}},
+		{"since", "opened|saved", "what has changed since the notebook was opened, or saved", []string{
+			"since opened     verdicts that turned first, then inputs, answers, names",
+			"since saved",
+		}, (*desk).since, []string{"what changed", "what has changed", "compare", "diff", "changes"}},
 		{"open", "FILE", "goes on with another notebook", []string{"open gannet.sums"}, (*desk).open, []string{"load", "open"}},
 		{"recover", "[N]", "takes up what was left of notes without a file", []string{
 			"recover            what was left last",

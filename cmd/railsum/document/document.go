@@ -25,6 +25,15 @@ type (
 	Document struct {
 		Schema int    `json:"schema" doc:"the number of this form, 1"`
 		Files  []File `json:"files"`
+
+		Comparison *Comparison `json:"comparison,omitempty" doc:"of two notebooks, in the place of files"`
+	}
+
+	// Comparison is what lies between two notebooks.
+	Comparison struct {
+		OldFile string `json:"old_file" doc:"the older one"`
+		NewFile string `json:"new_file" doc:"the newer one"`
+		*answer.Comparison
 	}
 
 	// File is a notebook with its answers, or why it cannot be read.
@@ -180,6 +189,11 @@ func messages(diags []syntax.Diag) []Message {
 // Unread tells of a file that cannot be read.
 func (w *Writer) Unread(name, message, cure string) {
 	w.doc.Files = append(w.doc.Files, File{File: name, Errors: []Message{{Message: message, Cure: cure}}})
+}
+
+// Compare tells of what lies between two notebooks.
+func (w *Writer) Compare(old, now string, c *answer.Comparison) {
+	w.doc.Comparison = &Comparison{old, now, c}
 }
 
 // Close writes the document.
