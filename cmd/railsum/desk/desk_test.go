@@ -545,7 +545,7 @@ func TestInterruptedWork(t *testing.T) {
 	for range 20 { // some reach the prompt, some the moments between two
 		term.Type("\x03")
 	}
-	time.Sleep(200 * time.Millisecond)
+	term.Wait("3004. ")
 	term.Type("\x15sum(big.a)\r")
 	term.Expect("    3000\n")
 	if term.Ended() {

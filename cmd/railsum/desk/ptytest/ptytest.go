@@ -171,6 +171,12 @@ func (t *Terminal) Expect(text string) {
 	t.until("the text "+text, func() bool { return strings.Contains(t.Screen(), text) })
 }
 
+// ExpectRaw waits until the program has written this somewhere.
+func (t *Terminal) ExpectRaw(text string) {
+	t.t.Helper()
+	t.until("the bytes "+text, func() bool { return strings.Contains(t.Raw(), text) })
+}
+
 func (t *Terminal) until(what string, ok func() bool) {
 	t.t.Helper()
 	for end := time.Now().Add(Patience); !ok(); time.Sleep(5 * time.Millisecond) {
