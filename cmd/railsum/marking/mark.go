@@ -187,11 +187,11 @@ func about(ratio, want, within float64) bool { return math.Abs(ratio-want) <= wi
 // for noughts at the end of a whole number may be figures or not. Both are 0 for what
 // is no single number.
 func figuresOf(text string) (least, most int) {
-	at := digitsIn.FindAllString(text, 2)
+	at := digitsIn.FindAllStringSubmatch(text, 2)
 	if len(at) != 1 {
 		return 0, 0
 	}
-	number, _, _ := strings.Cut(strings.ToLower(at[0]), "e")
+	number, _, _ := strings.Cut(strings.ToLower(at[0][1]), "e")
 	digits := strings.TrimLeft(strings.NewReplacer(".", "", ",", "").Replace(number), "0")
 	if most = len(digits); strings.ContainsAny(number, ".,") {
 		return most, most
@@ -199,7 +199,8 @@ func figuresOf(text string) (least, most int) {
 	return len(strings.TrimRight(digits, "0")), most
 }
 
-var digitsIn = regexp.MustCompile(`[0-9]+([.,][0-9]+)?([eE][+-]?[0-9]+)?`)
+// digitsIn finds numbers, but not the 2 of mm2.
+var digitsIn = regexp.MustCompile(`(?:^|[^\pL0-9.,])([0-9]+(?:[.,][0-9]+)?(?:[eE][+-]?[0-9]+)?)`)
 
 // roundsTo reports whether the answer in the unit of a value, rounded to so many
 // figures, is the value.

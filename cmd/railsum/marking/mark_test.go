@@ -61,6 +61,8 @@ func TestMark(t *testing.T) {
 		{"1.03 kohm", "", "1000 ohm", Right, ""},
 		{"1.03 kohm", "", "1 kohm", Rounded, ""},
 		{"1.03 kohm", "", "1.0 kohm", Right, ""},
+		{"1.142 mm2", "", "1.1 mm2", Right, "(1.1 mm2 is that to two figures.)"},
+		{"1.142 mm2", "", "1 mm2", Rounded, "two figures at least"},
 		{"1 > 2", "", "no", Right, ""},
 		{"1 > 2", "", "yes", Else, ""},
 		{"1 > 2", "", "2 V", Unread, "neither yes nor no"},
