@@ -3,19 +3,14 @@ package main
 import (
 	"context"
 	"fmt"
-	"path/filepath"
-	"strconv"
+	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
-	"railsum/calc"
-	"railsum/calc/answer"
-	"railsum/calc/syntax"
+	"railsum/cmd/railsum/page"
 	"railsum/cmd/railsum/quiz"
 	"railsum/cmd/railsum/show"
-	"railsum/library"
 )
 
 // quizFlags are what a call of quiz says besides what it is about.
@@ -23,6 +18,11 @@ type quizFlags struct {
 	seed, count, levels int
 	asking              []string
 	again               []int
+	editions            map[string]int
+
+	paper bool
+	sets  int
+	file  pageFile
 }
 
 func (a *app) quizCommand() *cobra.Command {
@@ -33,7 +33,8 @@ func (a *app) quizCommand() *cobra.Command {
 		Example: `railsum quiz drop
 railsum quiz drop,stub --seed 7 --count 6
 railsum quiz lesson:out_and_back
-railsum quiz drop --seed 7 --again 2,5`,
+railsum quiz drop --seed 7 --again 2,5
+railsum quiz drop --paper --sets 15 --answers apart -o class.html`,
 		Long: `A question tells what its answer is worked out from, with inputs drawn as somebody
 would choose them. Type the answer with its unit; hint shows the formula, then its
 values, then the step below; working shows all; next goes on, leave ends.
@@ -41,16 +42,36 @@ values, then the step below; working shows all; next goes on, leave ends.
 The same --seed asks the same questions everywhere, as long as the sheet has the same
 edition; without it the set is that of the day. A notebook asks its exercises, then
 its guesses with the values as they are. Without a terminal, answers are read a line
-each. The exit code is 0 whatever was right.`,
+each. The exit code is 0 whatever was right.
+
+--paper writes a page instead, to be printed and filled in by hand, with the answers
+and what usual mistakes come to on a page of their own. --sets 15 makes fifteen papers,
+each with a set of its own and all with one page of answers.`,
 		Args: exactly(1, "the name of a sheet or a file", "name a sheet, a file or lesson:NAME; railsum sheets lists the sheets"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if f.count < 1 || f.count > 50 {
 				return misuse("--count takes 1 to 50 questions").With("write --count 6")
 			}
-			if !cmd.Flags().Changed("seed") {
-				f.seed, _ = strconv.Atoi(time.Now().Format("20060102"))
+			if f.sets < 1 || f.sets > 50 {
+				return misuse("--sets takes 1 to 50 papers").With("write --sets 15")
 			}
-			return a.quiz(cmd.Context(), args[0], f)
+			for _, name := range []string{"sets", "answers", "output", "write-over", "large", "date", "plain-type"} {
+				if cmd.Flags().Changed(name) && !f.paper {
+					return misuse("--%s is about a paper", name).With("add --paper")
+				}
+			}
+			if f.paper && len(f.again) > 0 {
+				return misuse("--again is not for a paper").With("leave out --again or --paper")
+			}
+			if f.paper {
+				if err := a.ready(&f.file); err != nil {
+					return err
+				}
+			}
+			if !cmd.Flags().Changed("seed") {
+				f.seed = a.ofTheDay()
+			}
+			return a.quiz(cmd.Context(), args[0], &f)
 		},
 	}
 	c.Flags().IntVar(&f.seed, "seed", 0, "the set of questions; that of the day if not given")
@@ -58,28 +79,30 @@ each. The exit code is 0 whatever was right.`,
 	c.Flags().IntVar(&f.levels, "levels", 0, "how deep the working goes that a question tells")
 	c.Flags().StringSliceVar(&f.asking, "asking", nil, "answers to ask for: lost,longest")
 	c.Flags().IntSliceVar(&f.again, "again", nil, "ask these questions alone: 2,5")
+	c.Flags().StringToIntVar(&f.editions, "edition", nil, "the editions a paper was made from: drop=4")
+	c.Flags().BoolVar(&f.paper, "paper", false, "write a page to be filled in by hand")
+	c.Flags().IntVar(&f.sets, "sets", 1, "how many papers, 1 to 50, each with the next set")
+	f.file.flags(c.Flags())
 	return c
 }
 
-func (a *app) quiz(ctx context.Context, about string, f quizFlags) error {
-	var sets []quiz.Set
-	var err error
-	again := fmt.Sprintf("railsum quiz %s --seed %d", about, f.seed)
-	lib := library.At(a.dir)
-	if isNotebook(about) {
-		sets, err = a.notebookSets(ctx, about, f)
-	} else {
-		sets, err = sheetSets(ctx, lib, about, f)
-		if f.count != 5 {
-			again += fmt.Sprintf(" --count %d", f.count)
-		}
-		if len(f.asking) > 0 {
-			again += " --asking " + strings.Join(f.asking, ",")
-		}
-		if f.levels > 0 {
-			again += fmt.Sprintf(" --levels %d", f.levels)
-		}
+// quiz asks questions, or writes them on paper.
+func (a *app) quiz(ctx context.Context, about string, f *quizFlags) error {
+	q, err := a.questions(ctx, about, f)
+	if err != nil {
+		return orFailure(codeWrong, err)
 	}
+	others, err := q.others(f.editions)
+	if err != nil {
+		return err
+	}
+	for _, text := range others {
+		a.errors().Say("%s", text)
+	}
+	if f.paper {
+		return a.paper(q, about, f)
+	}
+	sets, err := q.sets(0)
 	if err != nil {
 		return orFailure(codeWrong, err)
 	}
@@ -93,7 +116,7 @@ func (a *app) quiz(ctx context.Context, about string, f quizFlags) error {
 		}
 	}
 	out := a.answers()
-	s := quiz.Session{Library: lib, In: a.stdin, Out: out, Only: f.again, Again: again,
+	s := quiz.Session{Library: q.lib, In: a.stdin, Out: out, Only: f.again, Again: f.call(about, f.seed),
 		Prompts: show.IsTerminal(a.stdin) && show.IsTerminal(a.world.stdout)}
 	if s.Prompts {
 		s.Out = show.New(a.world.stdout, out.Options)
@@ -101,83 +124,44 @@ func (a *app) quiz(ctx context.Context, about string, f quizFlags) error {
 	return s.Run(sets)
 }
 
-// isNotebook tells a file or lesson from the name of a sheet.
-func isNotebook(name string) bool {
-	return name == "-" || strings.HasPrefix(name, library.LessonPrefix) || strings.ContainsAny(name, `/\`) || filepath.Ext(name) != ""
+// call is what asks the same set at a terminal.
+func (f *quizFlags) call(about string, seed int) string {
+	call := fmt.Sprintf("railsum quiz %s --seed %d", about, seed)
+	if isNotebook(about) {
+		return call
+	}
+	if f.count != 5 {
+		call += fmt.Sprintf(" --count %d", f.count)
+	}
+	if len(f.asking) > 0 {
+		call += " --asking " + strings.Join(f.asking, ",")
+	}
+	if f.levels > 0 {
+		call += fmt.Sprintf(" --levels %d", f.levels)
+	}
+	return call
 }
 
-// sheetSets makes questions of several sheets, as many of each as of the others.
-func sheetSets(ctx context.Context, lib *library.Library, about string, f quizFlags) ([]quiz.Set, error) {
-	names := strings.Split(about, ",")
-	var sets []quiz.Set
-	for i, name := range names {
-		sheet, err := lib.Sheet(name, false)
+// paper writes sets of questions as a page.
+func (a *app) paper(q *asked, about string, f *quizFlags) error {
+	p := page.Papers{Title: "Questions: " + strings.ReplaceAll(about, ",", ", "), By: "railsum " + edition}
+	for n := range f.sets {
+		sets, err := q.sets(n)
 		if err != nil {
-			return nil, err
+			return orFailure(codeWrong, err)
 		}
-		count := f.count/len(names) + btoi(i < f.count%len(names))
-		if count == 0 {
-			continue
+		one := page.Paper{Title: fmt.Sprintf("Set %d", f.seed+n), Sets: sets, Call: f.call(about, f.seed+n)}
+		if e := q.editions(); e != "" {
+			one.Call += " --edition " + e
 		}
-		ex := &answer.Exercise{Sheet: name, Edition: sheet.Edition, Count: count, Asking: f.asking, Levels: f.levels}
-		set, err := makeSet(ctx, lib, ex, f.seed)
-		if err != nil {
-			return nil, err
+		p.Each = append(p.Each, one)
+		for _, set := range sets {
+			for _, text := range set.Hazards {
+				if !slices.Contains(p.Hazards, text) {
+					p.Hazards = append(p.Hazards, text)
+				}
+			}
 		}
-		sets = append(sets, set)
 	}
-	return sets, nil
-}
-
-func btoi(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
-}
-
-func makeSet(ctx context.Context, lib *library.Library, ex *answer.Exercise, seed int) (quiz.Set, error) {
-	title := ex.Sheet
-	if ex.Edition > 0 {
-		title += fmt.Sprintf(", edition %d", ex.Edition)
-	}
-	questions, err := quiz.Make(ctx, lib, ex, seed)
-	return quiz.Set{Title: fmt.Sprintf("%s, set %d", title, seed), Questions: questions}, err
-}
-
-// notebookSets are a notebook's exercises, then its guesses.
-func (a *app) notebookSets(ctx context.Context, name string, f quizFlags) ([]quiz.Set, error) {
-	file, err := a.source(name)
-	if err != nil {
-		return nil, err
-	}
-	lib := library.At(a.folder(file))
-	book := calc.Open(syntax.ParseFile(file.Text).Lines, lib)
-	exercises, err := quiz.Exercises(ctx, book)
-	if err != nil {
-		return nil, err
-	}
-	var sets []quiz.Set
-	for _, ex := range exercises {
-		seed := f.seed
-		if ex.Seed != nil {
-			seed = *ex.Seed
-		}
-		set, err := makeSet(ctx, lib, ex, seed)
-		if err != nil {
-			return nil, err
-		}
-		sets = append(sets, set)
-	}
-	guesses, err := quiz.Guesses(ctx, book, lib)
-	if err != nil {
-		return nil, err
-	}
-	if len(guesses) > 0 {
-		sets = append(sets, quiz.Set{Title: shown(name) + ", its own questions", Questions: guesses})
-	}
-	if len(sets) == 0 {
-		return nil, misuse("%s asks nothing", shown(name)).With("write an `exercise` or a `guess` line into it")
-	}
-	return sets, nil
+	return a.writePage(&f.file, p.Write)
 }

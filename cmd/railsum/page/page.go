@@ -16,7 +16,6 @@ import (
 	"railsum/calc/answer"
 	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
-	"railsum/cmd/railsum/typeface"
 )
 
 // Options are what the call says of the page.
@@ -28,6 +27,9 @@ type Options struct {
 	Large   bool // large print from the start
 	Whole   bool // whole cards
 	Plain   bool // the system's own type: a smaller page
+
+	// Set makes the questions of an exercise; without it there are none on the page.
+	Set func(*answer.Exercise) (*outline.Set, error)
 }
 
 // Answers says where the answers stand.
@@ -60,35 +62,27 @@ func Write(w io.Writer, o *outline.Outline, opt Options) error {
 	if opt.Only != "" && len(d.Sections) == 0 {
 		return fmt.Errorf("nothing in it is called %s", opt.Only)
 	}
-	var b strings.Builder
 	name := "page"
 	if opt.Answers == Apart {
 		name = "apart"
 	}
-	if err := pages.ExecuteTemplate(&b, name, d); err != nil {
-		return err
-	}
-	if b.Len() > MostBytes {
-		return fmt.Errorf("the page would be larger than %d MB", MostBytes>>20)
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return written(w, name, d)
 }
 
 // data is what the page is made of.
 type data struct {
-	Title, By, Margin string
-	Large             bool
-	Style             template.CSS
-	Tally             []tally
-	Unsettled         string
-	First             []warning
-	Sections          []*section
-	Contents          bool
-	Rests             []rest
-	MoreRests         int
-	Answers           []reply
-	Sources           []source
+	Title, By string
+	Large     bool
+	Style     template.CSS
+	Tally     []tally
+	Unsettled string
+	First     []warning
+	Sections  []*section
+	Contents  bool
+	Rests     []rest
+	MoreRests int
+	Answers   []reply
+	Sources   []source
 }
 
 type (
@@ -111,17 +105,17 @@ type (
 		State                answer.State
 	}
 	reply struct {
+		No               int // of a question that is to be worked out alone
 		Question, Answer string
+		Work             []string
+		Mistakes         []mistake
 	}
 	source struct{ Sheets, Text string }
 )
 
 // page makes the page from the list of what is to be shown.
 func (m *maker) page() *data {
-	d := &data{Large: m.opt.Large, Title: m.o.Name, Style: template.CSS(style)}
-	if !m.opt.Plain {
-		d.Style = template.CSS(typeface.Faces() + style)
-	}
+	d := &data{Large: m.opt.Large, Title: m.o.Name}
 	t := &m.o.Tally
 	for _, v := range []answer.Verdict{answer.Danger, answer.NoVerdict, answer.Caution, answer.Clear} {
 		if n := t.Verdicts[v]; n > 0 {
@@ -143,8 +137,7 @@ func (m *maker) page() *data {
 		}
 	}
 	d.By = strings.Join(slices.DeleteFunc([]string{d.By, m.opt.Date}, func(s string) bool { return s == "" }), " \u00b7 ")
-	d.Margin = cssText(d.Title + " \u00b7 " + strings.Join(m.editions, ", "))
-	d.Style += template.CSS("\n@media print{@page{@bottom-left{content:" + d.Margin + "}}}")
+	d.Style = sheetStyle(m.opt, d.Title+" \u00b7 "+strings.Join(m.editions, ", "))
 	return d
 }
 

@@ -23,6 +23,7 @@ type maker struct {
 	replies  []reply
 	secrets  []*answer.Value // that the page still asks for
 	drawings int
+	numbered int // questions to be worked out alone
 	now      *section
 	line     *syntax.Line
 }

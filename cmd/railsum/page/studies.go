@@ -42,13 +42,12 @@ func (m studies) Guess(g *answer.Guess) {
 		x.Unit = v.Unit.Shown()
 	}
 	m.block("Guess first", "guess", x)
-	m.replies = append(m.replies, reply{g.Question, m.value(g.Answer)})
+	m.replies = append(m.replies, reply{Question: g.Question, Answer: m.value(g.Answer)})
 }
 
-func (m studies) Working(*answer.Working)   {} // an item of its own
-func (m studies) Slip(*answer.Slip)         {}
-func (m studies) Exercise(*answer.Exercise) {} // questions are made by the quiz
-func (m studies) Part(*answer.Needed)       {}
+func (m studies) Working(*answer.Working) {} // an item of its own
+func (m studies) Slip(*answer.Slip)       {}
+func (m studies) Part(*answer.Needed)     {}
 
 // Suppose sets what would be beside what is.
 func (m studies) Suppose(s *answer.Supposed) {
@@ -209,7 +208,7 @@ func (m *maker) Working(_ *outline.Item, w *answer.Working) {
 			if !s.Answer.Unit.IsZero() {
 				x.Unit = s.Answer.Unit.Shown()
 			}
-			m.replies = append(m.replies, reply{x.Title, x.Answer})
+			m.replies = append(m.replies, reply{Question: x.Title, Answer: x.Answer})
 		}
 		steps = append(steps, x)
 	}

@@ -13,33 +13,10 @@
 // stand in the sheets.
 package quiz
 
-import (
-	"railsum/calc"
-	"railsum/calc/answer"
-)
+import "railsum/calc"
 
 // Library is what questions are made from.
 type Library interface {
 	calc.Library
 	Numbers(table, column string) []float64
-}
-
-// Given is something that a question tells.
-type Given struct {
-	Meaning string
-	Value   *answer.Value
-}
-
-// Question is one thing to be worked out.
-type Question struct {
-	Sheet   string // it was made of, empty for a guess of a notebook
-	Name    string
-	Meaning string
-	Ask     string // the question in words
-	Given   []Given
-	Right   *answer.Value
-	Slips   []*answer.Slip
-	Verdict answer.Verdict
-	Source  string               // the line that puts the sheet to work
-	Working func() []answer.Step // the answer first
 }

@@ -14,6 +14,7 @@ import (
 	"railsum/calc/types"
 	"railsum/calc/view"
 	"railsum/cmd/railsum/marking"
+	"railsum/cmd/railsum/outline"
 	"railsum/units/words"
 )
 
@@ -29,12 +30,11 @@ const (
 // place is what a sheet is put to work as.
 const place = "x"
 
-// maker makes the questions of one exercise.
-type maker struct {
+// Maker makes the questions of one exercise, a set as often as it is asked to.
+type Maker struct {
 	ctx  context.Context
 	lib  Library
 	ex   *answer.Exercise
-	seed int
 	base *work
 	can  []string // answers that can be asked
 }
@@ -47,35 +47,42 @@ type work struct {
 	card *answer.Card
 }
 
-// Make makes the questions of an exercise for a set. It is an error where no fair
-// question can be made.
-func Make(ctx context.Context, lib Library, ex *answer.Exercise, seed int) ([]*Question, error) {
-	m := &maker{ctx: ctx, lib: lib, ex: ex, seed: seed}
-	base, err := m.work(nil)
-	if err != nil {
+// New is the maker of an exercise.
+func New(ctx context.Context, lib Library, ex *answer.Exercise) (*Maker, error) {
+	m := &Maker{ctx: ctx, lib: lib, ex: ex}
+	var err error
+	if m.base, err = m.work(nil); err != nil {
 		return nil, err
 	}
-	m.base = base
-	for _, d := range base.p.Gives {
+	for _, d := range m.base.p.Gives {
 		name := view.ShortName(d)
-		if (len(ex.Asking) == 0 || slices.Contains(ex.Asking, name)) && m.askable(base, d) {
+		if (len(ex.Asking) == 0 || slices.Contains(ex.Asking, name)) && m.askable(m.base, d) {
 			m.can = append(m.can, name)
 		}
 	}
-	var all []*Question
-	for n := range ex.Count {
-		q := m.question(all, n+1)
+	return m, nil
+}
+
+// Set makes the questions of the set with a number. It is an error where no fair
+// question can be made.
+func (m *Maker) Set(seed int) (*outline.Set, error) {
+	set := &outline.Set{Title: fmt.Sprintf("%s, set %d", m.ex.Sheet, seed), Hazards: m.base.card.Hazards}
+	if edition := m.base.p.Sheet.Edition; edition > 0 {
+		set.Title = fmt.Sprintf("%s, edition %d, set %d", m.ex.Sheet, edition, seed)
+	}
+	for n := range m.ex.Count {
+		q := m.question(seed, set.Questions, n+1)
 		if q == nil {
-			w := words.Say("no fair question could be made from %s", ex.Sheet)
+			w := words.Say("no fair question could be made from %s", m.ex.Sheet)
 			return nil, syntax.Diag{Wrong: w.With("ask for other answers of it, or try another set")}
 		}
-		all = append(all, q)
+		set.Questions = append(set.Questions, q)
 	}
-	return all, nil
+	return set, nil
 }
 
 // work puts the sheet to work with some inputs set.
-func (m *maker) work(drawn []string) (*work, error) {
+func (m *Maker) work(drawn []string) (*work, error) {
 	sheet := m.ex.Sheet
 	if m.ex.Own {
 		sheet = answer.Quote(sheet)
@@ -102,7 +109,7 @@ func (m *maker) work(drawn []string) (*work, error) {
 
 // askable reports whether an answer can be asked for: one value, worked out from
 // what can be told.
-func (m *maker) askable(w *work, d *check.Def) bool {
+func (m *Maker) askable(w *work, d *check.Def) bool {
 	v := w.book.Value(d)
 	if d.Same().Role == check.Asked || !fair(v) {
 		return false
@@ -120,7 +127,7 @@ func fair(v *answer.Value) bool {
 
 // known is what is needed for an answer, at the deepest level at which that is not
 // too much, or at the level asked for; nil where it is too much at any.
-func (m *maker) known(w *work, d *check.Def) []*check.Def {
+func (m *Maker) known(w *work, d *check.Def) []*check.Def {
 	var best []*check.Def
 	level := needs([]*check.Def{d.Same()})
 	for n := 1; level != nil; n++ {
@@ -165,24 +172,24 @@ func needs(level []*check.Def) []*check.Def {
 
 // question makes the nth question of a set: about an answer that was not asked for
 // yet if there is one, and judged otherwise than all before where that can be found.
-func (m *maker) question(before []*Question, n int) *Question {
+func (m *Maker) question(seed int, before []*outline.Question, n int) *outline.Question {
 	if len(m.can) == 0 {
 		return nil
 	}
 	names := slices.DeleteFunc(slices.Clone(m.can), func(name string) bool {
-		return slices.ContainsFunc(before, func(q *Question) bool { return q.Name == name })
+		return slices.ContainsFunc(before, func(q *outline.Question) bool { return q.Name == name })
 	})
 	if len(names) == 0 {
 		names = m.can
 	}
 	edition := m.base.p.Sheet.Edition
-	pick := drawsFor(m.seed, m.ex.Sheet, edition, "", n)
+	pick := drawsFor(seed, m.ex.Sheet, edition, "", n)
 	each := map[string]draws{}
-	var spare *Question
+	var spare *outline.Question
 	for tries, fair := 0, 0; tries < mostDraws && fair < mixedDraws; tries++ {
 		name := names[pick.one(len(names))]
 		if _, begun := each[name]; !begun {
-			each[name] = drawsFor(m.seed, m.ex.Sheet, edition, name, n)
+			each[name] = drawsFor(seed, m.ex.Sheet, edition, name, n)
 		}
 		q := m.draw(each[name], name)
 		switch {
@@ -200,21 +207,21 @@ func (m *maker) question(before []*Question, n int) *Question {
 
 // mixed reports whether with this question a set has some that are clear and some
 // that are not; one alone is as it is.
-func mixed(before []*Question, q *Question) bool {
+func mixed(before []*outline.Question, q *outline.Question) bool {
 	if len(before) == 0 {
 		return true
 	}
 	good := q.Verdict <= answer.Clear
-	other := func(b *Question) bool { return (b.Verdict <= answer.Clear) != good }
+	other := func(b *outline.Question) bool { return (b.Verdict <= answer.Clear) != good }
 	if slices.ContainsFunc(before, other) {
 		return true
 	}
 	first := before[0].Verdict <= answer.Clear
-	return slices.ContainsFunc(before, func(b *Question) bool { return (b.Verdict <= answer.Clear) != first })
+	return slices.ContainsFunc(before, func(b *outline.Question) bool { return (b.Verdict <= answer.Clear) != first })
 }
 
 // draw makes a question with inputs drawn, nil where it is not fair.
-func (m *maker) draw(r draws, name string) *Question {
+func (m *Maker) draw(r draws, name string) *outline.Question {
 	target := give(m.base.p, name)
 	var drawn []string
 	for _, d := range m.known(m.base, target) {
@@ -244,7 +251,7 @@ func (m *maker) draw(r draws, name string) *Question {
 	if !fair(right) || !slices.Contains(m.can, name) || far(right, usual) {
 		return nil
 	}
-	q := &Question{Sheet: m.ex.Sheet, Name: name, Right: right, Verdict: w.card.Verdict, Source: w.line}
+	q := &outline.Question{Sheet: m.ex.Sheet, Name: name, Right: right, Verdict: w.card.Verdict, Source: w.line}
 	for _, s := range w.book.Lab().Slips(w.p) {
 		if s.Name == name {
 			q.Slips = append(q.Slips, s)
@@ -261,13 +268,13 @@ func (m *maker) draw(r draws, name string) *Question {
 		q.Ask = fmt.Sprintf("What is %s?", name)
 	}
 	for _, k := range m.known(w, d) {
-		q.Given = append(q.Given, Given{called(w.p, k), w.book.Value(k)})
+		q.Given = append(q.Given, outline.Given{Name: strings.TrimPrefix(k.Name, place+"."), Meaning: called(w.p, k), Value: w.book.Value(k)})
 	}
 	q.Working = func() []answer.Step { return w.working(m.ctx, m.lib, name) }
 	return q
 }
 
-func (m *maker) held(name string) bool {
+func (m *Maker) held(name string) bool {
 	return slices.ContainsFunc(m.ex.With, func(l answer.CardLine) bool { return l.Name == name })
 }
 

@@ -7,6 +7,7 @@ import (
 	"railsum/calc"
 	"railsum/calc/answer"
 	"railsum/calc/syntax"
+	"railsum/cmd/railsum/outline"
 )
 
 // Exercises are those of a notebook, in its order.
@@ -28,8 +29,8 @@ func Exercises(ctx context.Context, book *calc.Book) ([]*answer.Exercise, error)
 }
 
 // Guesses are the guesses of a notebook as questions, with the values as they are.
-func Guesses(ctx context.Context, book *calc.Book, lib calc.Library) ([]*Question, error) {
-	var all []*Question
+func Guesses(ctx context.Context, book *calc.Book, lib calc.Library) ([]*outline.Question, error) {
+	var all []*outline.Question
 	for i, l := range book.Lines() {
 		if _, is := l.Node.(*syntax.Guess); !is {
 			continue
@@ -43,7 +44,7 @@ func Guesses(ctx context.Context, book *calc.Book, lib calc.Library) ([]*Questio
 			continue
 		}
 		name := g.Of.String()
-		q := &Question{Name: name, Ask: g.Question, Right: g.Answer, Working: func() []answer.Step { return nil }}
+		q := &outline.Question{Name: name, Ask: g.Question, Right: g.Answer, Working: func() []answer.Step { return nil }}
 		if len(g.Sets) == 0 {
 			q.Slips = slipsOf(book, name)
 			q.Working = func() []answer.Step { return workingOf(ctx, book, lib, name) }

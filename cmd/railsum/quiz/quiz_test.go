@@ -16,6 +16,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/cmd/railsum/marking"
+	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
 	"railsum/library"
 	"railsum/units"
@@ -26,6 +27,19 @@ var (
 	seeds  = flag.Int("seeds", 2, "how many sets of each sheet are made; 200 for all")
 )
 
+// made makes a set.
+func made(ex *answer.Exercise, seed int) ([]*outline.Question, error) {
+	m, err := New(context.Background(), library.Shipped(), ex)
+	if err != nil {
+		return nil, err
+	}
+	set, err := m.Set(seed)
+	if err != nil {
+		return nil, err
+	}
+	return set.Questions, nil
+}
+
 func exercise(sheet string, count int) *answer.Exercise {
 	return &answer.Exercise{Sheet: sheet, Count: count}
 }
@@ -34,11 +48,10 @@ func exercise(sheet string, count int) *answer.Exercise {
 // right in every unit of its dimension and at two, three and four figures; every
 // usual mistake gets its own sentence; and what is wrong in another way is told so.
 func TestEverySheet(t *testing.T) {
-	lib := library.Shipped()
-	made, none, spelled, slipped := 0, map[string]bool{}, 0, 0
+	asked, none, spelled, slipped := 0, map[string]bool{}, 0, 0
 	for _, e := range library.Catalogue() {
 		for seed := 1; seed <= *seeds; seed++ {
-			all, err := Make(context.Background(), lib, exercise(e.Sheet, 3), seed)
+			all, err := made(exercise(e.Sheet, 3), seed)
 			if err != nil {
 				if d, ok := err.(syntax.Diag); !ok || !strings.HasPrefix(d.Message, "no fair question could be made from ") {
 					t.Errorf("%s: %v", e.Sheet, err)
@@ -47,7 +60,7 @@ func TestEverySheet(t *testing.T) {
 				continue
 			}
 			for _, q := range all {
-				made++
+				asked++
 				if len(q.Given) == 0 || len(q.Given) > mostKnown || q.Right == nil {
 					t.Errorf("%s, set %d: %+v", e.Sheet, seed, q)
 				}
@@ -60,11 +73,11 @@ func TestEverySheet(t *testing.T) {
 		t.Errorf("no questions from %v", none)
 	}
 	t.Logf("%d questions of %d sheets, none from %v; %d spellings of right answers, %d usual mistakes",
-		made, len(library.Catalogue())-len(none), none, spelled, slipped)
+		asked, len(library.Catalogue())-len(none), none, spelled, slipped)
 }
 
 // marks holds the marking of a question to its rules.
-func marks(t *testing.T, q *Question) (spelled, slipped int) {
+func marks(t *testing.T, q *outline.Question) (spelled, slipped int) {
 	t.Helper()
 	r := marking.Reader{Library: library.Shipped()}
 	asked := marking.Asked{Name: q.Name, Right: q.Right, Slips: q.Slips}
@@ -149,7 +162,7 @@ func TestSets(t *testing.T) {
 	p := show.New(&b, show.Options{Width: 100}).AtMargin()
 	for _, sheet := range []string{"drop", "stub", "input_resistor", "led"} {
 		for seed := 1; seed <= 3; seed++ {
-			all, err := Make(context.Background(), library.Shipped(), exercise(sheet, 2), seed)
+			all, err := made(exercise(sheet, 2), seed)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -179,7 +192,7 @@ func TestSets(t *testing.T) {
 func TestMixed(t *testing.T) {
 	both := 0
 	for seed := 1; seed <= 10; seed++ {
-		all, err := Make(context.Background(), library.Shipped(), exercise("drop", 4), seed)
+		all, err := made(exercise("drop", 4), seed)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -206,7 +219,7 @@ func TestHeld(t *testing.T) {
 	ex.Asking = []string{"left"}
 	ex.With = []answer.CardLine{{Name: "supply", Value: &answer.Value{Type: types.Type{Kind: types.Number, Dim: units.Known("V").Dim()},
 		Numbers: []float64{15}, Unit: units.Known("V")}}}
-	all, err := Make(context.Background(), library.Shipped(), ex, 5)
+	all, err := made(ex, 5)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -222,7 +235,7 @@ func TestSession(t *testing.T) {
 	lib := library.Shipped()
 	ex := exercise("drop", 1)
 	ex.Asking = []string{"lost"}
-	all, err := Make(context.Background(), lib, ex, 1)
+	all, err := made(ex, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -245,16 +258,15 @@ func TestSession(t *testing.T) {
 	} {
 		var b bytes.Buffer
 		s := Session{Library: lib, In: strings.NewReader(c.typed + "\n"), Out: show.New(&b, show.Options{Width: 200}), Again: "railsum quiz drop"}
-		if err := s.Run([]Set{{"drop", all}}); err != nil || !strings.Contains(b.String(), c.says) {
+		if err := s.Run([]*outline.Set{{Title: "drop", Questions: all}}); err != nil || !strings.Contains(b.String(), c.says) {
 			t.Errorf("%q: %v\n%s", c.typed, err, b.String())
 		}
 	}
 }
 
 func BenchmarkQuestion(b *testing.B) {
-	lib := library.Shipped()
 	for n := range b.N {
-		if _, err := Make(context.Background(), lib, exercise("drop", 1), n); err != nil {
+		if _, err := made(exercise("drop", 1), n); err != nil {
 			b.Fatal(err)
 		}
 	}

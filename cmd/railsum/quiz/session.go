@@ -11,14 +11,9 @@ import (
 
 	"railsum/calc/answer"
 	"railsum/cmd/railsum/marking"
+	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
 )
-
-// Set is questions of one sheet, or the guesses of a notebook.
-type Set struct {
-	Title     string // "drop, edition 4, set 7"
-	Questions []*Question
-}
 
 // Session asks sets of questions.
 type Session struct {
@@ -39,7 +34,7 @@ type Session struct {
 type outcome struct{ asked, right, hinted bool }
 
 // Run asks all questions. The error is that of the output.
-func (s *Session) Run(sets []Set) error {
+func (s *Session) Run(sets []*outline.Set) error {
 	s.reader.Library = s.Library
 	s.lines = bufio.NewScanner(s.In)
 	total := 0
@@ -73,7 +68,7 @@ const (
 	offerWorking = 4
 )
 
-func (s *Session) ask(q *Question, n, of int) (o outcome) {
+func (s *Session) ask(q *outline.Question, n, of int) (o outcome) {
 	s.Out.Blank()
 	s.Out.Say("question %d of %d", n, of)
 	for _, g := range q.Given {
@@ -134,7 +129,7 @@ func (s *Session) ask(q *Question, n, of int) (o outcome) {
 	}
 }
 
-func (s *Session) tell(g Given) {
+func (s *Session) tell(g outline.Given) {
 	if g.Value != nil && g.Value.Column() {
 		s.Out.Hanging("  " + g.Meaning + ":")
 		s.Out.Column(g.Value, "    ")
@@ -153,7 +148,7 @@ func unsourced(steps []answer.Step) []answer.Step {
 
 // hint shows the formula in words, then with its values, then the first step below
 // it that is worked out itself.
-func (s *Session) hint(q *Question, n int) {
+func (s *Session) hint(q *outline.Question, n int) {
 	steps := q.Working()
 	top := 0 // what only hands a value on is no step
 	for top < len(steps)-1 && steps[top].Formula.Bare() {
