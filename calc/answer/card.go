@@ -1,6 +1,10 @@
 package answer
 
-import "slices"
+import (
+	"slices"
+
+	"railsum/calc/syntax"
+)
 
 // Card is a sheet in use.
 type Card struct {
@@ -59,6 +63,25 @@ func (c *Card) Rests() []string {
 	return names
 }
 
+// Told is what tells an input that is taken from elsewhere, and the name under
+// which it does.
+func (l *CardLine) Told() (of, name string) {
+	n, ok := l.From.Expr.(*syntax.Name)
+	if !ok {
+		return "", ""
+	}
+	last := len(n.Parts) - 1
+	return (&syntax.Name{Parts: n.Parts[:last]}).String(), n.Parts[last].Text
+}
+
+// Settled says where the value of an input comes from: "set", "from house.track".
+func (l *CardLine) Settled() string {
+	if l.State == From {
+		return l.State.String() + " " + l.From.String()
+	}
+	return l.State.String()
+}
+
 // Ask is the input of a name, nil if there is none.
 func (c *Card) Ask(name string) *CardLine {
 	for i := range c.Asks {
@@ -74,7 +97,7 @@ func (c *Card) Ask(name string) *CardLine {
 type CardLine struct {
 	Name    string     `json:"name" doc:"without the card's name"`
 	Meaning string     `json:"meaning,omitempty"`
-	State   State      `json:"state,omitzero" doc:"of an input: set, default or assumed"`
+	State   State      `json:"state,omitzero" doc:"of an input: set, from (told by what the line names), default or assumed"`
 	Granted bool       `json:"granted,omitempty" doc:"of an input: the sheet takes it for granted"`
 	Value   *Value     `json:"value,omitempty"`
 	From    Expr       `json:"from,omitzero" doc:"what it was set to, if not a plain value"`

@@ -27,11 +27,12 @@ type State uint8
 const (
 	NoState State = iota // it is no input
 	Set                  // given by the user
+	From                 // told by another placed sheet or a table that the use line names
 	Default              // still the sheet's own default
 	Assumed              // set by an "assume" line, directly
 )
 
-var states = []string{"", "set", "default", "assumed"}
+var states = []string{"", "set", "from", "default", "assumed"}
 
 func (s State) String() string { return states[s] }
 

@@ -410,6 +410,9 @@ func (b *builder) ask(o Origin, node *syntax.Ask) {
 		return
 	}
 	set.used, set.def = true, d
+	if set.from != nil {
+		set.from = &own{d.Origin, d.Expr, d.Tail}
+	}
 	d.Origin = Origin{In: set.in, Line: set.line, Src: set.src, At: p}
 	d.Expr, d.Tail = set.expr, set.tail
 	d.Tail.Range = node.Tail.Range

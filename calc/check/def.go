@@ -193,7 +193,9 @@ type Placement struct {
 	Parent   *Placement
 	inner    []*Placement
 	use      *syntax.Use
-	liked    uint8 // 1 while the settings of another are taken over, 2 when done
+	src      *syntax.Line // the use line
+	filled   uint8        // 1 while the settings of another are taken over, 2 when done
+	told     int          // how many inputs are taken from what the use line names
 	facts    *facts
 	depth    int
 	worked   map[*syntax.Line]*Study // lines that somebody has asked for
@@ -221,6 +223,7 @@ type setting struct {
 	used    bool
 	with    bool // on the use line
 	like    bool // taken over from another placement
+	from    *own // told by what the use line names, and what the input is without it; nil if set by somebody
 	taken   bool // another placement has taken it over
 	def     *Def
 }

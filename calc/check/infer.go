@@ -75,6 +75,11 @@ func (b *builder) inferExpr(d *Def) {
 		b.report(d, ruleWantsTruth(d, t))
 		return
 	}
+	if d.set != nil && d.set.from != nil && t.Scalar() != d.wanted().typ.Scalar() {
+		b.leave(d, t)
+		b.inferExpr(d)
+		return
+	}
 	if d.set != nil && !b.fits(d, n) {
 		return
 	}

@@ -2,12 +2,12 @@ package check
 
 import (
 	"fmt"
-	"railsum/units/words"
 	"strings"
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // placeNames makes the placements of a use line, so that their names are known
@@ -18,7 +18,7 @@ func (b *builder) placeNames(o Origin, use *syntax.Use) {
 		names = []syntax.Part{{}}
 	}
 	for _, name := range names {
-		p := &Placement{Line: o.Line, use: use, Settings: make(map[string]*setting, len(use.With)), Parent: o.At}
+		p := &Placement{Line: o.Line, use: use, src: o.Src, Settings: make(map[string]*setting, len(use.With)), Parent: o.At}
 		if o.At != nil {
 			p.depth = o.At.depth + 1
 		}
@@ -143,7 +143,10 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 		}
 	}
 	for _, p := range places {
-		b.takeOver(s, p, n)
+		if b.fill(s, p); p.broken { // of several each would say the same
+			b.breakAll(places)
+			return
+		}
 	}
 	f := b.facts(sheet)
 	if len(f.diags) > 0 {
@@ -183,14 +186,25 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 	}
 }
 
+// fill gives a placement the settings that it has not itself: those of the one
+// it is like, then what is told by what its line names.
+func (b *builder) fill(s *Scope, p *Placement) {
+	if p.filled != 0 {
+		return
+	}
+	p.filled = 1
+	defer func() { p.filled = 2 }()
+	if p.use.Like != nil {
+		b.takeOver(s, p, p.Line)
+	}
+	if p.use.From != nil {
+		b.takeFrom(s, p)
+	}
+}
+
 // takeOver gives a placement the settings of the one it is like, but for those
 // it has itself.
 func (b *builder) takeOver(s *Scope, p *Placement, n int) {
-	if p.use.Like == nil || p.liked != 0 {
-		return
-	}
-	p.liked = 1
-	defer func() { p.liked = 2 }()
 	sym := s.Names[p.use.Like.Text]
 	if sym == nil || sym.Place == nil {
 		b.sheetLine(s, n, likeNothing(p.use))
@@ -204,17 +218,17 @@ func (b *builder) takeOver(s *Scope, p *Placement, n int) {
 	case other.use.Sheet != p.use.Sheet || other.use.Own != p.use.Own:
 		b.sheetLine(s, n, likeOther(p.use, other))
 		return
-	case other.liked == 1 || other == p:
+	case other.filled == 1 || other == p:
 		b.sheetLine(s, n, say(p.use.Like.At, "this is like itself"))
 		return
 	}
 	b.firstWords(s, other, p.Sheet)
-	b.takeOver(s, other, other.Line)
+	b.fill(s, other)
 	for key, set := range other.Settings {
 		if p.Settings[key] == nil {
 			set.taken = true
 			p.Settings[key] = &setting{key: key, at: set.at, expr: set.expr, tail: set.tail, in: set.in,
-				line: n, src: set.src, assumed: set.assumed, with: true, like: true}
+				line: n, src: set.src, assumed: set.assumed, with: true, like: true, from: set.from}
 		}
 	}
 }

@@ -135,6 +135,30 @@ func (p *parser) forWanted() {
 	}
 }
 
+// useOrder says in which order the ends of a use line stand.
+func (p *parser) useOrder(u *Use) {
+	what, before := p.tok.str, "`with`"
+	name := "other"
+	if next := p.peek(); next.kind == word {
+		name = p.source(next)
+	}
+	as := "use " + u.Sheet + " for south "
+	switch {
+	case what == "like" && u.From != nil && len(u.With)+len(u.Show) == 0:
+		before = "`from`"
+		as += "like " + name + " from " + u.From.String()
+	case what == "from" && u.From != nil, what == "like" && u.Like != nil:
+		p.fail(p.tok.off, say("`%s` appears twice", what).With("take one of them out"))
+		return
+	case len(u.With) == 0:
+		before = "`show`"
+		as += what + " " + name + " show lost"
+	default:
+		as += what + " " + name + " with length = 3 m"
+	}
+	p.fail(p.tok.off, say("`%s` stands before %s", what, before).With("as in `"+as+"`"))
+}
+
 func (p *parser) nameTwice(off int, name string) {
 	p.fail(off, say("%s appears twice", name).With("take one of them out"))
 }

@@ -304,7 +304,8 @@ func (p *parser) header() Node {
 	return h
 }
 
-// use reads "use SHEET for NAME, NAME with input = expr, … show ANSWER, …".
+// use reads "use SHEET for NAME, NAME like NAME from NAME with input = expr, …
+// show ANSWER, …".
 func (p *parser) use() Node {
 	p.advance()
 	u := &Use{At: p.here(), Sheet: p.tok.str}
@@ -324,6 +325,9 @@ func (p *parser) use() Node {
 	if p.takeWord("like") {
 		p.like(u)
 	}
+	if p.takeWord("from") {
+		p.from(u)
+	}
 	if p.takeWord("with") {
 		p.settings(u)
 	}
@@ -331,13 +335,41 @@ func (p *parser) use() Node {
 		u.Show = p.wanted(u)
 	}
 	switch {
-	case p.tok.isWord("like"):
-		p.fail(p.tok.off, say("`like` stands before `with`").
-			With("as in `use drop for south like north with length = 3 m`"))
-	case !p.done() && len(u.Names) == 0 && len(u.With) == 0 && len(u.Show) == 0:
+	case p.tok.isWord("like"), p.tok.isWord("from"):
+		p.useOrder(u)
+	case !p.done() && len(u.Names) == 0 && u.From == nil && len(u.With) == 0 && len(u.Show) == 0:
 		p.forWanted()
 	}
 	return u
+}
+
+// from reads what tells the sheet some of its inputs.
+func (p *parser) from(u *Use) {
+	t := p.tok
+	parts := t.parts
+	if t.kind == word && parts == nil {
+		parts = []Part{{At: p.here(), Text: t.str}}
+	}
+	switch {
+	case parts == nil || IsReserved(parts[0].Text):
+		p.fail(t.off, say("a placed sheet or a table must follow `from`").
+			With("as in `use "+u.Sheet+" for runs from house`"))
+		return
+	case len(parts) > 2:
+		p.fail(t.off, say("%s is a part of a table, and `from` takes the whole", p.source(t)).
+			With("write `from "+(&Name{Parts: parts[:2]}).String()+"`"))
+		return
+	case parts[len(parts)-1].Quoted:
+		p.fail(t.off, say("%s is a row, and `from` takes a whole table", p.source(t)).
+			With("write `from "+parts[0].Text+"`"))
+		return
+	}
+	u.From = &Name{Parts: parts}
+	p.advance()
+	if p.tok.is(",") {
+		p.fail(p.tok.off, say("a sheet takes its inputs from one place").
+			With("set the others, as in `with length = club.length`"))
+	}
 }
 
 func (p *parser) places(u *Use) {
@@ -412,6 +444,10 @@ func (p *parser) settings(u *Use) {
 			}
 		}
 		s.Expr = p.expr()
+		if p.tok.isWord("from") && p.peek().kind == word { // a place, and no range
+			u.With = append(u.With, s)
+			return
+		}
 		if p.tok.is("+-") || p.tok.isWord("as") || p.tok.isWord("from") || p.tok.isWord("among") {
 			p.tailOfSetting(u, s)
 		}

@@ -198,6 +198,10 @@ func (p *printer) use(u *Use) {
 	if u.Like != nil {
 		p.put(" like ", u.Like.Text)
 	}
+	if u.From != nil {
+		p.put(" from ")
+		p.name(u.From.Parts)
+	}
 	for i, s := range u.With {
 		p.put([]string{" with ", ", "}[min(i, 1)], s.Name.Text, " = ")
 		p.expr(s.Expr)

@@ -117,14 +117,16 @@ type (
 	}
 
 	// Use puts a sheet to work. Names is empty for a question answered with a
-	// card. Own marks a quoted sheet, a file of the user's. Show are the answers
-	// that are wanted alone.
+	// card. Own marks a quoted sheet, a file of the user's. From is what tells
+	// some of its inputs: a placed sheet, a table, or a table of a placed sheet.
+	// Show are the answers that are wanted alone.
 	Use struct {
 		At    Pos // of the sheet's name
 		Sheet string
 		Own   bool
 		Names []Part
 		Like  *Part // the placed sheet whose settings are taken over, nil if none
+		From  *Name // nil if none
 		With  []Setting
 		Show  []Part
 	}

@@ -12,11 +12,14 @@ import (
 
 // OutsideRange is the notice of a value outside what an input is good for.
 func (b View) OutsideRange(d *check.Def, at syntax.Pos) syntax.Diag {
-	what := "this"
+	this, what := "this", "this"
 	if d.At != nil {
 		what = d.At.Sheet.Name
 	}
-	return syntax.Diag{At: at, Notice: true, Wrong: words.Say("this is outside what %s is good for, %s to %s", what, syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr))}
+	if d.FromOther() {
+		this = syntax.PrintExpr(d.Expr)
+	}
+	return syntax.Diag{At: at, Notice: true, Wrong: words.Say("%s is outside what %s is good for, %s to %s", this, what, syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr))}
 }
 
 // ShortName is a Def's name without that of the placed sheet.
@@ -34,6 +37,8 @@ func StateOf(d *check.Def) answer.State {
 		return answer.Default
 	case d.Assumed:
 		return answer.Assumed
+	case d.FromOther():
+		return answer.From
 	}
 	return answer.Set
 }

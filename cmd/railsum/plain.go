@@ -149,7 +149,7 @@ func (p *records) Card(i *outline.Item, c *outline.Card) {
 	p.emit(head)
 	for k := range c.Asks {
 		ask := base
-		ask.what, ask.remark = "ask", c.Asks[k].State.String()
+		ask.what, ask.remark = "ask", c.Asks[k].Settled()
 		if c.Asks[k].Granted {
 			ask.what = "take"
 		}

@@ -103,6 +103,7 @@ type (
 	rest struct {
 		Name, Value, Meaning string
 		State                answer.State
+		Known                string // whose value it is
 	}
 	reply struct {
 		No               int // of a question that is to be worked out alone
@@ -152,7 +153,7 @@ func (m *maker) rests(d *data) {
 			if a.Value == nil || a.Value.Column() {
 				continue
 			}
-			d.Rests = append(d.Rests, rest{cardName(c) + "." + a.Name, m.value(a.Value), a.Meaning, a.State})
+			d.Rests = append(d.Rests, restOf(cardName(c)+"."+a.Name, m.value(a.Value), a))
 		}
 	}
 	slices.SortStableFunc(d.Rests, func(a, b rest) int { return order(a.State) - order(b.State) })
@@ -161,12 +162,21 @@ func (m *maker) rests(d *data) {
 	}
 }
 
+// restOf is an input as it is listed.
+func restOf(name, value string, a *answer.CardLine) rest {
+	r := rest{Name: name, Value: value, Meaning: a.Meaning, State: a.State, Known: a.Settled()}
+	if a.State == answer.Set {
+		r.Known = "known"
+	}
+	return r
+}
+
 // order puts what somebody has settled first, then guesses, then defaults.
 func order(s answer.State) int {
-	switch s {
-	case answer.Set:
+	switch {
+	case s.Settled():
 		return 0
-	case answer.Assumed:
+	case s == answer.Assumed:
 		return 1
 	}
 	return 2

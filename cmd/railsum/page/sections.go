@@ -276,7 +276,7 @@ func (m *maker) Card(_ *outline.Item, c *outline.Card) {
 	for i := range c.Asks {
 		a := &c.Asks[i]
 		if a.Value != nil && (m.opt.Whole || a.State != answer.Default) {
-			x.Asks = append(x.Asks, rest{a.Name, m.hidden(a.Value), a.Meaning, a.State})
+			x.Asks = append(x.Asks, restOf(a.Name, m.hidden(a.Value), a))
 		}
 	}
 	for i := range c.Gives {

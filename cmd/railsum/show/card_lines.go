@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"railsum/calc/answer"
@@ -202,30 +203,77 @@ func (p *Printer) valueOf(l *answer.CardLine) string {
 	return "no answer"
 }
 
-// inputs writes the three paragraphs of a card's inputs: what the user has set,
-// what the sheet asks for and nobody has set, what it takes for granted.
+// inputs writes the paragraphs of a card's inputs: what the user has set, what
+// others tell, what the sheet asks for and nobody has set, what it takes for
+// granted.
 func (p *Printer) inputs(c *answer.Card, oneRow bool) {
-	var yours, asked, granted []string
-	for i := range c.Asks {
-		l := &c.Asks[i]
-		item := Safe(l.Name) + " " + p.valueOf(l)
+	all := paragraphs(c)
+	wide := leadWidth
+	for _, of := range all {
+		wide = max(wide, width(of.short())+2)
+	}
+	for _, of := range all {
+		var items []string
+		for _, l := range of.inputs {
+			item := Safe(l.Name) + " " + p.valueOf(&l)
+			if l.State != answer.Default {
+				item += p.from(&l)
+			}
+			items = append(items, item)
+		}
+		p.inputRow(of.short(), wide, items, oneRow)
+	}
+}
+
+// A paragraph is the inputs of a card that are alike in where they come from.
+type paragraph struct {
+	heading string
+	inputs  []answer.CardLine
+}
+
+const (
+	yours    = "yours"
+	defaults = "still the default"
+	granted  = "taken for granted"
+)
+
+// short is the heading on a card that fits a screen.
+func (p *paragraph) short() string {
+	switch p.heading {
+	case defaults:
+		return "default"
+	case granted:
+		return "granted"
+	}
+	return p.heading
+}
+
+// paragraphs puts the inputs of a card together, those that somebody has seen to
+// first.
+func paragraphs(c *answer.Card) []paragraph {
+	all := []paragraph{{heading: yours}, {heading: defaults}, {heading: granted}}
+	put := func(heading string, l answer.CardLine) {
+		i := slices.IndexFunc(all, func(p paragraph) bool { return p.heading == heading })
+		if i < 0 { // told by others: behind the user's own
+			i = len(all) - 2
+			all = slices.Insert(all, i, paragraph{heading: heading})
+		}
+		all[i].inputs = append(all[i].inputs, l)
+	}
+	for _, l := range c.Asks {
 		switch {
+		case l.State == answer.From:
+			of, _ := l.Told()
+			put("from "+Safe(of), l)
 		case l.State != answer.Default:
-			yours = append(yours, item+p.from(l))
+			put(yours, l)
 		case l.Granted:
-			granted = append(granted, item)
+			put(granted, l)
 		default:
-			asked = append(asked, item)
+			put(defaults, l)
 		}
 	}
-	for _, paragraph := range []struct {
-		heading string
-		items   []string
-	}{{"yours", yours}, {"default", asked}, {"granted", granted}} {
-		if len(paragraph.items) > 0 {
-			p.inputRow(paragraph.heading, paragraph.items, oneRow)
-		}
-	}
+	return slices.DeleteFunc(all, func(p paragraph) bool { return len(p.inputs) == 0 })
 }
 
 // from says where the value of an input comes from that somebody has set.
@@ -241,17 +289,26 @@ func (p *Printer) from(l *answer.CardLine) string {
 }
 
 func (p *Printer) fromText(l *answer.CardLine) string {
-	if l.From.IsZero() {
+	switch {
+	case l.From.IsZero():
+		return ""
+	case l.State == answer.From: // the heading says from what
+		if _, name := l.Told(); name != l.Name {
+			return "its " + Safe(name)
+		}
 		return ""
 	}
 	return "from " + Safe(l.From.String())
 }
 
-// inputRow writes one paragraph of inputs; what does not fit into its one row is
+// leadWidth is the room for the headings of inputs, the blanks behind included.
+const leadWidth = 9
+
+// inputRow writes one paragraph of inputs behind its heading; what does not fit into its one row is
 // counted.
-func (p *Printer) inputRow(heading string, items []string, oneRow bool) {
+func (p *Printer) inputRow(heading string, wide int, items []string, oneRow bool) {
 	in := p.indent + "  "
-	lead, further := in+pad(heading, 9), in+strings.Repeat(" ", 9)
+	lead, further := in+pad(heading, wide), in+strings.Repeat(" ", wide)
 	if p.slim() {
 		lead, further = in+heading+": ", in+"  "
 	}

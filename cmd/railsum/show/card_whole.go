@@ -22,21 +22,12 @@ func (p *Printer) wholeCard(c *answer.Card) {
 	p.reasons(found, 0, len(found), allCures)
 	p.tellsWhole(c)
 	p.checks(c)
-	var yours, asked, granted []answer.CardLine
-	for _, l := range c.Asks {
-		l.Meaning = p.meant(&l)
-		switch {
-		case l.State != answer.Default:
-			yours = append(yours, l)
-		case l.Granted:
-			granted = append(granted, l)
-		default:
-			asked = append(asked, l)
+	for _, of := range paragraphs(c) {
+		for i := range of.inputs {
+			of.inputs[i].Meaning = p.meant(&of.inputs[i])
 		}
+		p.block(of.heading, of.inputs)
 	}
-	p.block("yours", yours)
-	p.block("still the default", asked)
-	p.block("taken for granted", granted)
 	p.texts("hazards", c.Hazards)
 	p.texts("sources", c.Sources)
 }
