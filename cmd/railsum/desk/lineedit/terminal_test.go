@@ -170,6 +170,7 @@ func TestDeleteOnAnEmptyLineDoesNotEnd(t *testing.T) {
 	term := start(t, "")
 	term.Type("\x1b[3~5 V\r")
 	term.Expect("got [5 V] false")
+	term.Wait("> ") // or Ctrl-D is for the system
 	term.Type("\x04")
 	term.Expect("end")
 	term.Exit()
@@ -274,7 +275,7 @@ func TestLongLine(t *testing.T) {
 func TestNoSize(t *testing.T) {
 	term := startSized(t, "", 0, 0)
 	term.Type("5 V\x011\r")
-	term.ExpectRaw("got [15 V]")
+	term.ExpectRaw("got [15 V] false\r\n\x1b[?2004h\x1b[J\x1b[2K\r> ")
 	term.Type("\x04")
 	if code := term.Exit(); code != 0 {
 		t.Errorf("exit code %d, %q", code, term.Raw())
@@ -360,6 +361,7 @@ func TestAnyKeys(t *testing.T) {
 				t.Fatalf("seed %d: the editor is gone:\n%s\n%q", seed, term.Screen(), term.Raw()[max(0, len(term.Raw())-3000):])
 			}
 		}
+		term.Wait("> ") // or Ctrl-D is for the system
 		term.Type("\x04")
 		term.Exit()
 	}
