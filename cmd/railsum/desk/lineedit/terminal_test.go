@@ -409,8 +409,13 @@ func TestStopAndResume(t *testing.T) {
 // A job that nothing could resume is not stopped; the line goes on.
 func TestSuspend(t *testing.T) {
 	term := start(t, "")
-	term.Type("half\x1a")
+	term.Type("half")
+	term.Wait("> half")
+	resumed := "\x1b[?2004l\x1b[?2004h> half"
+	term.Type("\x1a")
+	term.ExpectRaw(resumed)
 	term.Signal(syscall.SIGTSTP)
-	term.Type(" way\r") // a program that is stopped takes no more
+	term.ExpectRaw(resumed + "\x1b[J\x1b[2K\r" + resumed)
+	term.Type(" way\r")
 	term.Expect("got [half way] false")
 }
