@@ -228,7 +228,11 @@ func lookedAt(book *calc.Book, read string) string {
 		return syntax.Print(answers[len(answers)-1].Line)
 	case "notice":
 		var said []string
-		for _, a := range answers {
+		for i := range answers {
+			a, err := book.AnswerStudied(context.Background(), i)
+			if err != nil {
+				return err.Error()
+			}
 			for _, n := range a.Notices {
 				said = append(said, n.Error())
 			}

@@ -14,9 +14,12 @@ type Found struct {
 	Grown   bool     `json:"grown,omitempty" doc:"nobody said where to look"`
 	Poles   []*Value `json:"poles,omitempty" doc:"where the sides pass one another at infinity"`
 	Near    *Near    `json:"nearest,omitempty" doc:"if it holds nowhere"`
+	Apart   []Apart  `json:"apart,omitempty" doc:"of several comparisons that nowhere hold together: each by itself"`
 	Chosen  *Value   `json:"chosen,omitempty" doc:"of a list: the first value that holds"`
 	Label   string   `json:"label,omitempty" doc:"of the row chosen"`
 	Tried   int      `json:"tried,omitempty" doc:"of a list: how many values there are"`
+	Fit     int      `json:"fit,omitempty" doc:"of a list: how many of them hold"`
+	Order   Order    `json:"order,omitempty" doc:"of a list: the order in which it was looked through"`
 	Current *Value   `json:"now,omitempty" doc:"the input as it is"`
 	Judged  []Offer  `json:"judged,omitempty" doc:"values that are offered and with which a rule turns, or a must fails"`
 	Take    string   `json:"take,omitempty" doc:"the line that would take the value over"`
@@ -55,6 +58,28 @@ type Near struct {
 	Left  *Value `json:"left"`
 	Right *Value `json:"right"`
 }
+
+// Apart is one comparison of several, by itself.
+type Apart struct {
+	Cond   Expr    `json:"condition"`
+	Holds  bool    `json:"holds" doc:"anywhere"`
+	All    bool    `json:"all" doc:"everywhere it looked"`
+	Places []Place `json:"places"`
+	More   bool    `json:"more,omitempty" doc:"there are more places than these"`
+	Near   *Near   `json:"nearest,omitempty" doc:"if it holds nowhere"`
+	Fit    int     `json:"fit,omitempty" doc:"of a list: how many of its values hold"`
+}
+
+// Order is the order in which the values of a list were looked through.
+type Order string
+
+// The orders there are.
+const (
+	AsGiven      Order = "in the order given"
+	Rising       Order = "in the order given, the smallest first"
+	Falling      Order = "in the order given, the largest first"
+	FromSmallest Order = "from the last, which is the smallest"
+)
 
 // Word is find.
 func (*Found) Word() string { return "find" }
@@ -101,6 +126,16 @@ func (f *Found) Facts() iter.Seq[Fact] {
 		}
 		if f.Near != nil {
 			fact("nearest", f.Near.X, cond)
+		}
+		for i := range f.Apart {
+			a := &f.Apart[i]
+			if cond = a.Cond.String(); a.Near != nil {
+				fact("nearest", a.Near.X, cond)
+			}
+			for k := range a.Places {
+				end("apart, from", a.Places[k].From, a.Places[k].FromOut)
+				end("apart, to", a.Places[k].To, a.Places[k].ToOut)
+			}
 		}
 		for _, o := range f.Judged {
 			for _, t := range o.Turns {

@@ -15,16 +15,23 @@ var none syntax.Tail
 type Study struct {
 	Node syntax.Study
 	Line *syntax.Line
-	Axes []Axis // of find (one), vary and suppose: the inputs that change
-	Show []*Def // what is shown; of find, the two sides of the comparison
-	Op   Op     // of find: the comparison
-	X    *Def   // of working and measured: what it is about
-	Row  int    // of working: which row, if X is a column and one row was asked for
+	Axes []Axis       // of find (one), vary and suppose: the inputs that change
+	Show []*Def       // what is shown
+	So   []Comparison // of find: the comparisons that must hold, all of them
+	X    *Def         // of working and measured: what it is about
+	Row  int          // of working: which row, if X is a column and one row was asked for
 	As   *syntax.UnitRef
 	OK   bool
 
 	Place *Placement // of picture: the placed sheet it is of
 	Sheet *Sheet     // of exercise: what it is made of
+}
+
+// Comparison is a comparison of two sides, each a Def that can be read on its own.
+type Comparison struct {
+	Expr  *syntax.Compare
+	Sides []*Def
+	Op    Op
 }
 
 // Axis is an input that a study changes.
@@ -36,7 +43,7 @@ type Axis struct {
 	Steps    int
 	Among    []*Def // values, each a Def of its own; a column stands alone
 	Value    *Def   // of suppose
-	Whole    bool   // of find: only whole numbers mean anything here
+	Whole    bool   // only whole numbers mean anything here
 }
 
 // study checks a line that asks about the others. What it changes must be an
@@ -102,6 +109,10 @@ func (b *asking) shows(shown []syntax.Shown) {
 			p.Show = p.Node.Def.Show
 		}
 		st.Show = append(st.Show, p)
+	}
+	for i := range st.Axes {
+		x := &st.Axes[i]
+		x.Whole = x.X.Whole || slices.ContainsFunc(st.Show, func(p *Def) bool { return OnlyWhole(p, x.X) })
 	}
 }
 

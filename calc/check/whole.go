@@ -22,7 +22,7 @@ func (b *builder) whole(d *Def, n *Node) *Node {
 		b.report(d, neverWhole(d, n.Type))
 		return nil
 	case n.Op == Const && !function.IsWhole(n.Value):
-		b.report(d, NotWhole(d.Expr.Pos(), d, n.Value))
+		b.report(d, NotWhole(d.Expr.Pos(), d.Called(), n.Value))
 		return nil
 	case n.Op == Const || n.Op == Ref && n.Def.Whole:
 		return n
@@ -30,10 +30,10 @@ func (b *builder) whole(d *Def, n *Node) *Node {
 	return &Node{Op: Call, Type: n.Type, At: n.At, Kids: []*Node{n}, Fn: function.Whole, expr: n.expr}
 }
 
-// onlyWhole reports whether what a Def is computed from exists only where x is a
+// OnlyWhole reports whether what a Def is computed from exists only where x is a
 // whole number: x, or a sum or product of it with whole numbers, is handed to a
 // function that has no answer for any other, as the gauge of a wire.
-func onlyWhole(d, x *Def) bool {
+func OnlyWhole(d, x *Def) bool {
 	if x.Type != types.Plain {
 		return false
 	}
@@ -95,8 +95,8 @@ func wholeOf(n *Node, x *Def) share {
 	return other
 }
 
-// called is what a message calls the Def.
-func (d *Def) called() string {
+// Called is what a message calls the Def.
+func (d *Def) Called() string {
 	switch {
 	case d.set != nil:
 		return d.set.key
@@ -109,14 +109,15 @@ func (d *Def) called() string {
 }
 
 func wholeIsExact(tol *syntax.Tol, d *Def) syntax.Diag {
-	return say(tol.At, "%s is a whole number and has no tolerance", d.called()).With(fmt.Sprintf("leave `+- %s` out", tol.By.Text))
+	return say(tol.At, "%s is a whole number and has no tolerance", d.Called()).With(fmt.Sprintf("leave `+- %s` out", tol.By.Text))
 }
 
 func neverWhole(d *Def, t types.Type) syntax.Diag {
 	return say(d.Expr.Pos(), "only a plain number can be held to be whole; this is %s", t.Words()).With("leave out `whole`")
 }
 
-// NotWhole says that a value for d, which stands at a place, is not whole.
-func NotWhole(at syntax.Pos, d *Def, v float64) syntax.Diag {
-	return say(at, "%s is a whole number", d.called()).With(fmt.Sprintf("write `%.0f` or `%.0f`", math.Floor(v), math.Ceil(v)))
+// NotWhole says that a value for what has a name, which stands at a place, is not
+// whole.
+func NotWhole(at syntax.Pos, name string, v float64) syntax.Diag {
+	return say(at, "%s is a whole number", name).With(fmt.Sprintf("write `%.0f` or `%.0f`", math.Floor(v), math.Ceil(v)))
 }

@@ -91,14 +91,15 @@ func (l *Lab) markOf(d *check.Def) run.Mark {
 
 // fits holds the values that a study gives an input to what the input takes, as
 // a line that sets it is held. It reports false if there can be no answer.
-func (l *Lab) fits(k *studied, x, part *check.Def, values ...float64) bool {
+func (l *Lab) fits(k *studied, a check.Axis, part *check.Def, values ...float64) bool {
+	x := a.X
 	col := &run.Col{Rows: len(values), Width: 1, V: values}
 	if why := l.NoChoice(x, col); why != "" {
 		k.diags = append(k.diags, problem(part.Expr.Pos(), words.Wrong{Message: why}))
 		return false
 	}
-	if i := slices.IndexFunc(values, func(v float64) bool { return !function.IsWhole(v) }); x.Whole && i >= 0 {
-		k.diags = append(k.diags, check.NotWhole(part.Expr.Pos(), x, values[i]))
+	if i := slices.IndexFunc(values, func(v float64) bool { return !function.IsWhole(v) }); a.Whole && i >= 0 {
+		k.diags = append(k.diags, check.NotWhole(part.Expr.Pos(), a.Name.String(), values[i]))
 		return false
 	}
 	if l.Beyond(x, values) {

@@ -30,10 +30,10 @@ type end struct {
 // spellEnds spells the ends of stretches so that what is printed holds: with as many
 // digits as it takes, rounded inward. An end that is itself left out, as that of
 // a strict comparison, is printed all the same.
-func (l *Lab) spellEnds(ctx context.Context, s *check.Study, f *answer.Found) error {
+func (l *Lab) spellEnds(ctx context.Context, s *check.Study, places []answer.Place) error {
 	var all []*end
-	for i := range f.Places {
-		p := &f.Places[i]
+	for i := range places {
+		p := &places[i]
 		if p.Jump || p.Touches || p.Single() {
 			continue
 		}

@@ -19,10 +19,13 @@ type outcome struct {
 	Spans    []stretch // where the comparison holds, in order
 	All      bool      // it holds everywhere it looked
 	Poles    []float64
-	More     bool   // there are more places than are listed
-	Near     *sides // if it holds nowhere: how near it comes
-	Chosen   int    // of a list: which value is the first that holds, -1 for none
+	More     bool       // there are more places than are listed
+	Near     *sides     // if it holds nowhere: how near it comes
+	Apart    []*outcome // of several comparisons that never hold together: each by itself
 }
+
+// none reports whether the comparison holds nowhere.
+func (o *outcome) none() bool { return len(o.Spans) == 0 && !o.All }
 
 // stretch is a stretch of the input in which the comparison holds; a single place
 // if From equals To.
@@ -33,6 +36,7 @@ type stretch struct {
 	OutFrom, OutTo bool  // its end is left out: nothing, or where the sides of a strict inequality touch
 	Jump           bool  // the sides pass one another in a jump and are never equal
 	Before, Behind sides // of a jump: the sides on either side of it
+	Of             int   // of a jump among several comparisons: whose sides they are
 }
 
 // sides is a place with the two sides of the comparison there.
@@ -41,58 +45,74 @@ type sides struct{ X, Left, Right float64 }
 const (
 	gridRows  = 4 * run.Block // of the first look
 	mostFound = 64            // places that are told
+	mostApart = 1024          // places of one comparison of several, not all of which are told
 	narrow    = 5e-16         // width at which a bracket is as good as a point
 	close     = 1e-9          // how near the sides of a root lie, against their size
 )
 
-// places looks for the values of an input that make a comparison true.
+// places looks for the values of an input that make all comparisons true.
 func (l *Lab) places(ctx context.Context, s *check.Study) (*outcome, *Problem, error) {
 	axis := s.Axes[0]
-	if axis.Among != nil {
-		return l.findAmong(ctx, s, axis)
-	}
 	if axis.From != nil {
 		if _, _, problem := l.ends(axis); problem != nil {
 			return nil, problem, nil
 		}
 	}
-	if axis.Whole {
-		f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &outcome{Chosen: -1}}
-		problem, err := f.wholes(axis)
-		return f.found, problem, err
+	fs := make([]*finder, len(s.So))
+	for i := range s.So {
+		fs[i] = l.finder(ctx, axis.X, s.So[i])
+		if fs[i].most = mostFound; len(fs) > 1 {
+			fs[i].most = mostApart
+		}
 	}
-	f, err := l.search(ctx, s, axis)
-	return f, nil, err
-}
-
-// search looks for them on a grid and in what lies between.
-func (l *Lab) search(ctx context.Context, s *check.Study, axis check.Axis) (*outcome, error) {
-	f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &outcome{Chosen: -1}}
-	var points []point
-	var err error
+	var found *outcome
 	for _, far := range []bool{false, true} {
-		grid := f.grid(axis, far)
-		if len(grid) == 0 {
-			return f.found, nil
+		for _, f := range fs {
+			if problem, err := f.pass(axis, far); problem != nil || err != nil {
+				return nil, problem, err
+			}
 		}
-		f.found.From, f.found.To = grid[0], grid[len(grid)-1]
-		f.found.Poles, f.touching = nil, nil
-		if points, err = f.survey(grid); err != nil {
-			return nil, err
-		}
-		if s.Op == check.Eq {
-			err = f.roots(points)
-		} else {
-			err = f.spans(points)
-		}
-		if err != nil || len(f.found.Spans) > 0 || f.found.All || !f.found.Grown {
+		if found = together(fs); !found.none() || !found.Grown || axis.Whole {
 			break
 		}
 	}
-	if err == nil && len(f.found.Spans) == 0 && !f.found.All {
-		err = f.nearest(points)
+	if !found.none() {
+		return found, nil, nil
 	}
-	return f.found, err
+	for _, f := range fs {
+		if f.found.none() && f.found.Near == nil && len(f.points) > 0 {
+			if err := f.nearest(f.points); err != nil {
+				return nil, nil, err
+			}
+		}
+	}
+	return found, nil, nil
+}
+
+// pass looks for where one comparison holds: on a grid and in what lies between,
+// or at whole numbers alone.
+func (f *finder) pass(axis check.Axis, far bool) (*Problem, error) {
+	f.found, f.touching = &outcome{}, nil
+	if axis.Whole {
+		return f.wholes(axis)
+	}
+	grid := f.grid(axis, far)
+	if len(grid) == 0 {
+		return nil, nil
+	}
+	f.found.From, f.found.To = grid[0], grid[len(grid)-1]
+	var err error
+	if f.points, err = f.survey(grid); err != nil {
+		return nil, err
+	}
+	if f.op == check.Eq {
+		return nil, f.roots(f.points)
+	}
+	return nil, f.spans(f.points)
+}
+
+func (l *Lab) finder(ctx context.Context, x *check.Def, so check.Comparison) *finder {
+	return &finder{lab: l, ctx: ctx, x: x, sides: so.Sides, op: so.Op, found: &outcome{}, most: mostFound}
 }
 
 type finder struct {
@@ -103,7 +123,9 @@ type finder struct {
 	op    check.Op
 	found *outcome
 	fixed *float64 // the right side, if it is a value and no Def
+	most  int      // places that are kept
 
+	points   []point // that were looked at first
 	touching []point // valleys that reach nothing
 }
 
@@ -246,26 +268,21 @@ func (f *finder) split() {
 // window is which of the brackets are told if there are too many: the first, or,
 // where nobody said where to look, those round the present value.
 func (f *finder) window(edges []bracket) (first, end int) {
-	if len(edges) <= mostFound {
+	if len(edges) <= f.most {
 		return 0, len(edges)
 	}
 	f.found.More = true
 	if f.found.Grown {
 		now, _ := f.lab.value(f.x)
 		at, _ := slices.BinarySearchFunc(edges, now, func(e bracket, x float64) int { return cmp.Compare(e.b.x, x) })
-		first = min(max(0, at-mostFound/2), len(edges)-mostFound)
+		first = min(max(0, at-f.most/2), len(edges)-f.most)
 	}
-	return first, first + mostFound
+	return first, first + f.most
 }
 
 // nearest tells how near the sides come if they never meet.
 func (f *finder) nearest(points []point) error {
-	best := -1
-	for i, p := range points {
-		if p.ok && (best < 0 || math.Abs(p.gap()) < math.Abs(points[best].gap())) {
-			best = i
-		}
-	}
+	best := nearestAt(points)
 	if best < 0 {
 		return nil
 	}
@@ -282,48 +299,41 @@ func (f *finder) nearest(points []point) error {
 	return nil
 }
 
-// findAmong takes the first value of a list that holds.
-func (l *Lab) findAmong(ctx context.Context, s *check.Study, axis check.Axis) (*outcome, *Problem, error) {
-	xs, problem := l.list(axis)
-	if problem != nil {
-		return nil, problem, nil
-	}
-	f := &finder{lab: l, ctx: ctx, x: axis.X, sides: s.Show, op: s.Op, found: &outcome{Chosen: -1}}
-	points, err := f.look(xs)
-	if err != nil || len(points) == 0 {
-		return f.found, nil, err
-	}
-	for i, p := range points {
-		if f.holds(p) {
-			f.found.Chosen = i
-			f.found.Spans = []stretch{{From: p.x, To: p.x}}
-			return f.found, nil, nil
-		}
-	}
+// nearestAt is which of the points has its sides nearest to one another, -1 if none
+// has any.
+func nearestAt(points []point) int {
 	best := -1
 	for i, p := range points {
 		if p.ok && (best < 0 || math.Abs(p.gap()) < math.Abs(points[best].gap())) {
 			best = i
 		}
 	}
-	if best >= 0 {
-		n := points[best].near()
-		f.found.Near = &n
-	}
-	return f.found, nil, nil
+	return best
 }
 
-// holds reports for each of some values of the input whether the comparison
-// holds there.
-func (l *Lab) holds(ctx context.Context, s *check.Study, xs []float64) ([]bool, error) {
-	f := &finder{lab: l, ctx: ctx, x: s.Axes[0].X, sides: s.Show, op: s.Op}
-	points, err := f.look(xs)
-	if err != nil {
-		return nil, err
+// nearestOf are the sides there.
+func nearestOf(points []point) *sides {
+	best := nearestAt(points)
+	if best < 0 {
+		return nil
 	}
-	hold := make([]bool, len(points))
-	for i, p := range points {
-		hold[i] = f.holds(p)
+	n := points[best].near()
+	return &n
+}
+
+// holds reports for each of some values of the input whether all comparisons
+// hold there.
+func (l *Lab) holds(ctx context.Context, s *check.Study, xs []float64) ([]bool, error) {
+	hold := make([]bool, len(xs))
+	for n, so := range s.So {
+		f := l.finder(ctx, s.Axes[0].X, so)
+		points, err := f.look(xs)
+		if err != nil {
+			return nil, err
+		}
+		for i, p := range points {
+			hold[i] = f.holds(p) && (n == 0 || hold[i])
+		}
 	}
 	return hold, nil
 }
@@ -333,6 +343,19 @@ func (a *Asking) Find(node *syntax.Find) { a.err = a.find(a.ctx, a.s, node, &a.k
 
 func (l *Lab) find(ctx context.Context, s *check.Study, node *syntax.Find, kept *studied) error {
 	axis := s.Axes[0]
+	f := &answer.Found{Name: node.X.String(), Cond: answer.Expr{Expr: node.So}, Places: []answer.Place{}, Current: l.Value(axis.X)}
+	if axis.Among != nil {
+		p, err := l.among(ctx, s, f)
+		if p != nil {
+			l.problem(kept, p)
+		}
+		if err != nil || p != nil {
+			return err
+		}
+		kept.answer = f
+		l.anewFor(s, kept)
+		return l.judge(ctx, s, f)
+	}
 	found, p, err := l.places(ctx, s)
 	if p != nil {
 		l.problem(kept, p)
@@ -340,48 +363,71 @@ func (l *Lab) find(ctx context.Context, s *check.Study, node *syntax.Find, kept 
 	if err != nil || p != nil {
 		return err
 	}
-	f := &answer.Found{Name: node.X.String(), Cond: answer.Expr{Expr: node.So}, Places: []answer.Place{}, Grown: found.Grown,
-		More: found.More, Holds: len(found.Spans) > 0 || found.All, All: found.All, Current: l.Value(axis.X)}
 	x := func(v float64) *answer.Value { return l.like(axis.X, v, node.As) }
-	side := func(n sides) []*answer.Value {
-		return []*answer.Value{l.like(s.Show[0], n.Left, nil), l.like(s.Show[1], n.Right, nil)}
-	}
-	if axis.Among == nil {
-		f.Looked = []*answer.Value{x(found.From), x(found.To)}
-	}
-	for _, sp := range found.Spans {
-		st := answer.Place{From: x(sp.From), To: x(sp.To), ToStart: sp.AtFrom, ToEnd: sp.AtTo, Touches: sp.Touches, Jump: sp.Jump, FromOut: sp.OutFrom, ToOut: sp.OutTo}
-		if sp.Jump {
-			st.Before, st.Behind = side(sp.Before), side(sp.Behind)
-		}
-		f.Places = append(f.Places, st)
-	}
+	f.Grown, f.More, f.All, f.Holds = found.Grown, found.More, found.All, !found.none()
+	f.Looked = []*answer.Value{x(found.From), x(found.To)}
+	f.Places = l.placed(s, found, 0)
 	for _, p := range found.Poles {
 		f.Poles = append(f.Poles, x(p))
 	}
-	if found.Near != nil {
-		two := side(*found.Near)
-		f.Near = &answer.Near{X: x(found.Near.X), Left: two[0], Right: two[1]}
-	}
-	if axis.Among != nil {
-		for _, d := range axis.Among {
-			if col := l.M.Col(d); col != nil {
-				f.Tried += len(col.V)
-			}
+	f.Near = l.near(s, found, 0)
+	for i, o := range found.Apart {
+		a := answer.Apart{Cond: answer.Expr{Expr: s.So[i].Expr}, Holds: !o.none(), All: o.All, Places: l.placed(s, o, i), Near: l.near(s, o, i)}
+		if a.More = o.More || len(a.Places) > mostFound; a.More {
+			a.Places = a.Places[:min(len(a.Places), mostFound)]
 		}
-		if found.Chosen >= 0 {
-			f.Chosen = x(found.Spans[0].From)
-			if of := axis.Among[0].Type.Of; of != nil && found.Chosen < len(of.Labels) {
-				f.Label = of.Labels[found.Chosen]
-			}
+		alone := *s
+		alone.So = s.So[i : i+1]
+		if err := l.spellEnds(ctx, &alone, a.Places); err != nil {
+			return err
 		}
+		f.Apart = append(f.Apart, a)
 	}
 	kept.answer = f
+	l.anewFor(s, kept)
 	if f.Take, err = l.takeOver(ctx, s, found, f); err != nil {
 		return err
 	}
-	if err = l.spellEnds(ctx, s, f); err != nil {
+	if err = l.spellEnds(ctx, s, f.Places); err != nil {
 		return err
 	}
 	return l.judge(ctx, s, f)
+}
+
+// anewFor says what is chosen anew while a find looks.
+func (l *Lab) anewFor(s *check.Study, kept *studied) {
+	var asked []*check.Def
+	for _, so := range s.So {
+		asked = append(asked, so.Sides...)
+	}
+	l.anew(s, asked, kept)
+}
+
+// sided are the two sides of a comparison at a place.
+func (l *Lab) sided(so check.Comparison, n sides) []*answer.Value {
+	return []*answer.Value{l.like(so.Sides[0], n.Left, nil), l.like(so.Sides[1], n.Right, nil)}
+}
+
+// placed are the stretches of an outcome, with their values.
+func (l *Lab) placed(s *check.Study, o *outcome, i int) []answer.Place {
+	x := func(v float64) *answer.Value { return l.like(s.Axes[0].X, v, s.As) }
+	all := []answer.Place{}
+	for _, sp := range o.Spans {
+		st := answer.Place{From: x(sp.From), To: x(sp.To), ToStart: sp.AtFrom, ToEnd: sp.AtTo, Touches: sp.Touches, Jump: sp.Jump, FromOut: sp.OutFrom, ToOut: sp.OutTo}
+		if sp.Jump {
+			so := s.So[max(i, sp.Of)]
+			st.Before, st.Behind = l.sided(so, sp.Before), l.sided(so, sp.Behind)
+		}
+		all = append(all, st)
+	}
+	return all
+}
+
+// near is how near the comparison of an outcome comes to holding.
+func (l *Lab) near(s *check.Study, o *outcome, i int) *answer.Near {
+	if o.Near == nil {
+		return nil
+	}
+	two := l.sided(s.So[i], *o.Near)
+	return &answer.Near{X: l.like(s.Axes[0].X, o.Near.X, s.As), Left: two[0], Right: two[1]}
 }

@@ -167,7 +167,7 @@ func whole(x float64) bool { return run.Equal(x, math.Round(x)) }
 // solve finds the value of an input, the nearest to its present one, that makes
 // x what is wanted.
 func (l *Lab) solve(ctx context.Context, in, x *check.Def, wanted float64) (float64, bool, error) {
-	f := &finder{lab: l, ctx: ctx, x: in, sides: []*check.Def{x}, op: check.Eq, found: &outcome{}}
+	f := &finder{lab: l, ctx: ctx, x: in, sides: []*check.Def{x}, op: check.Eq, found: &outcome{}, most: mostFound}
 	f.fixed = &wanted
 	points, err := f.survey(f.grid(check.Axis{X: in}, true))
 	if err != nil {

@@ -2,8 +2,10 @@ package study
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sort"
 
 	"railsum/calc/answer"
@@ -342,6 +344,12 @@ func (l *Lab) spread(ctx context.Context, s *check.Study, node *syntax.Spread, k
 			continue
 		case !d.Quantity():
 			kept.diags = append(kept.diags, problem(at, words.Say("only quantities have a spread; this is %s", d.Type.Words())))
+			continue
+		}
+		if i := slices.IndexFunc(l.sources(d), func(src source) bool { return check.OnlyWhole(d, src.Def) }); i >= 0 {
+			src := l.sources(d)[i].Def
+			kept.diags = append(kept.diags, problem(at, words.Say("this has an answer only at whole numbers of %s, which has a tolerance", src.Name).
+				With(fmt.Sprintf("leave `+- %s` out of %s", src.TolText, src.Name))))
 			continue
 		}
 		n := float64(len(s.Show))

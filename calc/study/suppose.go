@@ -47,6 +47,7 @@ func (l *Lab) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose,
 		}
 	}
 	kept.answer = out
+	l.anew(s, s.Show, kept)
 	return nil
 }
 
@@ -60,7 +61,7 @@ func (l *Lab) put(s *check.Study, kept *studied) (run.Study, bool) {
 			l.problem(kept, l.unfit(a.Value))
 			return st, false
 		}
-		if !l.fits(kept, a.X, a.Value, x) {
+		if !l.fits(kept, a, a.Value, x) {
 			return st, false
 		}
 		st.Replace(a.X, func(_ int, dst []float64) { dst[0] = x })

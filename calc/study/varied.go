@@ -82,6 +82,7 @@ func (l *Lab) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept 
 		empty(out)
 	}
 	kept.answer = out
+	l.anew(s, s.Show, kept)
 	return nil
 }
 
@@ -89,7 +90,7 @@ func (l *Lab) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept 
 func (l *Lab) axisFits(kept *studied, a check.Axis, v Values) bool {
 	if a.Among != nil {
 		for i := range min(v.N, keptRows) {
-			if part := a.Among[min(i, len(a.Among)-1)]; !l.fits(kept, a.X, part, v.At(i)) {
+			if part := a.Among[min(i, len(a.Among)-1)]; !l.fits(kept, a, part, v.At(i)) {
 				return false
 			}
 		}
@@ -97,22 +98,22 @@ func (l *Lab) axisFits(kept *studied, a check.Axis, v Values) bool {
 	}
 	if len(a.X.Choice) > 0 {
 		for i := range min(v.N, keptRows) {
-			if !l.fits(kept, a.X, a.From, v.At(i)) {
+			if !l.fits(kept, a, a.From, v.At(i)) {
 				return false
 			}
 		}
 		return true
 	}
-	if a.X.Whole && v.N > 1 && !function.IsWhole(v.At(1)-v.At(0)) {
+	if a.Whole && v.N > 1 && !function.IsWhole(v.At(1)-v.At(0)) {
 		part := a.By
 		if part == nil {
 			part = a.From
 		}
 		kept.diags = append(kept.diags, problem(part.Expr.Pos(),
-			words.Say("%s is a whole number, and its steps are too", a.Name).With("write `by 1`")))
+			words.Say("%s is a whole number here, and its steps are too", a.Name).With("write `by 1`")))
 		return false
 	}
-	return l.fits(kept, a.X, a.From, v.At(0)) && l.fits(kept, a.X, a.To, v.At(v.N-1))
+	return l.fits(kept, a, a.From, v.At(0)) && l.fits(kept, a, a.To, v.At(v.N-1))
 }
 
 // axisUnit shows an axis in the unit its range was written in.

@@ -57,14 +57,10 @@ const nearWhole = 1e-9
 // runs tells the stretches of numbers in which the comparison holds, and how
 // near it comes if it holds for none.
 func (f *finder) runs(points []point) {
-	best := -1
 	f.found.All = true
 	for i, p := range points {
 		if !f.holds(p) {
 			f.found.All = false
-			if p.ok && (best < 0 || math.Abs(p.gap()) < math.Abs(points[best].gap())) {
-				best = i
-			}
 			continue
 		}
 		n := len(f.found.Spans) - 1
@@ -72,14 +68,13 @@ func (f *finder) runs(points []point) {
 			f.found.Spans[n].To, f.found.Spans[n].AtTo = p.x, i == len(points)-1
 			continue
 		}
-		if len(f.found.Spans) == mostFound {
+		if len(f.found.Spans) == f.most {
 			f.found.More = true
 			break
 		}
 		f.found.Spans = append(f.found.Spans, stretch{From: p.x, To: p.x, AtFrom: i == 0, AtTo: i == len(points)-1})
 	}
-	if len(f.found.Spans) == 0 && best >= 0 {
-		near := points[best].near()
-		f.found.Near = &near
+	if len(f.found.Spans) == 0 {
+		f.found.Near = nearestOf(points)
 	}
 }

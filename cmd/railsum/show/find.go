@@ -20,11 +20,17 @@ func (p *Printer) Find(f *answer.Found) {
 	}
 	if f.Tried == 0 && !f.All {
 		for i := range f.Places {
-			p.say(p.stretch(f, &f.Places[i]))
+			p.say(p.stretch(f.Name, &f.Places[i]))
 		}
-		if f.More {
+		switch {
+		case f.More && len(f.Places) == 0:
+			p.say("among more places than could be looked at: say from where to where")
+		case f.More:
 			p.say("and at more places than these")
 		}
+	}
+	for i := range f.Apart {
+		p.alone(f, &f.Apart[i])
 	}
 	for _, pole := range f.Poles {
 		p.say("no answer at " + p.equals(f.Name, pole) + ": the two sides pass one another at infinity there")
@@ -42,9 +48,9 @@ func (p *Printer) Find(f *answer.Found) {
 }
 
 // stretch is one place where the comparison holds.
-func (p *Printer) stretch(f *answer.Found, s *answer.Place) string {
+func (p *Printer) stretch(name string, s *answer.Place) string {
 	from, to := p.Value(s.From), p.Value(s.To)
-	name := Safe(f.Name)
+	name = Safe(name)
 	if s.FromOut { // it holds right beside that end, and not at it
 		from += " (" + answer.LeftOut + ")"
 	}
@@ -72,6 +78,10 @@ func (p *Printer) stretch(f *answer.Found, s *answer.Place) string {
 // nowhere says that nothing makes it so, and where it comes nearest.
 func (p *Printer) nowhere(f *answer.Found) {
 	text := p.paint(p.none, "no "+Safe(f.Name)) + " makes it so"
+	if len(f.Apart) > 0 {
+		p.say(p.paint(p.none, "no "+Safe(f.Name)) + " makes all of it so at once; each by itself:")
+		return
+	}
 	if f.Near == nil {
 		p.say(text + "; the comparison has no answer anywhere there")
 		return
@@ -80,10 +90,42 @@ func (p *Printer) nowhere(f *answer.Found) {
 	p.say("nearest at " + p.equals(f.Name, f.Near.X) + ": " + p.against(f.Near.Left, f.Near.Right))
 }
 
+// alone says where one comparison of several holds by itself.
+func (p *Printer) alone(f *answer.Found, a *answer.Apart) {
+	text := Safe(a.Cond.String()) + ": "
+	switch {
+	case !a.Holds && a.Near != nil:
+		text += p.paint(p.none, "never") + ", nearest at " + p.equals(f.Name, a.Near.X) + ": " + p.against(a.Near.Left, a.Near.Right)
+	case !a.Holds:
+		text += p.paint(p.none, "never") + ", it has no answer anywhere there"
+	case f.Tried > 0:
+		text += fmt.Sprintf("%d of %s", a.Fit, count(f.Tried, "value", "values"))
+	case a.All:
+		text += "always"
+	default:
+		const most = 4
+		for i := range a.Places[:min(len(a.Places), most)] {
+			if i > 0 {
+				text += "; "
+			}
+			text += p.stretch(f.Name, &a.Places[i])
+		}
+		if a.More || len(a.Places) > most {
+			text += " and at more places than these"
+		}
+	}
+	p.say(text)
+}
+
 // chosen is the answer of a search among listed values.
 func (p *Printer) chosen(f *answer.Found) {
 	if f.Chosen == nil {
-		p.say(p.paint(p.none, "none") + " of the " + count(f.Tried, "value", "values") + " of " + Safe(f.Name) + " makes it so")
+		text := p.paint(p.none, "none") + " of the " + count(f.Tried, "value", "values") + " of " + Safe(f.Name)
+		if len(f.Apart) > 0 {
+			p.say(text + " makes all of it so at once; each by itself:")
+			return
+		}
+		p.say(text + " makes it so")
 		if f.Near != nil {
 			p.say("nearest at " + p.equals(f.Name, f.Near.X) + ": " + p.against(f.Near.Left, f.Near.Right))
 		}
@@ -93,7 +135,11 @@ func (p *Printer) chosen(f *answer.Found) {
 	if f.Label != "" {
 		text += " (" + Safe(f.Label) + ")"
 	}
-	p.say(fmt.Sprintf("%s, the first of %s that makes it so", text, count(f.Tried, "value", "values")))
+	if f.Fit == 1 {
+		p.say(fmt.Sprintf("%s, the only one of %s that makes it so", text, count(f.Tried, "value", "values")))
+		return
+	}
+	p.say(fmt.Sprintf("%s, the first of %d that make it so, of %s looked through %s", text, f.Fit, count(f.Tried, "value", "values"), f.Order))
 }
 
 // looked says what the input is now, and where was looked unless that has been
