@@ -129,6 +129,19 @@ func TestOutputFails(t *testing.T) {
 	}
 }
 
+// Of a file that is no notebook a thousand errors are told, and how many more.
+func TestErrorsAreBounded(t *testing.T) {
+	var errs strings.Builder
+	code := run(context.Background(), world{
+		args: []string{"read", "-"}, stdin: strings.NewReader(strings.Repeat("x = = 3\n", 1_200)),
+		stdout: io.Discard, stderr: &errs, dir: ".", getenv: func(string) string { return "" },
+	})
+	told := strings.Count(errs.String(), "a value is missing")
+	if code != codeWrong || told != 1000 || !strings.HasSuffix(errs.String(), "And 200 lines more in error; mend these first.\n") {
+		t.Errorf("exit code %d, %d told, %q", code, told, errs.String()[max(0, errs.Len()-100):])
+	}
+}
+
 // TestStandardInput: what comes through a pipe is held to what a file is.
 func TestStandardInput(t *testing.T) {
 	for _, c := range []struct {

@@ -123,7 +123,9 @@ func (n *notebook) Study(i *outline.Item, s answer.Study) {
 
 func (n *notebook) Fault(i *outline.Item, f *outline.Fault) {
 	n.text.Fault(i, f)
-	n.wrong = append(n.wrong, fault{i.Line, f})
+	if len(f.Errors)+len(f.Notices) > 0 {
+		n.wrong = append(n.wrong, fault{i.Line, f})
+	}
 }
 
 func (n *notebook) Hazard(_ *outline.Item, h *outline.Hazard) { n.note("hazards", &h.Note) }
@@ -152,10 +154,18 @@ func (n *notebook) note(heading string, text *outline.Note) {
 	n.wrapped("    ", Safe(text.Text+where))
 }
 
+// mostTold is of how many lines it is told what is wrong with them: nobody reads
+// more, and a file that is no notebook would fill the screen for minutes.
+const mostTold = 1000
+
 func (n *notebook) End(*outline.Outline) {
-	for _, f := range n.wrong {
+	told := n.wrong[:min(len(n.wrong), mostTold)]
+	for _, f := range told {
 		n.errs.Diags(n.name, f.line, f.Errors)
 		n.errs.Diags(n.name, f.line, marked(f.Notices))
+	}
+	if more := len(n.wrong) - len(told); more > 0 {
+		n.errs.Say("And %s more in error; mend these first.", count(more, "line", "lines"))
 	}
 }
 
