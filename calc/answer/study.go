@@ -20,6 +20,7 @@ type Visitor interface {
 	Spread(Spreads)
 	Working(*Working)
 	Measured(*Measured)
+	Show(*Table)
 	Guess(*Guess)
 	Picture(*Picture)
 	Slip(*Slip)
@@ -28,7 +29,7 @@ type Visitor interface {
 }
 
 // Studies are an empty answer of each kind.
-var Studies = []Study{&Found{}, &Varied{}, &Supposed{}, Spreads{}, &Working{}, &Measured{},
+var Studies = []Study{&Found{}, &Varied{}, &Supposed{}, Spreads{}, &Working{}, &Measured{}, &Table{},
 	&Guess{}, &Picture{}, &Slip{}, &Exercise{}, &Needed{}}
 
 // Fact is one entry of a study's answer: a value under a label, or a text in the

@@ -162,6 +162,28 @@ func (v *Value) Row(row int) *Value {
 	return one
 }
 
+// Picked is some rows of a column as a column of their own, with its labels. The
+// unit stays that of the whole.
+func (v *Value) Picked(of *types.Table, rows []int) *Value {
+	some := &Value{Type: v.Type, Unit: v.Unit}
+	some.Type.Of = of
+	for i, r := range rows {
+		if v.Texts != nil {
+			some.Texts = append(some.Texts, v.Texts[r])
+		}
+		if v.Numbers != nil {
+			some.Numbers = append(some.Numbers, v.Numbers[r])
+		}
+		if why := v.Fault(r); why != "" {
+			if some.Faults == nil {
+				some.Faults = make([]string, len(rows))
+			}
+			some.Faults[i] = why
+		}
+	}
+	return some
+}
+
 // valueForm is a value as JSON has it.
 type valueForm struct {
 	Kind  string    `json:"kind" doc:"number, temperature, truth or text"`

@@ -23,6 +23,10 @@ type Study struct {
 	As   *syntax.UnitRef
 	OK   bool
 
+	Of    *types.Table // of show: the table whose rows are shown,
+	Sort  *Def         // what they are sorted by, nil for as they stand,
+	Where *Def         // and the condition they are chosen by
+
 	Place *Placement // of picture: the placed sheet it is of
 	Sheet *Sheet     // of exercise: what it is made of
 }

@@ -61,6 +61,15 @@ func (c *Checked) PutOver(p *Placement, of *types.Table) bool {
 	return c.Root.has(of)
 }
 
+// IsTable reports whether a name means a table of these rows.
+func (c *Checked) IsTable(name string, of *types.Table) bool {
+	if sym := c.Root.Names[name]; sym != nil {
+		return sym.Tab != nil && sym.Tab.Table == of
+	}
+	t := c.b.shipped[name]
+	return t != nil && t.Table == of
+}
+
 func (s *Scope) has(of *types.Table) bool {
 	for _, sym := range s.Names {
 		if sym.Tab != nil && sym.Tab.Table == of {

@@ -26,6 +26,7 @@ type StudyVisitor interface {
 	Spread(*Spread)
 	Working(*Working)
 	Measured(*Measured)
+	Show(*Show)
 	Guess(*Guess)
 	Picture(*Picture)
 	Slip(*Slip)
@@ -51,6 +52,7 @@ var studies = []func() Study{
 	func() Study { return new(Spread) },
 	func() Study { return new(Working) },
 	func() Study { return new(Measured) },
+	func() Study { return new(Show) },
 }
 
 // Studies gives an empty one of each study there is, those last whose words

@@ -80,9 +80,10 @@ const (
 
 var classes = func() map[string]class {
 	m := map[string]class{header: headerWord}
-	for c, words := range map[class][]string{joiningWord: joining, lineWord: lineWords, laterWord: laterWords, orderWord: orderWords, spareWord: spareWords} {
+	// One that opens a line and stands within others is a line word.
+	for c, words := range [][]string{joiningWord: joining, lineWord: lineWords, laterWord: laterWords, orderWord: orderWords, spareWord: spareWords} {
 		for _, w := range words {
-			m[w] = c
+			m[w] = class(c)
 		}
 	}
 	return m
@@ -92,7 +93,7 @@ var classes = func() map[string]class {
 // therefore never read as a unit after a blank.
 var unitless = map[string]bool{"to": true, "at": true, "of": true, "as": true, "so": true, "by": true, "and": true,
 	"or": true, "then": true, "else": true, "from": true, "among": true, "show": true, "over": true, whole: true,
-	"with": true, "seed": true, "usual": true}
+	"with": true, "seed": true, "usual": true, sorted: true, where: true}
 
 // IsReserved reports whether a word of the language cannot be a plain name.
 func IsReserved(word string) bool { return classes[word] != freeWord }

@@ -83,7 +83,7 @@ func (a *app) answer(ctx context.Context, text string, as form, strict, whole bo
 		book, heard = listen(file, lib)
 	}
 	if as == readCSV {
-		i, err := sweepLine(file.Lines, 0, "give one of them")
+		i, err := csvLine(file.Lines, 0, "give one of them")
 		if err != nil {
 			return err
 		}

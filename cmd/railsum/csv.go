@@ -18,19 +18,21 @@ import (
 )
 
 const csvHelp = `
---csv writes the rows of a vary line as they are computed, however many: first
-a row of heads, each a name with its unit in brackets, then a row for each point,
-its numbers with all their digits in those units. A value without an answer is
-empty; a text with a comma or a quote stands in quotes (RFC 4180). Rows end with
-a line feed.
+--csv writes the rows of a vary line as they are computed, however many, or those
+of a show line: first a row of heads, each a name with its unit in brackets, then a
+row for each point or label, its numbers with all their digits in those units. A
+value without an answer is empty; a text with a comma or a quote stands in quotes
+(RFC 4180). Rows end with a line feed.
 `
 
-// sweepLine finds the vary line to write: the one on a row, or for row 0 the
-// only one.
-func sweepLine(lines []*syntax.Line, row int, cure string) (int, error) {
+// csvLine finds the vary or show line to write: the one on a row, or for row 0
+// the only one.
+func csvLine(lines []*syntax.Line, row int, cure string) (int, error) {
 	found, rows := -1, []string{}
 	for i, l := range lines {
-		if _, is := l.Node.(*syntax.Vary); !is {
+		switch l.Node.(type) {
+		case *syntax.Vary, *syntax.Show:
+		default:
 			continue
 		}
 		rows = append(rows, strconv.Itoa(l.Row))
@@ -40,18 +42,18 @@ func sweepLine(lines []*syntax.Line, row int, cure string) (int, error) {
 	}
 	switch {
 	case len(rows) == 0:
-		return 0, misuse("--csv writes a vary line, and there is none").
+		return 0, misuse("--csv writes a vary or show line, and there is none").
 			With("a line such as `vary x from 1 m to 5 m by 1 m show y` makes one")
 	case found < 0:
-		return 0, misuse("line %d is no vary line", row).With("a vary line stands on line " + strings.Join(rows, ", "))
+		return 0, misuse("line %d is no vary or show line", row).With("there is one on line " + strings.Join(rows, ", "))
 	case row == 0 && len(rows) > 1:
-		return 0, misuse("--csv writes one vary line, and there are %d, on lines %s", len(rows), strings.Join(rows, ", ")).
+		return 0, misuse("--csv writes one vary or show line, and there are %d, on lines %s", len(rows), strings.Join(rows, ", ")).
 			With(cure)
 	}
 	return found, nil
 }
 
-// csv streams the sweep of line i to standard output.
+// csv streams the rows of line i to standard output.
 func (a *app) csv(ctx context.Context, name string, book *calc.Book, i int) error {
 	row := a.progress()
 	if show.IsTerminal(a.world.stdout) { // rows that pass by are progress enough
@@ -59,7 +61,7 @@ func (a *app) csv(ctx context.Context, name string, book *calc.Book, i int) erro
 	}
 	defer row.End()
 	book.OnProgress(row.Tell)
-	row.Begin("line %d, vary", book.Lines()[i].Row)
+	row.Begin("line %d, %s", book.Lines()[i].Row, book.Lines()[i].Node.(syntax.Study).Word())
 	ans, err := book.AnswerStudied(ctx, i)
 	if err != nil {
 		return err
@@ -108,9 +110,12 @@ func (t *sweepTable) Fault(i *outline.Item, f *outline.Fault) {
 	}
 }
 
-// Study streams a sweep.
+// Study streams a sweep, or writes a table.
 func (t *sweepTable) Study(_ *outline.Item, s answer.Study) {
 	varied, is := s.(*answer.Varied)
+	if table, listed := s.(*answer.Table); listed {
+		t.err = t.table(table)
+	}
 	if !is {
 		return
 	}
@@ -150,12 +155,33 @@ func (t *sweepTable) head() error {
 	return w.Error()
 }
 
-// headOf is a name with its unit: "north.lost (mV)".
-func headOf(s *answer.Series) string {
-	if !s.Value.Unit.Follows() {
-		return show.Safe(s.Name())
+// table writes the rows of a show line.
+func (t *sweepTable) table(listed *answer.Table) error {
+	heads := []string{"label"}
+	for i := range listed.Columns {
+		heads = append(heads, headed(listed.Columns[i].Name, listed.Columns[i].Value.Unit))
 	}
-	return show.Safe(s.Name()) + " (" + s.Value.Unit.String() + ")"
+	w := csv.NewWriter(t.app.out)
+	w.Write(heads) // Flush gives its error
+	for r := range listed.Shown() {
+		row := []string{show.Safe(listed.Columns[0].Value.Label(r))}
+		for i := range listed.Columns {
+			row = append(row, show.Safe(listed.Columns[i].Value.Full(r)))
+		}
+		w.Write(row)
+	}
+	w.Flush()
+	return w.Error()
+}
+
+func headOf(s *answer.Series) string { return headed(s.Name(), s.Value.Unit) }
+
+// headed is a name with its unit: "north.lost (mV)".
+func headed(name string, u units.Unit) string {
+	if !u.Follows() {
+		return show.Safe(name)
+	}
+	return show.Safe(name) + " (" + u.String() + ")"
 }
 
 func (t *sweepTable) rows(first, n int, axis func(i, row int) float64, cols []*machine.Col) error {

@@ -31,28 +31,28 @@ its keys.
 			case err != nil:
 				return err
 			case line != 0 && form != readCSV:
-				return misuse("--line says which vary line --csv writes").With("add --csv")
+				return misuse("--line says which line --csv writes").With("add --csv")
 			case form != readCSV:
 				return a.read(cmd.Context(), args, form, brief)
 			case len(args) > 1:
-				return misuse("--csv writes one vary line of one file").With("name one file")
+				return misuse("--csv writes one line of one file").With("name one file")
 			}
 			return a.readCSV(cmd.Context(), args[0], line)
 		},
 	}
 	as.flags(c)
 	c.Flags().BoolVar(&brief, "brief", false, "verdicts and figures alone")
-	c.Flags().IntVar(&line, "line", 0, "with --csv, the row of the vary line")
+	c.Flags().IntVar(&line, "line", 0, "with --csv, the row of the vary or show line")
 	return c
 }
 
-// readCSV streams a sweep of a notebook.
+// readCSV streams the rows of a vary or show line.
 func (a *app) readCSV(ctx context.Context, name string, row int) error {
 	book, err := a.open(name)
 	if err != nil {
 		return err
 	}
-	i, err := sweepLine(book.Lines(), row, "say which with --line")
+	i, err := csvLine(book.Lines(), row, "say which with --line")
 	if err != nil {
 		return err
 	}

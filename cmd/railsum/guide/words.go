@@ -114,6 +114,6 @@ var language = []form{
 		"", []string{"use drop for north", "find north.wire among conductors.area so north.share <= 3 %"}, ""},
 	{"by over", studies, "by STEP, over N steps", "how finely `vary` goes",
 		"", []string{"use drop for north", "vary north.length from 2 m to 10 m by 2 m show north.lost", "vary north.load from 1 A to 3 A over 4 steps show north.lost"}, ""},
-	{"show", studies, "show A, B", "what a study shows",
+	{"", studies, "… show A, B", "what a study shows",
 		"", []string{"use drop for north", "suppose north.load = 4 A show north.lost, north.share"}, ""},
 }

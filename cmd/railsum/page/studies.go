@@ -157,6 +157,33 @@ func (m studies) Vary(v *answer.Varied) {
 	}
 }
 
+// Show sets columns side by side.
+func (m studies) Show(t *answer.Table) {
+	x := table{Heads: []string{""}}
+	for i := range t.Columns {
+		head := t.Columns[i].Name
+		if u := t.Columns[i].Value.Unit; !u.IsZero() {
+			head += ", " + u.Shown()
+		}
+		x.Heads = append(x.Heads, head)
+	}
+	n := t.Shown()
+	for r := range min(n, mostRows) {
+		row := []string{t.Columns[0].Value.Label(r)}
+		for i := range t.Columns {
+			row = append(row, bare(t.Columns[i].Value, r))
+		}
+		x.Rows = append(x.Rows, row)
+	}
+	if n > 0 {
+		x.More = n - len(x.Rows)
+		m.block("", "table", x)
+	}
+	for _, text := range t.Says() {
+		m.block("", "prose", text)
+	}
+}
+
 // bare is a cell without its unit.
 func bare(v *answer.Value, r int) string {
 	switch {

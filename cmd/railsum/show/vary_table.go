@@ -14,6 +14,16 @@ func (p *Printer) sweepTable(heads []string, rows [][]string, before [][]string,
 		p.spokenRows(heads, rows, before, indent)
 		return
 	}
+	right := make([]bool, len(heads))
+	for i := range right {
+		right[i] = true
+	}
+	p.sideBySide(heads, rows, before, right, indent)
+}
+
+// sideBySide writes as many columns beside one another as fit, and the others
+// below them, the first repeated.
+func (p *Printer) sideBySide(heads []string, rows, before [][]string, right []bool, indent string) {
 	widths := columnWidths(heads, rows)
 	for first := 1; first < len(widths); {
 		total, last := len(indent)+widths[0], first
@@ -21,22 +31,18 @@ func (p *Printer) sweepTable(heads []string, rows [][]string, before [][]string,
 			total += len(gap) + widths[last]
 			last++
 		}
-		p.sweepColumns(part(heads, first, last), rows, before, first, last, indent)
+		p.someColumns(part(heads, first, last), rows, before, part(right, first, last), first, last, indent)
 		first, before = last, nil
 	}
 }
 
-// sweepColumns writes some columns of a sweep beside the axis.
-func (p *Printer) sweepColumns(heads []string, rows, before [][]string, first, last int, indent string) {
+// someColumns writes some columns beside the first.
+func (p *Printer) someColumns(heads []string, rows, before [][]string, right []bool, first, last int, indent string) {
 	cut := make([][]string, len(rows))
 	for i, row := range rows {
 		cut[i] = part(row, first, last)
 	}
 	widths := columnWidths(heads, cut)
-	right := make([]bool, len(widths))
-	for i := range right {
-		right[i] = true
-	}
 	p.row(indent + p.paint(p.faint, aligned(heads, widths, right)))
 	for i, row := range cut {
 		if i < len(before) {
@@ -49,8 +55,8 @@ func (p *Printer) sweepColumns(heads []string, rows, before [][]string, first, l
 }
 
 // part is the first of a row and its columns from first to before last.
-func part(row []string, first, last int) []string {
-	return append([]string{row[0]}, row[first:last]...)
+func part[T any](row []T, first, last int) []T {
+	return append([]T{row[0]}, row[first:last]...)
 }
 
 // spokenRows writes a value to a row, each with its name.
