@@ -42,7 +42,7 @@ func (a *app) writer(as form) outline.Files {
 	case readPlain:
 		return newRecords(a.out)
 	}
-	return a.answers().Notebook(a.errors(), false)
+	return a.answers().Notebook(a.errors())
 }
 
 // one is the form that was chosen; two cannot be used together.

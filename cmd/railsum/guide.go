@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"railsum/calc"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/guide"
 	"railsum/library"
@@ -24,21 +25,34 @@ railsum sheets wire       those that have to do with wire`,
 }
 
 func (a *app) aboutCommand() *cobra.Command {
-	return &cobra.Command{
+	in := ""
+	c := &cobra.Command{
 		Use:   "about NAME",
 		Short: "what a sheet, function, unit or table is, with its sources",
 		Example: `railsum about drop        a sheet: what it asks and gives
 railsum about preferred   a function
 railsum about mph         a unit
-railsum about conductors  a table, each row with its source`,
+railsum about conductors  a table, each row with its source
+railsum about engine --in gannet.sums    which lines depend on it, and on which it does`,
 		Args: needs(1, "a name", "railsum sheets lists the sheets"),
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 			return guide.Names(library.At(a.dir)), cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
-			return orFailure(codeUse, guide.About(a.answers(), library.At(a.dir), strings.Join(args, " ")))
+			name := strings.Join(args, " ")
+			if in == "" {
+				return orFailure(codeUse, guide.About(a.answers(), library.At(a.dir), name))
+			}
+			file, err := a.source(in)
+			if err != nil {
+				return err
+			}
+			lib := library.At(a.folder(file))
+			return orFailure(codeUse, guide.AboutIn(a.answers(), lib, calc.Open(syntax.ParseFile(file.Text).Lines, lib), name))
 		},
 	}
+	c.Flags().StringVar(&in, "in", "", "the notebook that has the name")
+	return c
 }
 
 // orFailure gives a message of the guide its exit code; an error of the writer

@@ -4,36 +4,48 @@ import (
 	"context"
 
 	"github.com/spf13/cobra"
+
+	"railsum/cmd/railsum/outline"
 )
 
 func (a *app) readCommand() *cobra.Command {
 	var as forms
-	line, brief := 0, false
+	var form reading
+	line := 0
 	c := &cobra.Command{
 		Use:   "read FILE...",
 		Short: "every answer and verdict of a notebook",
 		Example: `railsum read gannet.sums
+railsum read --brief gannet.sums marrowby.sums    a screen each, a summary first
+railsum read --only north,track gannet.sums       the lines about some names
 railsum read --json gannet.sums
 railsum read --csv --line 24 gannet.sums > sweep.csv
 grep bus gannet.sums | railsum read -`,
 		Long: `What is not clear comes first, then the lines, each with its answer below it, then
 the hazards and sources of the sheets; railsum about SHEET tells a sheet's inputs.
 A file named - is standard input. The exit code is 1 if a line is in error, or a
-must fails or has no verdict.
+must fails or has no verdict. Of several files a summary comes first. --only leaves
+the lines that give a name its meaning, set something of it, ask for it or judge it;
+verdict and exit code stay those of the whole.
 
 --json writes one document, {"schema": 1, "files": [...]}; railsum about json lists
 its keys.
 ` + plainHelp + csvHelp,
 		Args: needs(1, "a file name", "name a file, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			form, err := as.one()
+			kind, err := as.one()
+			form.form = kind
 			switch {
 			case err != nil:
 				return err
-			case line != 0 && form != readCSV:
+			case form.brief && kind != readText:
+				return misuse("--brief is for somebody who reads").With("leave out one of the two")
+			case line != 0 && kind != readCSV:
 				return misuse("--line says which line --csv writes").With("add --csv")
-			case form != readCSV:
-				return a.read(cmd.Context(), args, form, brief)
+			case kind != readCSV:
+				return a.read(cmd.Context(), args, form)
+			case len(form.only) > 0:
+				return misuse("--csv writes one line").With("leave out --only, and say which with --line")
 			case len(args) > 1:
 				return misuse("--csv writes one line of one file").With("name one file")
 			}
@@ -41,7 +53,8 @@ its keys.
 		},
 	}
 	as.flags(c)
-	c.Flags().BoolVar(&brief, "brief", false, "verdicts and figures alone")
+	c.Flags().BoolVar(&form.brief, "brief", false, "a screen for each notebook: what is not clear, and a row for each answer there is room for")
+	c.Flags().StringSliceVar(&form.only, "only", nil, "the lines about these names alone, separated by commas")
 	c.Flags().IntVar(&line, "line", 0, "with --csv, the row of the vary or show line")
 	return c
 }
@@ -59,14 +72,20 @@ func (a *app) readCSV(ctx context.Context, name string, row int) error {
 	return a.csv(ctx, shown(name), book, i)
 }
 
+// reading is how notebooks are read.
+type reading struct {
+	form
+	brief bool
+	only  []string // names, none for all lines
+}
+
 // read answers each file; one that cannot be read does not hide the others.
-func (a *app) read(ctx context.Context, names []string, as form, brief bool) error {
-	w := a.writer(as)
-	if as == readText {
-		w = a.answers().Notebook(a.errors(), brief)
-	}
+func (a *app) read(ctx context.Context, names []string, as reading) error {
+	w := a.reader(as)
+	found := map[string]bool{}
+	var all []*outline.Outline
 	for _, name := range names {
-		n, err := a.notebook(ctx, name)
+		n, err := a.about(ctx, name, as.only, found)
 		switch {
 		case ctx.Err() != nil:
 			return ctx.Err()
@@ -80,7 +99,46 @@ func (a *app) read(ctx context.Context, names []string, as form, brief bool) err
 			a.note(codeWrong)
 			a.cures(n)
 		}
+		if as.form != readText || len(names) == 1 {
+			n.Write(w)
+		} else {
+			all = append(all, n)
+		}
+	}
+	for _, name := range as.only {
+		if !found[name] {
+			a.note(a.report(misuse("no line is about %s", name).With("railsum read --brief shows what there is")))
+		}
+	}
+	if len(all) > 1 {
+		a.answers().Summary(all)
+	}
+	for _, n := range all {
 		n.Write(w)
 	}
 	return w.Close()
+}
+
+// about reads a file and has it answered: all lines, or those about some names, of
+// which found tells that there are.
+func (a *app) about(ctx context.Context, name string, only []string, found map[string]bool) (*outline.Outline, error) {
+	if len(only) == 0 {
+		return a.notebook(ctx, name)
+	}
+	book, err := a.open(name)
+	if err != nil {
+		return nil, err
+	}
+	return a.outlineOnly(ctx, shown(name), book, only, found)
+}
+
+// reader is the writer for a reading.
+func (a *app) reader(as reading) outline.Files {
+	switch {
+	case as.form == readText && as.brief:
+		return a.answers().Brief()
+	case as.form == readText:
+		return a.answers().Notebook(a.errors())
+	}
+	return a.writer(as.form)
 }

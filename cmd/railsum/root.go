@@ -37,7 +37,7 @@ railsum about drop                              what a sheet asks and tells`,
 			if show.IsTerminal(a.stdin) && show.IsTerminal(a.world.stdout) {
 				return a.desk(cmd.Context(), "", ready)
 			}
-			return a.read(cmd.Context(), []string{"-"}, readText, false)
+			return a.read(cmd.Context(), []string{"-"}, reading{})
 		},
 	}
 	c.SetGlobalNormalizationFunc(british)

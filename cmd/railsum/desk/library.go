@@ -15,12 +15,13 @@ func (d *desk) sheets(word string) error {
 	return d.paged(func() error { return guide.Sheets(d.out, d.s.Library(), word) })
 }
 
-// about shows what a name of the library means.
+// about shows what a name of the library means, and what hangs together with one
+// of the notebook.
 func (d *desk) about(name string) error {
 	if name == "" {
 		return misuse("about")
 	}
-	return d.paged(func() error { return guide.About(d.out, d.s.Library(), name) })
+	return d.paged(func() error { return guide.AboutIn(d.out, d.s.Library(), d.s.Book(), name) })
 }
 
 // complete completes what is typed at a prompt of the desk.

@@ -7,7 +7,6 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/answer"
-	"railsum/calc/syntax"
 	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
 )
@@ -43,7 +42,7 @@ func (d *desk) listed(which string) error {
 	if n, err := strconv.Atoi(strings.TrimSuffix(which, ".")); err == nil && n > 0 {
 		return d.listLine(which, tell)
 	}
-	if !d.listAll(func(a *calc.Answer) bool { return concerns(a, which) }, tell) {
+	if !d.listAll(func(a *calc.Answer) bool { return outline.Names(a, which) }, tell) {
 		return refusal("no line is about %s", which).With("`list` shows all lines")
 	}
 	return nil
@@ -104,35 +103,7 @@ func (d *desk) brief(a *calc.Answer) {
 
 // numbered shows the rows of line i, each with its number set right in a
 // column of the given width.
-func (d *desk) numbered(i, width int) {
-	l := d.s.Lines()[i]
-	for k, text := range strings.Split(l.Raw, "\n") {
-		text = show.Safe(strings.ReplaceAll(strings.TrimSuffix(text, "\r"), "\t", "    "))
-		fmt.Fprintf(d.out, "%*s%s\n", width, d.number(l.Row+k), text)
-	}
-}
-
-// concerns reports whether a line defines a name, sets something of it or puts
-// a sheet to work under it.
-func concerns(a *calc.Answer, name string) bool {
-	if under(a.Name, name) {
-		return true
-	}
-	if use, ok := a.Line.Node.(*syntax.Use); ok && use.Sheet == name {
-		return true
-	}
-	for _, d := range syntax.Defines(a.Line.Node) {
-		if under(d.String(), name) {
-			return true
-		}
-	}
-	return false
-}
-
-// under reports whether a name is another or a part of it.
-func under(name, of string) bool {
-	return name == of || strings.HasPrefix(name, of+".")
-}
+func (d *desk) numbered(i, width int) { d.out.Numbered(d.s.Lines()[i], width) }
 
 // listUnsettled shows the inputs that nobody has settled: those that are still
 // the sheet's own, and guesses.

@@ -51,7 +51,12 @@ func init() { // orders speak of help, which speaks of orders
 			"a full stop keeps all the rest, Ctrl-C stops and enters nothing.",
 		}, (*desk).fill, []string{"fill in", "ask me"}},
 		{"sheets", "[WORD]", "lists the sheets, or those about a word", []string{"sheets", "sheets wire"}, (*desk).sheets, []string{"list sheets", "show sheets", "what sheets are there", "which sheets"}},
-		{"about", "NAME", "what a sheet, function, unit or table is; sources", []string{"about drop", "about preferred", "about mph"}, (*desk).about, []string{"explain"}},
+		{"about", "NAME", "what a sheet, function, unit or table is; what depends on a name", []string{
+			"about drop         a sheet, with its sources",
+			"about preferred",
+			"about mph",
+			"about engine       of the notebook: which lines depend on it, and on which it does",
+		}, (*desk).about, []string{"explain", "where is it used", "what uses", "what depends on"}},
 		{"save", "[FILE]", "writes the notebook to its file, or to another", []string{"save", "save gannet.sums"}, (*desk).save, []string{"store", "write", "save", "how do i save", "save as"}},
 		{"since", "opened|saved", "what has changed since the notebook was opened, or saved", []string{
 			"since opened     verdicts that turned first, then inputs, answers, names",

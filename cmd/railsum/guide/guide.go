@@ -19,6 +19,7 @@ import (
 	"railsum/calc"
 	"railsum/calc/function"
 	"railsum/calc/syntax"
+	"railsum/cmd/railsum/show"
 	"railsum/units/words"
 )
 
@@ -58,6 +59,23 @@ func About(w io.Writer, lib calc.Library, name string) error {
 		p.write(out)
 	}
 	return out.err()
+}
+
+// AboutIn is About for somebody who has a notebook open: of a name that the
+// notebook has, it adds which lines hang together with it.
+func AboutIn(p *show.Printer, lib calc.Library, book *calc.Book, name string) error {
+	links := book.LinksOf(name)
+	if links == nil {
+		return About(p, lib, name)
+	}
+	if len(lookUp(lib, name)) > 0 {
+		if err := About(p, lib, name); err != nil {
+			return err
+		}
+		p.Blank()
+	}
+	p.Links(name, links)
+	return p.Err()
 }
 
 // Names gives every name that About knows, for completion.

@@ -24,6 +24,7 @@ type Tally struct {
 	Follows   int // rules without a verdict because of an error that is told by itself
 	Nominal   int // rules judged at nominal values only
 	Findings  []Finding
+	Elsewhere int // findings of lines that are left out
 }
 
 // Finding is something to look at first: a rule that is not clear, an input

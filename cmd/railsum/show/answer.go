@@ -1,6 +1,7 @@
 package show
 
 import (
+	"fmt"
 	"strings"
 
 	"railsum/calc"
@@ -12,6 +13,14 @@ import (
 func (p *Printer) Line(l *syntax.Line) {
 	for _, row := range rowsOf(l) {
 		p.row(excerpt(row))
+	}
+}
+
+// Numbered is Line with each row's number before it, set right in so many columns.
+func (p *Printer) Numbered(l *syntax.Line, wide int) {
+	for k, row := range rowsOf(l) {
+		number := fmt.Sprintf("%*s", wide, fmt.Sprintf("%d. ", l.Row+k))
+		p.row(strings.TrimRight(number+Safe(strings.ReplaceAll(row, "\t", "    ")), " "))
 	}
 }
 

@@ -1,6 +1,8 @@
 package show
 
 import (
+	"strconv"
+
 	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/outline"
@@ -54,13 +56,12 @@ func (t *text) Verdict(_ *outline.Item, v *outline.Verdict) {
 }
 
 // notebook writes a whole notebook: what is not clear, the lines with their
-// answers, then the hazards and the sources of the sheets; briefly, verdicts and
-// figures alone.
+// numbers and answers, then the hazards and the sources of the sheets.
 type notebook struct {
 	text
 	errs  *Printer
-	brief bool
 	begun bool
+	wide  int // of the numbers
 	name  string
 	wrong []fault // told at the end
 	notes string  // the heading and the sheet that notes are being written under
@@ -74,14 +75,10 @@ type fault struct {
 
 // Notebook is a writer of notebooks; what is wrong with their lines goes to
 // another Printer.
-func (p *Printer) Notebook(errs *Printer, brief bool) outline.Files {
+func (p *Printer) Notebook(errs *Printer) outline.Files {
 	p.SourcesLater = true
-	length := First
-	if brief {
-		length = Brief
-	}
-	card := func(i *outline.Item) CardForm { return CardForm{Length: length, Row: i.Line.Row} }
-	return &notebook{text: text{p, card}, errs: errs, brief: brief}
+	card := func(i *outline.Item) CardForm { return CardForm{Length: First, Row: i.Line.Row} }
+	return &notebook{text: text{p, card}, errs: errs}
 }
 
 func (n *notebook) Begin(o *outline.Outline) {
@@ -90,6 +87,10 @@ func (n *notebook) Begin(o *outline.Outline) {
 	}
 	n.begun = true
 	n.name, n.wrong, n.notes, n.sheet = o.Name, nil, "", ""
+	if len(o.Lines) > 0 {
+		last := o.Lines[len(o.Lines)-1]
+		n.wide = len(strconv.Itoa(last.Row+last.Rows()-1)) + len(". ")
+	}
 	if t := &o.Tally; len(t.Verdicts)+len(t.Findings)+t.Unsettled > 0 {
 		n.Verdicts(o.Name, *t)
 		n.Blank()
@@ -103,14 +104,11 @@ func (t *text) Heard(_ *outline.Item, h *outline.Heard) {
 }
 
 func (n *notebook) Each(l *syntax.Line) {
-	r, note := l.Node.(*syntax.Remark)
-	_, blank := l.Node.(*syntax.Blank)
-	switch {
-	case note && r.Heading() != "":
-		n.row(n.paint(n.head, excerpt(l.Raw)))
-	case !n.brief || !note && !blank:
-		n.Line(l)
+	if _, blank := l.Node.(*syntax.Blank); blank {
+		n.row("")
+		return
 	}
+	n.Numbered(l, n.wide)
 }
 
 // Study leaves out what is kept back: a notebook that is read has the question
@@ -131,9 +129,7 @@ func (n *notebook) Fault(i *outline.Item, f *outline.Fault) {
 func (n *notebook) Hazard(_ *outline.Item, h *outline.Hazard) { n.note("hazards", &h.Note) }
 
 func (n *notebook) Source(_ *outline.Item, s *outline.Source) {
-	if !n.brief {
-		n.note("sources", &s.Note)
-	}
+	n.note("sources", &s.Note)
 }
 
 // note writes a text under its sheet.

@@ -14,12 +14,28 @@ func (p *Printer) Verdicts(name string, t outline.Tally) {
 	for i := range t.Findings {
 		p.finding(&t.Findings[i])
 	}
+	if t.Elsewhere > 0 {
+		p.wrapped("  ", count(t.Elsewhere, "finding", "findings")+" on other lines")
+	}
 	p.wrapped("  ", t.Words())
 	if t.Nominal > 0 {
 		p.wrapped("  ", count(t.Nominal,
 			"rule was judged at nominal values only; `spread NAME` shows in what share of cases it holds",
 			"rules were judged at nominal values only; `spread NAME` shows in what share of cases they hold"))
 	}
+}
+
+// Summary writes a row for each of several notebooks, and what they come to.
+func (p *Printer) Summary(all []*outline.Outline) {
+	worst := answer.NotJudged
+	for _, o := range all {
+		worst = max(worst, o.Tally.Worst)
+	}
+	p.row(p.paint(p.head, count(len(all), "notebook", "notebooks")) + ": " + p.Verdict(worst))
+	for _, o := range all {
+		p.wrapped("  ", Safe(o.Name)+": "+p.Verdict(o.Tally.Worst)+"; "+o.Tally.Words())
+	}
+	p.Blank()
 }
 
 func (p *Printer) finding(f *outline.Finding) {
