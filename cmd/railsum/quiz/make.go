@@ -111,7 +111,7 @@ func (m *Maker) work(drawn []string) (*work, error) {
 // what can be told.
 func (m *Maker) askable(w *work, d *check.Def) bool {
 	v := w.book.Value(d)
-	if d.Same().Role == check.Asked || !fair(v) {
+	if slices.Contains(w.p.Asks, d.Same()) || !fair(v) {
 		return false
 	}
 	return len(m.known(w, d)) > 0
@@ -130,7 +130,7 @@ func fair(v *answer.Value) bool {
 func (m *Maker) known(w *work, d *check.Def) []*check.Def {
 	var best []*check.Def
 	level := needs([]*check.Def{d.Same()})
-	for n := 1; level != nil; n++ {
+	for n := 1; !slices.Contains(level, d.Same()); n++ {
 		if len(level) <= mostKnown && !slices.ContainsFunc(level, func(k *check.Def) bool { return called(w.p, k) == "" }) {
 			best = level
 		}
@@ -146,28 +146,38 @@ func (m *Maker) known(w *work, d *check.Def) []*check.Def {
 	return best
 }
 
-// needs replaces what is worked out by what that is made of, each once; nil where a
-// whole table of the library would have to be told.
+// needs replaces what is worked out by what that is made of, each once. What is looked
+// up in a table of the library is told as it is, for the table would have to be.
 func needs(level []*check.Def) []*check.Def {
 	var out []*check.Def
 	add := func(d *check.Def) {
-		if d = d.Same(); d.Role != check.Constant && !slices.Contains(out, d) {
+		if d = named(d); d.Role != check.Constant && !slices.Contains(out, d) {
 			out = append(out, d)
 		}
 	}
 	for _, d := range level {
-		if d.Role == check.Asked || d.Role == check.Column || d.Role == check.Cell || len(d.Deps) == 0 {
+		if d.Role == check.Column || d.Role == check.Cell || len(d.Deps) == 0 || looked(d) || d.Same().Name == "" {
 			add(d)
 			continue
 		}
 		for _, dep := range d.Deps {
-			if dep = dep.Same(); dep.Line < 0 && dep.Role == check.Column {
-				return nil
-			}
 			add(dep)
 		}
 	}
 	return out
+}
+
+// named is what hands a value on first and has a name: a cell of the library has none.
+func named(d *check.Def) *check.Def {
+	if s := d.Same(); s.Name != "" {
+		return s
+	}
+	return d
+}
+
+// looked reports whether a value is looked up in a table of the library.
+func looked(d *check.Def) bool {
+	return slices.ContainsFunc(d.Deps, func(dep *check.Def) bool { return dep.Same().Line < 0 && dep.Same().Role == check.Column })
 }
 
 // question makes the nth question of a set: about an answer that was not asked for
