@@ -22,7 +22,9 @@
 // flushed. Links are followed; group, owner, permissions and extended attributes
 // are kept, or it is said that they are not. A lock on a file beside it
 // (".NAME.lock") keeps a second desk away, and what the file holds is compared
-// before it is replaced, for programs that know of no lock.
+// before it is replaced, for programs that know of no lock. If it is another by
+// then, a Merge takes both in, row by row, from what both had: so do lines that a
+// session left that died.
 //
 // A journal lies in the user's state folder for as long as a session has lines
 // that its file has not. It begins with the text it starts from, so that it is

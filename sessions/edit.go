@@ -91,6 +91,9 @@ func (s *Session) record(e *edit) error {
 		from.Dir = s.dir
 	} else if s.file.Exists {
 		from.File = hash(s.file.Text)
+		if from.Unsaved {
+			from.Base = string(s.file.Text)
+		}
 	}
 	if len(e.Draft) > 0 {
 		e = &edit{What: e.What, Draft: append(slices.Clone(s.draft), e.Draft...)}

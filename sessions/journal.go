@@ -48,6 +48,7 @@ type preamble struct {
 	Before  string `json:"before,omitempty"` // likewise, where the disk may yet go back to what it held before
 	Unsaved bool   `json:"unsaved"`          // the text has edits of an earlier journal in it
 	Text    string `json:"text"`             // what the edits are made on
+	Base    string `json:"base,omitempty"`   // what the file holds, if the text has unsaved edits in it
 }
 
 // edit is a record of one edit. One that has no splices is about a table being

@@ -34,6 +34,7 @@ type Recovery struct {
 	Aside string
 
 	text    []byte
+	base    []byte // what the file held then, nil if that is not known
 	disk    disk
 	journal string
 	lock    *lock
@@ -178,6 +179,12 @@ func (o Options) leftover(path string, wanted func(string, *preamble) bool) *Rec
 // that the notebook's file has not.
 func (o Options) holdsNews(r *Recovery, p *replayed) bool {
 	r.Path, r.Dir, r.Edits, r.Draft, r.text = p.Path, p.Dir, p.edits, p.draft, p.text
+	switch {
+	case hash([]byte(p.Base)) == p.File:
+		r.base = []byte(p.Base)
+	case hash([]byte(p.Text)) == p.File:
+		r.base = []byte(p.Text)
+	}
 	var file []byte
 	if p.Path != "" {
 		r.Dir = filepath.Dir(p.Path)

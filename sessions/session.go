@@ -433,7 +433,7 @@ func (s *Session) Recover(r *Recovery) (Edit, error) {
 		return Edit{}, refuse("this is not offered any more", "")
 	case r.Changed:
 		return Edit{}, &Error{Kind: ErrChanged, Path: r.Path, Wrong: words.Say("the file is another than the one these lines were added to").
-			With("open them as a notebook of their own")}
+			With("take them into what the file holds now")}
 	case s.Dirty():
 		return Edit{}, refuse("the notebook has been changed meanwhile", "save it or undo the changes first")
 	}
@@ -454,13 +454,22 @@ func (s *Session) take(r *Recovery) error {
 	return nil
 }
 
-// Recovered opens what a session that died has left as a notebook without a
-// name, beside what its file holds now. It sees the same sheets as before.
+// Recovered opens what a session that died has left under its name, if its file is
+// not there, and else as a notebook without one. It sees the same sheets as before.
 func Recovered(r *Recovery, o Options) (*Session, error) {
 	if r.lock == nil {
 		return nil, refuse("this is not offered any more", "")
 	}
 	s := newIn(r.Dir, o)
+	if r.Path != "" {
+		switch named, err := Open(r.Path, o); {
+		case err != nil: // its folder has gone, or somebody has it open
+		case named.file.Exists:
+			named.Close()
+		default:
+			s = named
+		}
+	}
 	if _, err := s.become(r); err != nil {
 		return nil, errors.Join(err, s.Abandon())
 	}

@@ -460,7 +460,7 @@ func TestChangedUnderneath(t *testing.T) {
 	term.Wait("3. ")
 	os.WriteFile(file, []byte("railsum 1\n# theirs\n"), 0o644)
 	term.Type("save\r")
-	term.Wait("Replace it? yes or no: ")
+	term.Wait("merge, replace or no: ")
 	term.Expect("gannet.sums has been changed since it was read")
 	term.Type("no\r")
 	term.Wait("3. ")

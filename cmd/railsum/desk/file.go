@@ -183,30 +183,16 @@ func (d *desk) settle(r *sessions.Recovery, name string, take func(*sessions.Rec
 	return false
 }
 
-// takeUp makes the notebook what it was when its desk died. If the file has
-// become another since, what was left is opened as a notebook of its own.
+// takeUp makes the notebook what it was when its desk died. If the file has become
+// another since, what was left is taken into that.
 func (d *desk) takeUp(r *sessions.Recovery) error {
 	if r.Changed {
-		d.note("The file has changed since then. What was left is opened beside it, without a name.")
-		return d.takeUpAlone(r)
+		return d.takeInto(r)
 	}
 	_, err := d.s.Recover(r)
 	d.resume = d.s.Drafted()
 	d.lookForWaiting()
 	return err
-}
-
-func (d *desk) takeUpAlone(r *sessions.Recovery) error {
-	s, err := sessions.Recovered(r, d.options())
-	if err != nil {
-		return err
-	}
-	if err := d.s.Close(); err != nil {
-		d.say(err)
-	}
-	d.adopt(s)
-	d.greet()
-	return nil
 }
 
 // save writes the notebook to its file, or to another.
@@ -216,18 +202,17 @@ func (d *desk) save(name string) error {
 	}
 	before := d.s.Name()
 	err := d.s.Save(name, false)
-	changed := errors.Is(err, sessions.ErrChanged)
-	if replaceable := changed || errors.Is(err, sessions.ErrExists); replaceable && d.ed.Interactive() {
+	switch changed := errors.Is(err, sessions.ErrChanged); {
+	case changed && d.ed.Interactive() && d.own(name):
+		err = d.saveChanged(err)
+	case (changed || errors.Is(err, sessions.ErrExists)) && d.ed.Interactive():
 		d.say(plain(err))
-		if changed {
-			d.note("There are two ways out: yes writes this notebook over the file; no leaves the file, and then `save OTHER.sums` writes the notebook beside it.")
-		}
 		if answer, _ := d.question("Replace it? yes or no: ", "yes", "no"); answer != "yes" {
 			return refusal("nothing was written")
 		}
 		err = d.s.Save(name, true)
-	} else if changed {
-		return cured(err, "there are two ways out: `save OTHER.sums` writes this notebook beside it, and at a terminal `save` asks whether to write over it")
+	case changed:
+		return cured(err, "there are two ways out: `reload` takes the file's changes in, and `save OTHER.sums` writes this notebook beside it")
 	}
 	if err != nil {
 		return err
@@ -242,6 +227,12 @@ func (d *desk) save(name string) error {
 	}
 	d.note("Saved as %s.", d.s.Name())
 	return nil
+}
+
+// own reports whether a name, as it is opened, is that of the notebook's own file.
+func (d *desk) own(name string) bool {
+	path, err := filepath.Abs(name)
+	return name == "" || err == nil && path == d.s.Path()
 }
 
 // plain is an error without the cure that only a program could follow.

@@ -59,8 +59,8 @@ func TestTableIsOfferedAgain(t *testing.T) {
 }
 
 // A file that has become another is written over only when that is asked for, and
-// both ways out are named.
-func TestChangedFileHasTwoWaysOut(t *testing.T) {
+// every way out is named.
+func TestChangedFileHasWaysOut(t *testing.T) {
 	home := t.TempDir()
 	file := filepath.Join(home, "bay.sums")
 	if err := os.WriteFile(file, []byte("railsum 1\nx = 3 V\n"), 0o644); err != nil {
@@ -74,9 +74,11 @@ func TestChangedFileHasTwoWaysOut(t *testing.T) {
 		t.Fatal(err)
 	}
 	term.Type("save\r")
-	term.Expect("There are two ways out: yes writes this notebook over the file; no leaves the")
+	term.Expect("- 2. x = 3 V")
+	term.Expect("+    x = 5 V")
+	term.Expect("merge takes them into this notebook and saves both;")
 	term.Expect("OTHER.sums` writes the notebook beside it.")
-	term.Wait("Replace it? yes or no: ")
+	term.Wait("merge, replace or no: ")
 	term.Type("no\r")
 	term.Expect("nothing was written")
 	term.Wait("4. ")

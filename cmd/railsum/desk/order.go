@@ -58,6 +58,10 @@ func init() { // orders speak of help, which speaks of orders
 			"about engine       of the notebook: which lines depend on it, and on which it does",
 		}, (*desk).about, []string{"explain", "where is it used", "what uses", "what depends on"}},
 		{"save", "[FILE]", "writes the notebook to its file, or to another", []string{"save", "save gannet.sums"}, (*desk).save, []string{"store", "write", "save", "how do i save", "save as"}},
+		{"reload", "", "reads the file again and takes in what was changed there", []string{
+			"What both have changed is asked for, row by row; undo takes the file's changes out again.",
+			"Own sheets that have changed are read again by themselves.",
+		}, (*desk).reload, []string{"refresh", "reread", "merge", "read again"}},
 		{"since", "opened|saved", "what has changed since the notebook was opened, or saved", []string{
 			"since opened     verdicts that turned first, then inputs, answers, names",
 			"since saved",
