@@ -50,9 +50,9 @@ func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 		}
 	}
 	if t := c.Tabs[i]; t != nil {
-		a.Name = t.Table.Name
+		a.Name = t.Called()
 		for _, name := range t.Order[1:] {
-			if col := t.Columns[name]; col.Line == i {
+			if col := t.Columns[name]; col.Line == i || t.Alias != "" && col.At != nil {
 				a.Columns = append(a.Columns, answer.CardLine{Name: name, Value: b.Value(col), Why: b.WhyNot(col)})
 			}
 		}

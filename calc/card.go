@@ -40,6 +40,15 @@ func (b *Book) card(p *check.Placement) *answer.Card {
 		}
 		c.Gives = append(c.Gives, line)
 	}
+	for _, told := range p.GiveTabs {
+		if t := p.Told(told); t != nil {
+			line := answer.CardLine{Name: told.Name.Text, Meaning: told.Src.Note, Columns: b.columns(t)}
+			if line.Meaning == "" {
+				line.Meaning = p.TableNote(told)
+			}
+			c.Gives = append(c.Gives, line)
+		}
+	}
 	for _, name := range p.Show() {
 		c.Show = append(c.Show, name.Text)
 	}
@@ -195,6 +204,17 @@ func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) answer.Ca
 		}
 	}
 	return line
+}
+
+// columns are those of a table.
+func (b *Book) columns(t *check.Tab) []answer.CardLine {
+	lines := make([]answer.CardLine, 0, len(t.Order))
+	for _, head := range t.Order[1:] {
+		line := b.cardLine(t.Columns[head])
+		line.Name = head
+		lines = append(lines, line)
+	}
+	return lines
 }
 
 // tableLine is the card's line of a table that the sheet asks for.

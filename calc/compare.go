@@ -132,6 +132,10 @@ func firstPart(name string) string {
 
 // table adds the columns of a table, and each of its rows as a name.
 func (n *entries) table(b *Book, t *check.Tab) {
+	if t.Alias != "" { // the sheet that tells it is compared
+		n.head(t.Alias)
+		return
+	}
 	n.head(t.Table.Name)
 	for _, label := range t.Table.Labels {
 		n.head((&syntax.Name{Parts: []syntax.Part{{Text: t.Table.Name}, {Text: label, Quoted: true}}}).String())
@@ -176,6 +180,15 @@ func (n *entries) place(b *Book, p *check.Placement) {
 		e := b.entry(d)
 		e.input = false
 		n.add(name+"."+view.ShortName(d), e)
+	}
+	for _, told := range p.GiveTabs {
+		if t := p.Told(told); t != nil {
+			for _, head := range t.Order[1:] {
+				e := b.entry(t.Columns[head])
+				e.input = false
+				n.add(name+"."+told.Name.Text+"."+head, e)
+			}
+		}
 	}
 }
 

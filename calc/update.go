@@ -141,7 +141,7 @@ func turned(c *answer.Change, d *check.Def, old, now answer.Verdict) {
 func (b *Book) listed(d *check.Def) bool {
 	switch d.Role {
 	case check.Named, check.Asked, check.Given, check.Column:
-		return d.At == nil || d.At.Parent == nil && d.At.Name != "" && (d.Set() || d.Role == check.Given)
+		return d.At == nil || d.At.Parent == nil && d.At.Name != "" && (d.Set() || d.Role == check.Given || d.Told())
 	}
 	return false
 }

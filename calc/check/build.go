@@ -200,6 +200,7 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 		return first + i
 	}
 	var dotted, uses []int
+	aliases := b.aliases(s, lines)
 	var that *Def
 	if first > 0 {
 		that = b.lastQuestion(first)
@@ -219,6 +220,10 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 				dotted = append(dotted, i)
 				continue
 			}
+			if aliases[node] {
+				b.alias(s.origin(at(i), l), node)
+				continue
+			}
 		case *syntax.Use:
 			uses = append(uses, i)
 		}
@@ -236,6 +241,7 @@ func (b *builder) declare(s *Scope, lines []*syntax.Line, first int) {
 		}
 		b.instantiate(s, at(i), lines[i].Node.(*syntax.Use))
 	}
+	b.toldTables(s, lines, at)
 	for _, i := range dotted {
 		b.unused(s.origin(at(i), lines[i]), lines[i].Node.(*syntax.Define))
 	}
@@ -252,7 +258,11 @@ func (b *builder) declareLine(o Origin, that *Def) *Def {
 	case *syntax.Ask:
 		b.ask(o, node)
 	case *syntax.Tell:
-		if d := b.give(o, node); d != nil {
+		if node.Table {
+			if o.At != nil {
+				o.At.GiveTabs = append(o.At.GiveTabs, GivenTab{node.Name, o.Src})
+			}
+		} else if d := b.give(o, node); d != nil {
 			d.that = that
 		}
 	case *syntax.Question:

@@ -167,6 +167,7 @@ type Node struct {
 
 // A Tab is a table in a scope: its identity and its columns.
 type Tab struct {
+	Alias   string // what the notebook calls a table that a placed sheet tells
 	Table   *types.Table
 	Columns map[string]*Def
 	Order   []string // the columns' names as they stand
@@ -175,6 +176,8 @@ type Tab struct {
 	Node    *syntax.Table
 	Asked   bool
 	Diags   []syntax.Diag
+
+	of *syntax.Name // of an alias that has not got its columns yet: what it is of
 }
 
 // A Placement is a sheet put to work.
@@ -186,6 +189,7 @@ type Placement struct {
 	Asks     []*Def
 	AskTabs  []*Tab
 	Gives    []*Def
+	GiveTabs []GivenTab
 	Rules    []*Def
 	Hazards  []Hazard
 	Sources  []string
@@ -198,9 +202,16 @@ type Placement struct {
 	told     int          // how many inputs are taken from what the use line names
 	facts    *facts
 	depth    int
+	begun    bool                    // it is put to work, or has been
 	worked   map[*syntax.Line]*Study // lines that somebody has asked for
 	broken   bool
 	clashed  bool // a clash of shapes has been told
+}
+
+// GivenTab is a table that a placed sheet tells, on a line of the sheet.
+type GivenTab struct {
+	Name syntax.Part
+	Src  *syntax.Line
 }
 
 // Hazard is a hazard line of a placed sheet, with its condition if it has one.

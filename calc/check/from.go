@@ -81,6 +81,9 @@ func (b *builder) teller(s *Scope, p *Placement) (told []string, ok bool) {
 	case sym.Broken:
 		return refuse(notice(head.At, "%s is in error; mend its line first", head.Text))
 	case sym.Tab != nil && len(from.Parts) == 1:
+		if !b.filled(s, sym) {
+			return refuse(notice(head.At, "%s is in error; mend its line first", head.Text))
+		}
 		return sym.Tab.Order[1:], true
 	case sym.Tab != nil:
 		return refuse(say(head.At, "%s is a column, and `from` takes the whole table", from).
@@ -98,10 +101,8 @@ func (b *builder) teller(s *Scope, p *Placement) (told []string, ok bool) {
 	if len(from.Parts) == 1 {
 		return sheet.tells(), true
 	}
-	for _, l := range sheet.File.Lines {
-		if t, is := l.Node.(*syntax.Table); is && t.Ask && t.Name.Text == from.Parts[1].Text {
-			return heads(t), true
-		}
+	if t := b.toldBy(s, sym.Place, from.Parts[1].Text); t != nil {
+		return t.Order[1:], true
 	}
 	return refuse(say(from.Parts[1].At, "%s has no table %s", head.Text, from.Parts[1].Text).
 		With(fmt.Sprintf("for what the sheet itself tells write `from %s`", head.Text)))
@@ -110,7 +111,7 @@ func (b *builder) teller(s *Scope, p *Placement) (told []string, ok bool) {
 // tells lists the answers of a sheet.
 func (s *Sheet) tells() (names []string) {
 	for _, l := range s.File.Lines {
-		if t, is := l.Node.(*syntax.Tell); is {
+		if t, is := l.Node.(*syntax.Tell); is && !t.Table {
 			names = append(names, t.Name.Text)
 		}
 	}

@@ -75,7 +75,9 @@ func (b *builder) name(d *Def, e *syntax.Name) *Node {
 	case sym.Def != nil && len(e.Parts) == 1:
 		return b.ref(d, sym.Def, head.At, e)
 	case sym.Def != nil:
-		b.report(d, notAPlace(head))
+		if b.infer(sym.Def); len(sym.Def.Waits) == 0 { // else it may be a table, once there is what it waits for
+			b.report(d, notAPlace(head))
+		}
 	case sym.Tab != nil:
 		return b.tableName(d, e, sym.Tab, 1)
 	default:
@@ -169,7 +171,7 @@ func (b *builder) placeName(d *Def, e *syntax.Name, p *Placement) *Node {
 	switch {
 	case sym != nil && sym.Def != nil && sym.Def.Role == Asked:
 		return b.inner(d, e, sym.Def)
-	case sym != nil && sym.Tab != nil && sym.Tab.Asked:
+	case sym != nil && sym.Tab != nil && (sym.Tab.Asked || p.tells(part.Text)):
 		return b.tableName(d, e, sym.Tab, 2)
 	}
 	b.report(d, b.noAnswer(part, p))

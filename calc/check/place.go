@@ -116,13 +116,16 @@ func settingKey(parts []syntax.Part) string {
 // instantiate fills the placements of a use line with the lines of the sheet.
 func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 	var places []*Placement
+	var all []*Placement
 	if s.In == nil {
-		places = b.Places[n]
+		all = b.Places[n]
 	} else {
-		for _, p := range s.In.inner {
-			if p.Scope == nil && p.use == use {
-				places = append(places, p)
-			}
+		all = s.In.inner
+	}
+	for _, p := range all {
+		if p.use == use && !p.begun { // it may have been put to work for the sake of a table that it tells
+			p.begun = true
+			places = append(places, p)
 		}
 	}
 	if len(places) == 0 {
@@ -342,6 +345,9 @@ func (f *facts) shown(p *Placement) {
 	for _, d := range p.Gives {
 		f.gives[d.Name] = true
 	}
+	for _, t := range p.GiveTabs {
+		f.gives[t.Name.Text] = true
+	}
 	for _, t := range p.AskTabs {
 		f.tabs[t.Table.Name] = t.Node
 		for head, d := range t.Columns {
@@ -455,20 +461,21 @@ func (b *builder) columnFor(set *setting, node *syntax.Table, head syntax.Part, 
 }
 
 // tabNamed finds a table by its name, or by that of a placed sheet and the
-// table it asks for.
+// table it asks for or tells.
 func (b *builder) tabNamed(s *Scope, parts []syntax.Part) *Tab {
+	if len(parts) == 0 {
+		return nil
+	}
 	sym := s.Names[parts[0].Text]
 	switch {
 	case sym == nil && len(parts) == 1:
 		return b.shippedTable(parts[0].Text)
 	case sym == nil:
 		return nil
-	case len(parts) == 1:
+	case len(parts) == 1 && sym.Tab != nil && b.filled(s, sym):
 		return sym.Tab
-	case len(parts) == 2 && sym.Place != nil && sym.Place.Scope != nil:
-		if in := sym.Place.Scope.Names[parts[1].Text]; in != nil && in.Tab != nil && in.Tab.Asked {
-			return in.Tab
-		}
+	case len(parts) == 2 && sym.Place != nil:
+		return b.toldBy(s, sym.Place, parts[1].Text)
 	}
 	return nil
 }

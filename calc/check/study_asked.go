@@ -61,12 +61,9 @@ func (c *Checked) PutOver(p *Placement, of *types.Table) bool {
 	return c.Root.has(of)
 }
 
-// IsTable reports whether a name means a table of these rows.
-func (c *Checked) IsTable(name string, of *types.Table) bool {
-	if sym := c.Root.Names[name]; sym != nil {
-		return sym.Tab != nil && sym.Tab.Table == of
-	}
-	t := c.b.shipped[name]
+// IsTable reports whether a name of the notebook means a table of these rows.
+func (c *Checked) IsTable(name []syntax.Part, of *types.Table) bool {
+	t := c.b.tabNamed(c.Root, name)
 	return t != nil && t.Table == of
 }
 

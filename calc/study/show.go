@@ -40,8 +40,10 @@ func (l *Lab) table(s *check.Study, node *syntax.Show) *answer.Table {
 
 // headOf is what stands above a column: its name alone if it is one of the table.
 func (l *Lab) headOf(s *check.Study, d *check.Def) string {
-	if n, is := d.Expr.(*syntax.Name); is && len(n.Parts) == 2 && l.C.IsTable(n.Parts[0].Text, s.Of) {
-		return n.Parts[1].Text
+	if n, is := d.Expr.(*syntax.Name); is {
+		if last := len(n.Parts) - 1; l.C.IsTable(n.Parts[:last], s.Of) {
+			return n.Parts[last].Text
+		}
 	}
 	return syntax.PrintExpr(d.Expr)
 }

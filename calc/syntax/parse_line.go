@@ -196,7 +196,16 @@ func (p *parser) otherWordWanted(name Part) {
 
 func (p *parser) tell() Node {
 	p.advance()
-	t := &Tell{Name: p.plainName()}
+	t := &Tell{Table: p.takeWord("table")}
+	t.Name = p.plainName()
+	if t.Table {
+		p.targets = nil
+		if p.err == nil && !p.done() {
+			p.fail(p.tok.off, say("`tell table` names a table that stands on lines of its own").
+				With("end this line with the name, and write head and rows on lines of their own, from `table` to `end`"))
+		}
+		return t
+	}
 	if p.tok.is("=") {
 		p.advance()
 		p.noThat, p.equals = "a tell line", notFirst

@@ -121,7 +121,11 @@ func (p *printer) node(n Node) {
 		p.expr(n.Expr)
 		p.tail(n.Tail)
 	case *Tell:
-		p.put("tell ", n.Name.Text)
+		p.put("tell ")
+		if n.Table {
+			p.put("table ")
+		}
+		p.put(n.Name.Text)
 		if n.Expr != nil {
 			p.put(" = ")
 			p.expr(n.Expr)

@@ -102,11 +102,12 @@ type (
 	}
 
 	// Tell is an answer of a sheet. Expr is nil in the short form "tell NAME",
-	// which tells a value named on another line.
+	// which tells a value named on another line, and in "tell table NAME".
 	Tell struct {
-		Name Part
-		Expr Expr
-		Tail Tail
+		Table bool
+		Name  Part
+		Expr  Expr
+		Tail  Tail
 	}
 
 	// Rule is "must cond" or "should cond".

@@ -35,8 +35,11 @@ func (p *Printer) tells(c *answer.Card, g give) {
 		if of := tableOf(&shown[0]); of != "" {
 			n = p.abreast(shown, of)
 			p.cardTable(shown[:n], failing, g.rows)
+		} else if len(c.Show) > 0 && len(shown[0].Columns) > 0 {
+			p.threeColumns(shown[:n], wide, g.meanings)
+			p.columns(shown[0].Columns, p.indent+"    ", failing)
 		} else {
-			for n < len(shown) && tableOf(&shown[n]) == "" {
+			for n < len(shown) && tableOf(&shown[n]) == "" && (n == 0 || len(c.Show) == 0 || len(shown[n].Columns) == 0) {
 				n++
 			}
 			p.threeColumns(shown[:n], wide, g.meanings)
