@@ -27,7 +27,7 @@ func (e *Ear) byName(h *Heard, ts []token) bool {
 	if len(ts) == 1 && ts[0].is("?") {
 		words = []string{"?"}
 	}
-	if len(words) == 0 || e.named(words[0]) {
+	if len(words) == 0 || e.named(words[0]) || e.index.Speaks(strings.Join(words, " ")) {
 		return false
 	}
 	h.Named = e.index.ordersFor(words)
@@ -58,7 +58,7 @@ func (e *Ear) alone(h *Heard, t token) bool {
 	}
 	h.Named = found
 	if !slices.ContainsFunc(found, func(n Entry) bool { return n.Kind != "sheet" }) { // a sheet, or a word that sheets speak of
-		h.Proposals = e.propose([]token{t}, false)
+		h.Proposals, h.Unknown = e.propose([]token{t}, false)
 	}
 	return true
 }
@@ -120,15 +120,21 @@ func (e *Ear) lookUp(h *Heard, ts []token, note string, formed bool) {
 		h.Tried, h.Told, h.Message = nil, nil, ""
 		return
 	}
-	if h.Told == nil && !formed && question(ts) == 0 {
+	if h.Told == nil && !formed && (question(ts) == 0 || sentence(ts)) {
 		numbered, unsure := e.numbersOf(cand{ts: ts})
-		h.Proposals = e.propose(numbered, unsure)
+		h.Proposals, h.Unknown = e.propose(numbered, unsure)
 	}
+}
+
+// sentence reports whether a line that begins with a word of the language goes on as
+// people talk: find me a fuse.
+func sentence(ts []token) bool {
+	return len(ts) > 2 && ts[0].kind == word && ts[1].kind == word && ts[1].spaced && idle[strings.ToLower(ts[1].text)] && !ts[1].oneOf("x", "not", "if")
 }
 
 // numbersOf takes a line through the rules for numbers alone.
 func (e *Ear) numbersOf(c cand) (ts []token, unsure bool) {
-	for _, hear := range []func(*Ear, cand) []cand{commas, marks, gauges, unitNames} {
+	for _, hear := range []func(*Ear, cand) []cand{figures, footScales, commas, marks, gauges, unitNames} {
 		if heard := hear(e, c); len(heard) > 0 {
 			unsure = unsure || len(heard) > 1 || heard[0].ask != ""
 			c = heard[0]

@@ -223,6 +223,8 @@ func right(row []string) (ok, wrong bool, got string) {
 		return h != nil && h.Line != nil && h.Text() == wanted, false, got
 	case "refused":
 		ok = !value
+	case "nothing":
+		ok = !value && (h == nil || len(h.Proposals)+len(h.Named)+len(h.Readings) == 0 && h.Correction == "")
 	}
 	return ok, value, got
 }

@@ -26,6 +26,7 @@ type Heard struct {
 	Correction string        // the one line that is certainly meant, for a slip; it checks
 	Mistakes   []Mistake     // what was corrected
 	Proposals  []Proposal    // sheets that are about it, best first
+	Unknown    []string      // words of it that nothing here is about
 	Named      []Entry       // what a name alone, or the words for an order, stand for
 	Told       []syntax.Diag // of a line that was read but does not hold: what is wrong with it
 	Tried      *syntax.Line  // that line

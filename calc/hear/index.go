@@ -9,6 +9,8 @@ import (
 	"sync"
 	"unicode"
 
+	"github.com/hbollon/go-edlib"
+
 	"railsum/calc"
 	"railsum/calc/function"
 	"railsum/calc/syntax"
@@ -130,6 +132,10 @@ type sheet struct {
 	words  map[string]float64 // what it speaks of, and how much that says
 	pairs  map[string]bool    // two words that follow one another in what it is found by
 	tells  map[string]bool    // the words in its name and in those of its answers
+	keys   map[string]bool    // the words in what it is found by
+	asks   map[string]bool    // the words in the names of its inputs, and in the other words for them
+	puts   map[string]bool    // the words in their names alone
+	called map[string]bool    // the words in its own name
 	inputs []input
 }
 
@@ -154,7 +160,7 @@ type class struct {
 }
 
 func sheetOf(s *calc.Sheet) *sheet {
-	d := &sheet{Sheet: s, words: map[string]float64{}, pairs: map[string]bool{}, tells: map[string]bool{}}
+	d := &sheet{Sheet: s, words: map[string]float64{}, pairs: map[string]bool{}, tells: map[string]bool{}, keys: map[string]bool{}, asks: map[string]bool{}, puts: map[string]bool{}, called: map[string]bool{}}
 	say := func(text string, weight float64) {
 		for _, w := range wordsOf(text) {
 			// What a sheet speaks of again and again says more about it.
@@ -163,7 +169,7 @@ func sheetOf(s *calc.Sheet) *sheet {
 	}
 	say(strings.ReplaceAll(s.Name, "_", " "), 3)
 	for _, w := range wordsOf(strings.ReplaceAll(s.Name, "_", " ")) {
-		d.tells[w] = true
+		d.tells[w], d.called[w] = true, true
 	}
 	say(strings.Join(s.Words, " "), 2.4)
 	say(s.Meaning, 2)
@@ -172,6 +178,7 @@ func sheetOf(s *calc.Sheet) *sheet {
 		for _, w := range strings.Fields(text) {
 			for _, w := range wordsOf(w) {
 				d.pairs[last+" "+w] = true
+				d.keys[w] = true
 				last = w
 			}
 		}
@@ -187,7 +194,12 @@ func sheetOf(s *calc.Sheet) *sheet {
 				say(strings.ReplaceAll(w.Text, "_", " "), 1.6)
 			}
 			say(l.Note, 1)
-			d.inputs = append(d.inputs, inputOf(l, n))
+			in := inputOf(l, n)
+			d.inputs = append(d.inputs, in)
+			maps.Copy(d.asks, in.words)
+			for _, w := range wordsOf(strings.ReplaceAll(in.name, "_", " ")) {
+				d.puts[w] = true
+			}
 		case *syntax.Tell:
 			say(strings.ReplaceAll(n.Name.Text, "_", " "), 1.4)
 			for _, w := range wordsOf(strings.ReplaceAll(n.Name.Text, "_", " ")) {
@@ -340,7 +352,7 @@ func stem(w string) string {
 		if !ok || len(cut) < 3 || ending == "s" && strings.HasSuffix(cut, "s") {
 			continue
 		}
-		if n := len(cut); n > 3 && cut[n-1] == cut[n-2] && ending != "s" && ending != "e" { // stopping
+		if n := len(cut); n > 3 && cut[n-1] == cut[n-2] && slices.Contains([]string{"ing", "ed", "er", "ers"}, ending) { // stopping
 			cut = cut[:n-1]
 		}
 		if ending == "s" || ending == "es" || ending == "ers" {
@@ -363,7 +375,7 @@ func (m *shelf) weight(w string) float64 {
 func (m *shelf) score(s *sheet, said []string) (score float64) {
 	for i, w := range said {
 		part := m.weight(w) * s.words[w]
-		if i == 0 && s.words[w] >= 3 {
+		if i == 0 && s.called[w] {
 			part *= 1.3 // a line that opens with a sheet's name
 		}
 		score += part
@@ -374,6 +386,24 @@ func (m *shelf) score(s *sheet, said []string) (score float64) {
 		}
 	}
 	return score
+}
+
+// Speaks reports whether words are, all of them together and in this order, what a
+// sheet is found by: keep alive is no order to keep something.
+func (x *Index) Speaks(text string) bool {
+	said := strings.Fields(text)
+	if len(said) < 2 {
+		return false
+	}
+	return slices.ContainsFunc(x.shelf().sheets, func(s *sheet) bool {
+		for i := 1; i < len(said); i++ {
+			a, b := wordsOf(said[i-1]), wordsOf(said[i])
+			if len(a) != 1 || len(b) != 1 || !s.pairs[a[0]+" "+b[0]] {
+				return false
+			}
+		}
+		return true
+	})
 }
 
 // Find gives the sheets that words speak of, the likeliest first. The one that
@@ -417,13 +447,15 @@ const (
 )
 
 // nearest gives the word of the sheets that a word was most likely typed for,
-// empty if none is near or more than one.
+// empty if none is near or more than one. A short word with two slips, or with one in
+// front, is another word.
 func (m *shelf) nearest(w string) string {
 	if len(w) < 4 {
 		return ""
 	}
-	if near := words.Near(w, m.vocabulary); len(near) == 1 {
-		return near[0]
+	near := words.Near(w, m.vocabulary)
+	if len(near) != 1 || near[0][0] != w[0] || len(w) < 6 && edlib.OSADamerauLevenshteinDistance(w, near[0]) > 1 {
+		return ""
 	}
-	return ""
+	return near[0]
 }

@@ -121,7 +121,9 @@ func (e *Ear) factorAt(ts []token, i int) (found []string, n int, sure bool) {
 	if p := w[len(bare):]; p != "" && power == "" {
 		power = strings.NewReplacer("²", "2", "³", "3").Replace(p)
 	}
-	if _, err := units.Parse(bare); err == nil {
+	if with := apart(ts, i); with != "" && !e.named(w) && !e.named(ts[i+1].text) {
+		found, n, sure = []string{with}, n+1, true
+	} else if _, err := units.Parse(bare); err == nil {
 		found, sure = []string{bare}, true
 	} else if e.named(bare) {
 		return nil, 0, true
@@ -141,6 +143,28 @@ func (e *Ear) factorAt(ts []token, i int) (found []string, n int, sure bool) {
 		return nil, 0, true
 	}
 	return all, n, sure
+}
+
+// apart is the unit that two words make: mA hours, kilo ohms.
+func apart(ts []token, i int) string {
+	if i+1 >= len(ts) || ts[i+1].kind != word || !ts[i+1].spaced {
+		return ""
+	}
+	if ts[i+1].oneOf("h", "hr", "hrs", "hour", "hours") {
+		symbols, _ := units.Spoken(ts[i].text)
+		if isUnit(ts[i].text) {
+			symbols = []string{ts[i].text}
+		}
+		if len(symbols) == 1 && isOf(symbols[0], "A", "W", "VA") && isUnit(symbols[0]+"h") {
+			return symbols[0] + "h"
+		}
+	}
+	if ts[i].oneOf("kilo", "mega", "milli", "micro", "nano", "pico", "centi") {
+		if symbols, sure := units.Spoken(ts[i].text + ts[i+1].text); sure && len(symbols) == 1 {
+			return symbols[0]
+		}
+	}
+	return ""
 }
 
 func isUnit(symbol string) bool { _, err := units.Parse(symbol); return err == nil }

@@ -32,15 +32,17 @@ type mention struct {
 	before, after []string // the nearest first
 	unsure        bool     // it can be heard in more than one way
 	own           bool     // a bare number right behind or before a word that says what it counts
+	within        string   // the word that it is a part of: cv29
+	one           bool     // an article stands before it: a 2 m train
 }
 
 // propose finds the sheets that a line speaks of, and fills them in.
-func (e *Ear) propose(ts []token, unsure bool) []Proposal {
+func (e *Ear) propose(ts []token, unsure bool) (best []Proposal, strange []string) {
 	m := e.index.shelf()
 	said, strange := e.saidWords(m, ts)
 	mentions := e.mentions(ts, unsure)
-	if len(said) == 0 || strange > len(said) || strange == len(said) && len(mentions) == 0 {
-		return nil // more of it is strange than not
+	if n := len(strange); len(said) == 0 || n > len(said) || n == len(said) && len(mentions) == 0 {
+		return nil, nil // more of it is strange than not
 	}
 	type scored struct {
 		*sheet
@@ -54,9 +56,7 @@ func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 	}
 	for _, s := range m.sheets {
 		score := m.score(s, said)
-		if ts[0].oneOf("how", "what", "which") && s.tells[said[0]] { // it answers what is asked
-			score += m.weight(said[0])
-		}
+		score += asks(ts, s, said[0]) * m.weight(said[0])
 		if score < 2 || score < 0.5*total {
 			continue
 		}
@@ -67,19 +67,33 @@ func (e *Ear) propose(ts []token, unsure bool) []Proposal {
 		all = append(all, scored{s, score + fit*(1+0.1*score), p})
 	}
 	slices.SortStableFunc(all, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
-	var best []Proposal
 	for _, s := range all {
 		if len(best) < mostProposals && s.score >= 0.4*all[0].score {
 			best = append(best, s.p)
 		}
 	}
-	return best
+	return best, strange
+}
+
+// asks is how much a sheet answers what a question in words opens with: it tells
+// it or, where so many of it are asked for, is found by it and does not ask for it
+// itself.
+func asks(ts []token, s *sheet, first string) float64 {
+	switch many := len(ts) > 1 && ts[1].isWord("many"); {
+	case !ts[0].oneOf("how", "what", "which"):
+	case many && s.keys[first] && !s.puts[first]:
+		return 2
+	case s.tells[first] && !(many && s.puts[first]):
+		return 1
+	}
+	return 0
 }
 
 // saidWords are the words of a line that sheets speak of, as they are compared.
-// Strange counts those that no sheet is about, nor anything near them.
-func (e *Ear) saidWords(m *shelf, ts []token) (said []string, strange int) {
+// Strange are those that no sheet is about, nor anything near them, as typed.
+func (e *Ear) saidWords(m *shelf, ts []token) (said, strange []string) {
 	text := ""
+	typed := map[string]string{}
 	for i, t := range ts {
 		if t.kind == word && !(i+1 < len(ts) && ts[i+1].is("(") && !ts[i+1].spaced) || t.kind == number && t.plain && (i+1 >= len(ts) || ts[i+1].kind != unit) {
 			w := strings.ReplaceAll(t.text, "_", " ")
@@ -88,6 +102,9 @@ func (e *Ear) saidWords(m *shelf, ts []token) (said []string, strange int) {
 			}
 			if e.scaleSaid(ts, i) != nil && m.df[stem(strings.ToLower(w))] == 0 {
 				w = ";" // a scale in another spelling is nothing strange
+			}
+			for _, s := range wordsOf(w) {
+				typed[s] = t.text
 			}
 			text += " " + w
 		} else {
@@ -100,9 +117,11 @@ func (e *Ear) saidWords(m *shelf, ts []token) (said []string, strange int) {
 		case isDigit(w[len(w)-1]):
 			continue
 		default:
-			if w = m.nearest(w); w == "" {
-				strange++
+			near := m.nearest(w)
+			if near == "" && !slices.Contains(strange, cmp.Or(typed[w], w)) {
+				strange = append(strange, cmp.Or(typed[w], w))
 			}
+			w = near
 		}
 		if w != "" && !slices.Contains(said, w) {
 			said = append(said, w)
@@ -133,7 +152,7 @@ func (e *Ear) mentions(ts []token, unsure bool) []mention {
 			if ts[i].kind == word && len(ts[i].text) > 2 { // cv29
 				bare := strings.TrimRight(ts[i].text, "0123456789")
 				if n := ts[i].text[len(bare):]; n != "" && !strings.Contains(n, ".") {
-					all = append(all, mention{text: n, before: stems(bare)})
+					all = append(all, mention{text: n, before: stems(bare), within: stem(strings.ToLower(ts[i].text))})
 				}
 			}
 			i++
@@ -152,6 +171,7 @@ func (e *Ear) mentions(ts []token, unsure bool) []mention {
 			m.class, m.value = class{dim: a.Value.Type.Dim}, a.Value.Numbers[0]
 		}
 		m.before, m.after = neighbours(ts, i, end)
+		m.one = i > 0 && ts[i-1].oneOf("a", "an", "the", "my", "our", "each", "every", "per") && end < len(ts) && ts[end].kind == word && len(m.after) > 0
 		if m.class == (class{}) && m.value == 0 && q != nil {
 			if lit, ok := literalOf(q.Expr); ok {
 				m.value = lit.Value
@@ -169,7 +189,7 @@ func neighbours(ts []token, from, end int) (before, after []string) {
 	for i := from - 1; i >= 0 && ts[i].kind == word && len(before) < 2; i-- {
 		before = append(before, stems(ts[i].text)...)
 	}
-	for i := end; i < len(ts) && ts[i].kind == word && len(after) < 1; i++ {
+	for i := end; i < len(ts) && ts[i].kind == word && len(after) < 2; i++ {
 		after = append(after, stems(ts[i].text)...)
 	}
 	return before, after
@@ -205,7 +225,7 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 		best, mentioned, input := 0, -1, -1
 		for k, m := range mentions {
 			for i, in := range s.inputs {
-				if placed[k] || m.unsure || set[i] != "" || in.class != m.class || !in.within(m.value) {
+				if placed[k] || m.unsure || set[i] != "" || in.class != m.class || !in.within(m.value) || s.asks[m.within] {
 					continue
 				}
 				if score := in.beside(s, m); score > best {
@@ -225,27 +245,43 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 			counts[in.class]++
 		}
 	}
-	for k, m := range mentions {
-		if placed[k] || m.unsure || m.own {
-			continue
+	by := map[int]int{} // which value went to an input by its unit alone
+	takes := func(i int, m mention) bool {
+		in := &s.inputs[i]
+		return !in.taken && in.class == m.class && in.within(m.value) && (len(in.choices) == 0 || slices.Contains(in.choices, m.text))
+	}
+	var place func(k int, tried map[int]bool) bool
+	place = func(k int, tried map[int]bool) bool { // one before it makes room if it can stand elsewhere
+		for _, room := range []bool{false, true} {
+			for i := range s.inputs {
+				if tried[i] || !takes(i, mentions[k]) {
+					continue
+				}
+				if j, is := by[i]; set[i] == "" || room && is {
+					if tried[i] = true; set[i] == "" || place(j, tried) {
+						set[i], placed[k], by[i] = mentions[k].text, true, k
+						return true
+					}
+				}
+			}
 		}
-		for i, in := range s.inputs {
-			if set[i] != "" || in.taken || in.class != m.class || !in.within(m.value) {
-				continue
-			}
-			if len(in.choices) > 0 && !slices.Contains(in.choices, m.text) {
-				continue
-			}
-			set[i], placed[k] = m.text, true
-			fit += 0.4
-			if counts[in.class] > 1 {
-				p.ByOrder = append(p.ByOrder, in.name)
-			}
-			break
+		return false
+	}
+	for k, m := range mentions {
+		if !placed[k] && !m.unsure && !m.own && !s.asks[m.within] && place(k, map[int]bool{}) {
+			fit += 0.3
+		}
+	}
+	for i, in := range s.inputs {
+		if _, is := by[i]; is && counts[in.class] > 1 {
+			p.ByOrder = append(p.ByOrder, in.name)
 		}
 	}
 	chosen, left := e.choose(s, ts, set)
 	fit += 0.3 * chosen
+	if chosen == 0 && e.scaleNamed(ts) {
+		fit -= 0.5 // a scale is named, and it has no use for one
+	}
 	p.Left = left
 	var settings []string
 	for i, in := range s.inputs {
@@ -256,13 +292,23 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 		}
 	}
 	for k, m := range mentions {
-		if !placed[k] {
+		if !placed[k] && !s.asks[m.within] { // what is but a part of an input's name is no value
 			p.Left = append(p.Left, m.text)
 			fit--
 		}
 	}
 	p.Line = s.use(settings)
 	return p, fit
+}
+
+// scaleNamed reports whether a line names a scale behind a word that points to it.
+func (e *Ear) scaleNamed(ts []token) bool {
+	for i := 1; i < len(ts); i++ {
+		if ts[i-1].oneOf("in", "at", "for", "to") && len(e.scaleSaid(ts, i)) == 1 {
+			return true
+		}
+	}
+	return false
 }
 
 // within reports whether an input can have a value: it lies in its range, and is
@@ -281,6 +327,12 @@ func (in *input) within(v float64) bool {
 // beside is how well the words beside a value name an input of a sheet: its name
 // better than what it means. What names the sheet names no input.
 func (in *input) beside(s *sheet, m mention) int {
+	if m.one { // the word behind says what it is of, and those before it of what that is
+		m.before = nil
+		if in.words[m.after[0]] {
+			return 10
+		}
+	}
 	for i, w := range m.before {
 		if i > 0 && !quantities[m.before[0]] {
 			break
@@ -291,6 +343,9 @@ func (in *input) beside(s *sheet, m mention) int {
 	}
 	if len(m.after) > 0 && in.words[m.after[0]] {
 		return 7 - min(2, len(in.words)-1)
+	}
+	if m.class == (class{}) && len(m.after) > 1 && in.words[m.after[1]] { // 12 street lamps
+		return 5 - min(2, len(in.words)-1)
 	}
 	for i, w := range m.before {
 		if i > 0 && !quantities[m.before[0]] {

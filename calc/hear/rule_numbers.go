@@ -134,6 +134,20 @@ func marks(e *Ear, c cand) []cand {
 	if marked && turned {
 		return []cand{c.asking("' and \" may be feet and inches, or minutes and seconds: write the units")}
 	}
+	for i := 1; i+3 < len(ts); i++ { // 5'-6"
+		if ts[i].mark(feetMarks) && ts[i-1].plain && ts[i+1].is("-") && !ts[i+1].spaced && ts[i+2].plain && !ts[i+2].spaced && (ts[i+3].mark(inchMarks) || ts[i+3].oneOf("in", "inch", "inches")) {
+			const ask = "feet and inches, as on a drawing, or a difference?"
+			apart := c.change(i+1, i+2, op("-"))
+			apart.ts[i+2].spaced = true
+			var all []cand
+			for _, d := range []cand{c.change(i+1, i+2), apart} {
+				if more := marks(e, d); more != nil {
+					all = append(all, more[0].asking(ask))
+				}
+			}
+			return all
+		}
+	}
 	var out []token
 	heard := false
 	for i := 0; i < len(ts); {
@@ -178,6 +192,9 @@ func inchesAt(ts []token, i int) span {
 			return feet
 		}
 		rest := inchPart(ts, at)
+		if rest.n == 0 && at+1 < len(ts) && ts[at+1].oneOf("in", "inch", "inches") && ends(ts, at+2) { // 6' 2 in
+			rest = span{out: []token{ts[at], in}, n: 2}
+		}
 		if rest.n == 0 && ends(ts, at+1) && !strings.Contains(ts[at].text, ".") && len(ts[at].text) < 3 && (at+1 >= len(ts) || ts[at+1].joins() || ts[at+1].is(")")) {
 			rest = span{out: []token{ts[at], in}, n: 1} // 5' 6
 		}

@@ -26,6 +26,45 @@ func init() { // the rules use the table's own reader
 			hear:    around,
 		},
 		{
+			name:    "a unit asked for behind a sign of equality",
+			takes:   [][2]string{{"32 in=?mm", "32 in as mm"}, {"10 ft = how many m", "10 ft as m"}, {"12 V / 4 ohm = mA", "12 V / 4 ohm as mA"}},
+			refuses: []string{"x = mm", "12 V = ? ohm"},
+			hear:    equals,
+		},
+		{
+			name: "numbers in words",
+			takes: [][2]string{{"one inch in mm", "1 in as mm"}, {"half of 2.4 m", "50 % of 2.4 m"}, {"a quarter of 12 V", "25 % of 12 V"}, {"half an inch in mm", "0.5 in as mm"},
+				{"what is a foot in mm", "1 ft as mm"}},
+			refuses: []string{"one in 40", "half wave", "half of", "a m"},
+			hear:    figures,
+		},
+		{
+			name: "signs in words",
+			takes: [][2]string{{"12 V over 560 ohms", "12 V / 560 ohm"}, {"9 V minus 1.7 V", "9 V - 1.7 V"}, {"2 m plus 30 cm", "2 m + 30 cm"}, {"12 V divided by 4", "12 V / 4"},
+				{"3 multiplied by 2 A", "3 * 2 A"}, {"12 V less 0.7 V", "12 V - 0.7 V"}},
+			refuses: []string{"9 volts minus 1.7 volts over 15 mA", "3 A over 12 m", "15 V less 10 %", "1 A over 3 hours", "80 mm over 3.5 m"},
+			hear:    signs,
+		},
+		{
+			name:    "functions in words",
+			takes:   [][2]string{{"square root of 2", "sqrt(2)"}, {"the square root of (16 V * 1 V) in mV", "sqrt((16 V * 1 V)) as mV"}, {"root of 9 m2", "sqrt(9 m2)"}},
+			refuses: []string{"square root of 16 * 4", "square root of"},
+			hear:    functions,
+		},
+		{
+			name: "in a row and side by side, in words",
+			takes: [][2]string{{"10k and 4k7 in series", "series(10k, 4k7)"}, {"5 x 10k in parallel", "parallel(10k, 10k, 10k, 10k, 10k)"},
+				{"1k, 2k2 and 3k3 in parallel", "parallel(1k, 2k2, 3k3)"}, {"3 100 ohm resistors in series", "series(100 ohm, 100 ohm, 100 ohm)"}},
+			refuses: []string{"10k and 100 nF in series", "3 x 1.5 V in parallel", "10k in parallel", "two resistors side by side"},
+			hear:    together,
+		},
+		{
+			name:    "a scale by its foot, or as a fraction",
+			takes:   [][2]string{{"40 ft in 4 mm scale", "40 ft at 1:76.2"}, {"60 mph at 1/87 in mm/s", "60 mph at 1:87 as mm/s"}},
+			refuses: []string{"4 mm scale", "40 ft 4 mm scale", "12 V at 1/87"},
+			hear:    footScales,
+		},
+		{
 			name: "colours of bands",
 			takes: [][2]string{{"brown black red gold", `resistor("brown black red gold")`}, {"Gray, red, brown, silver", `resistor("grey red brown silver")`}, {"yellow-purple-orange", `resistor("yellow violet orange")`},
 				{"gold red black brown", `resistor("brown black red gold")`}},
@@ -40,8 +79,8 @@ func init() { // the rules use the table's own reader
 		},
 		{
 			name:    "marks of feet and inches",
-			takes:   [][2]string{{`30' 6"`, "30 ft 6 in"}, {`5' 6`, "5 ft 6 in"}, {`3/4"`, "3/4 in"}, {"3-1/2 in", "3 1/2 in"}, {"1/3 in", "(1 in / 3)"}, {`2 2/3"`, "(8 in / 3)"}},
-			refuses: []string{`30' + 2°`, `30' * 2 A`, `10' 30" + 2 h`, `5' 16/3"`},
+			takes:   [][2]string{{`30' 6"`, "30 ft 6 in"}, {`5' 6`, "5 ft 6 in"}, {"6' 2 in", "6 ft 2 in"}, {`3/4"`, "3/4 in"}, {"3-1/2 in", "3 1/2 in"}, {"1/3 in", "(1 in / 3)"}, {`2 2/3"`, "(8 in / 3)"}},
+			refuses: []string{`5'-6"`, `30' + 2°`, `30' * 2 A`, `10' 30" + 2 h`, `5' 16/3"`},
 			hear:    marks,
 		},
 		{

@@ -9,10 +9,15 @@ import (
 
 // beside is an ear for a line that is typed beside others.
 func (d *desk) beside(others []*syntax.Line) *hear.Ear {
+	return hear.Beside(others, d.s.Library(), d.indexed())
+}
+
+// indexed is the index of all that can be named.
+func (d *desk) indexed() *hear.Index {
 	if d.index == nil {
 		d.index = hear.NewIndex(d.s.Library(), Entries())
 	}
-	return hear.Beside(others, d.s.Library(), d.index)
+	return d.index
 }
 
 // listen puts a line that was typed into the language, if strict refuses it and

@@ -116,9 +116,13 @@ func orderIn(text string) (o *order, args string) {
 }
 
 // orderIn is orderIn for this notebook: a name of its own goes before an order whose
-// word is no reserved one.
+// word is no reserved one, and so does, at a prompt, what a sheet is found by, as keep
+// alive.
 func (d *desk) orderIn(text string) (*order, string) {
 	o, args := orderIn(text)
+	if o != nil && args != "" && d.ed.Interactive() && d.indexed().Speaks(text) {
+		return nil, ""
+	}
 	if o != nil && !slices.Contains(syntax.OrderWords(), o.word) && slices.Contains(d.s.Book().Names(), o.word) {
 		return nil, ""
 	}

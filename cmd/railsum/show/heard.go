@@ -41,6 +41,9 @@ func (p *Printer) Unheard(line *syntax.Line, h *hear.Heard) {
 				p.named(n)
 			}
 		}
+		if len(h.Unknown) > 0 && len(h.Proposals) > 0 {
+			p.Say("not understood: %s", strings.Join(h.Unknown, ", "))
+		}
 		for i := range h.Proposals {
 			p.proposal(&h.Proposals[i])
 		}
