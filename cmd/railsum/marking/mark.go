@@ -63,9 +63,14 @@ func (r *Reader) Mark(text string, q Asked) Mark {
 	if q.Right.Type.Kind == types.Text {
 		return markText(text, q)
 	}
+	if q.Right.Type.Kind == types.Truth {
+		text = or(truths[strings.ToLower(strings.Trim(text, " .!"))], text)
+	} else if !strings.ContainsAny(text, "0123456789") {
+		return Mark{Kind: Unread, Says: "there is no number in that", Cure: "write a number and a unit, such as " + Example(q.Right)}
+	}
 	v, wrong := r.Read(text)
 	if wrong != nil {
-		return Mark{Unread, wrong.Message, or(wrong.Cure, "write a number and a unit, such as "+example(q.Right))}
+		return Mark{Unread, wrong.Message, or(wrong.Cure, "write a number and a unit, such as "+Example(q.Right))}
 	}
 	if q.Right.Type.Kind == types.Truth {
 		return markTruth(v, q)
@@ -73,13 +78,18 @@ func (r *Reader) Mark(text string, q Asked) Mark {
 	x, ok := number(v)
 	switch {
 	case !ok || !v.Quantity():
-		return Mark{Kind: Unread, Says: "this is no number", Cure: "write a number and a unit, such as " + example(q.Right)}
+		return Mark{Kind: Unread, Says: "this is no number", Cure: "write a number and a unit, such as " + Example(q.Right)}
 	case !Alike(v, q.Right) && plain(v):
 		return Mark{Kind: NoUnit, Says: fmt.Sprintf("%s what? %s", text, isA(q))}
 	case !Alike(v, q.Right):
 		return Mark{Kind: Dimension, Says: fmt.Sprintf("not yet: %s is %s; %s", v.Unit.Shown(), bare(v.Type), isA(q))}
 	}
 	return compared(text, v, x, q)
+}
+
+// Spelled reports whether words are the answer, where one in words is asked for.
+func (q Asked) Spelled(text string) bool {
+	return q.Right.Type.Kind == types.Text && letters(text) == letters(q.Right.Texts[0])
 }
 
 // Told reports whether each usual mistake, typed in full, is told by its own sentence.
@@ -150,7 +160,10 @@ const kelvin = 273.15
 
 func elsewhere(x, right float64) Mark {
 	says := "not yet"
-	if ratio := x / right; right != 0 && ratio > 0 {
+	switch ratio := x / right; {
+	case right != 0 && ratio > 0 && ratio < 0.1:
+		says = "not yet: the answer is " + units.Format(twoFigures(1/ratio)) + " times as much"
+	case right != 0 && ratio > 0:
 		says = "not yet: yours is " + units.Format(twoFigures(ratio)) + " times as much"
 	}
 	return Mark{Kind: Else, Says: says, Cure: "`hint` shows the first step"}
@@ -231,8 +244,8 @@ func spelled(v *answer.Value) string {
 	return v.Number(0) + " " + v.Unit.Shown()
 }
 
-// example is an answer of the right form that is not the right one.
-func example(right *answer.Value) string {
+// Example is an answer of the right form that is not the right one.
+func Example(right *answer.Value) string {
 	switch {
 	case right.Type.Kind == types.Truth:
 		return "yes"
@@ -275,6 +288,9 @@ func prefixed(v *answer.Value, right float64) string {
 	return u.Shown()
 }
 
+// truths are other words for yes and no.
+var truths = map[string]string{"y": "yes", "yeah": "yes", "yep": "yes", "true": "yes", "right": "yes", "n": "no", "nope": "no", "false": "no"}
+
 func markTruth(v *answer.Value, q Asked) Mark {
 	switch {
 	case v.Type.Kind != types.Truth:
@@ -288,7 +304,7 @@ func markTruth(v *answer.Value, q Asked) Mark {
 // markText marks words: neither case nor blanks nor marks count.
 func markText(text string, q Asked) Mark {
 	right := q.Right.Texts[0]
-	if letters(text) == letters(right) {
+	if q.Spelled(text) {
 		return Mark{Kind: Right, Says: "right: " + right + "."}
 	}
 	for _, s := range q.Slips {

@@ -5,6 +5,7 @@
 package marking
 
 import (
+	"fmt"
 	"strings"
 
 	"railsum/calc"
@@ -24,7 +25,7 @@ type Reader struct {
 // Read gives the value of an answer, or says why it has none. Of two readings
 // neither is taken.
 func (r *Reader) Read(text string) (*answer.Value, *words.Wrong) {
-	text = strings.TrimSpace(text)
+	text = plainly(text)
 	line, _ := syntax.ParseLine(text)
 	book := calc.Open([]*syntax.Line{line}, r.Library)
 	if hear.Listens(book, line) {
@@ -35,6 +36,9 @@ func (r *Reader) Read(text string) (*answer.Value, *words.Wrong) {
 		switch {
 		case h.Line != nil:
 			book = calc.Open([]*syntax.Line{h.Line}, r.Library)
+		case len(h.Readings) == 1:
+			w := words.Say("that cannot be read").With(fmt.Sprintf("did you mean %s?", h.Readings[0].Line))
+			return nil, &w
 		case len(h.Readings) > 0:
 			w := words.Say("that can be read in two ways: %s", readings(h.Readings)).With("type the one that is meant")
 			return nil, &w
@@ -50,6 +54,23 @@ func (r *Reader) Read(text string) (*answer.Value, *words.Wrong) {
 		return nil, &w
 	}
 	return a.Value, nil
+}
+
+// unsure are words that people put before what they mean.
+var unsure = map[string]bool{"about": true, "around": true, "roughly": true, "approximately": true, "approx": true, "circa": true, "ca": true,
+	"i": true, "think": true, "guess": true, "say": true, "maybe": true, "perhaps": true, "it": true, "its": true, "it's": true, "is": true,
+	"that": true, "the": true, "answer": true, "so": true}
+
+// plainly is an answer without what is said around it: about 5 mA, it is 5 mA?
+func plainly(text string) string {
+	text = strings.TrimRight(strings.TrimSpace(text), "?!. ")
+	for {
+		first, rest, more := strings.Cut(text, " ")
+		if !more || !unsure[strings.ToLower(strings.TrimRight(first, ".,:"))] {
+			return text
+		}
+		text = strings.TrimSpace(rest)
+	}
 }
 
 func readings(all []hear.Reading) string {

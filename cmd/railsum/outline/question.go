@@ -1,6 +1,10 @@
 package outline
 
-import "railsum/calc/answer"
+import (
+	"slices"
+
+	"railsum/calc/answer"
+)
 
 // Question is one thing to be worked out: of a sheet with inputs of its own, or as a
 // notebook asks it.
@@ -15,6 +19,23 @@ type Question struct {
 	Verdict answer.Verdict
 	Source  string               // the line that puts the sheet to work
 	Working func() []answer.Step // the answer first
+}
+
+// Told is the working down to what the question tells.
+func (q *Question) Told() []answer.Step {
+	var steps []answer.Step
+	below := 0 // the level of what is told, whose own working is left out
+	for _, s := range q.Working() {
+		if below > 0 && s.Level > below {
+			continue
+		}
+		if below = 0; slices.ContainsFunc(q.Given, func(g Given) bool { return g.Name == s.Name }) {
+			below = s.Level
+			s.Formula, s.Filled = answer.Expr{}, answer.Expr{}
+		}
+		steps = append(steps, s)
+	}
+	return steps
 }
 
 // Given is something that a question tells.

@@ -113,7 +113,7 @@ func (m *maker) tasks(set *outline.Set, worked bool) []task {
 			r.Mistakes = append(r.Mistakes, mistake{m.value(s.Wrong), s.Why})
 		}
 		if worked {
-			r.Work = m.worked(told(q))
+			r.Work = m.worked(q.Told())
 		}
 		m.replies = append(m.replies, r)
 	}
@@ -142,23 +142,6 @@ func (m *maker) column(all []*table, g outline.Given) []*table {
 		t.Rows[r] = append(t.Rows[r], m.value(g.Value.Row(r)))
 	}
 	return all
-}
-
-// told is the working of a question down to what it tells.
-func told(q *outline.Question) []answer.Step {
-	var steps []answer.Step
-	below := 0 // the level of what is told, whose own working is left out
-	for _, s := range q.Working() {
-		if below > 0 && s.Level > below {
-			continue
-		}
-		if below = 0; slices.ContainsFunc(q.Given, func(g outline.Given) bool { return g.Name == s.Name }) {
-			below = s.Level
-			continue
-		}
-		steps = append(steps, s)
-	}
-	return steps
 }
 
 // worked is a working, a row for each step, from the inputs up.

@@ -1,7 +1,6 @@
 package present
 
 import (
-	"slices"
 	"strings"
 
 	"railsum/calc/answer"
@@ -9,6 +8,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/calc/types"
 	"railsum/cmd/railsum/marking"
+	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
 )
 
@@ -52,7 +52,7 @@ func (r *room) try(text string) {
 		r.tell(block{draw: func(p *show.Printer) { p.Complaint(line, line.Errors[0]) }})
 		return
 	}
-	lines, at := with(before, line)
+	lines, at := outline.With(before, line)
 	change := r.Book.Update(lines)
 	a, err := r.Book.AnswerStudied(r.ctx, at)
 	switch {
@@ -122,36 +122,3 @@ func (r *room) renew(d *deck) {
 }
 
 func (r *room) tell(blocks ...block) { r.aside, r.part = blocks, 0 }
-
-// with is a notebook with a line in it, and where it stands: in the place of what
-// names the same, or behind the sheet that it sets an input of.
-func with(lines []*syntax.Line, line *syntax.Line) ([]*syntax.Line, int) {
-	d, ok := line.Node.(*syntax.Define)
-	if !ok {
-		return append(slices.Clone(lines), line), len(lines)
-	}
-	target := syntax.PrintExpr(d.Target)
-	for i, l := range lines {
-		if other, ok := l.Node.(*syntax.Define); ok && syntax.PrintExpr(other.Target) == target {
-			lines = slices.Clone(lines)
-			lines[i] = line
-			return lines, i
-		}
-	}
-	placed, input, _ := strings.Cut(target, ".")
-	for i, l := range lines {
-		use, ok := l.Node.(*syntax.Use)
-		if !ok || len(use.Names) != 1 || use.Names[0].Text != placed {
-			continue
-		}
-		bare := *use
-		bare.With = slices.DeleteFunc(slices.Clone(use.With), func(s syntax.Setting) bool { return s.Name.Text == input })
-		copied := *l
-		copied.Node = &bare
-		again, _ := syntax.ParseLineAt(syntax.Print(&copied), l.Row)
-		lines = slices.Insert(slices.Clone(lines), i+1, line)
-		lines[i] = again
-		return lines, i + 1
-	}
-	return append(slices.Clone(lines), line), len(lines)
-}

@@ -24,6 +24,7 @@ const (
 	mostDraws  = 200  // until there is none to be found
 	mixedDraws = 50   // for one that is not judged as the others are
 	apart      = 0.03 // between the answer and what mistakes make of it, as a share
+	same       = 1e-9 // of one value worked out in two ways, as a share
 	farthest   = 1000 // from what the answer is at the defaults
 )
 
@@ -111,7 +112,7 @@ func (m *Maker) work(drawn []string) (*work, error) {
 // what can be told.
 func (m *Maker) askable(w *work, d *check.Def) bool {
 	v := w.book.Value(d)
-	if slices.Contains(w.p.Asks, d.Same()) || !fair(v) {
+	if slices.Contains(w.p.Asks, named(d)) || !fair(v) {
 		return false
 	}
 	return len(m.known(w, d)) > 0
@@ -127,17 +128,18 @@ func fair(v *answer.Value) bool {
 
 // known is what is needed for an answer, at the deepest level at which that is not
 // too much, or at the level asked for; nil where it is too much at any.
-func (m *Maker) known(w *work, d *check.Def) []*check.Def {
+func known(places []*check.Placement, d *check.Def, levels int) []*check.Def {
 	var best []*check.Def
-	level := needs([]*check.Def{d.Same()})
-	for n := 1; !slices.Contains(level, d.Same()); n++ {
-		if len(level) <= mostKnown && !slices.ContainsFunc(level, func(k *check.Def) bool { return called(w.p, k) == "" }) {
+	target := named(d)
+	level := needs(places, []*check.Def{target})
+	for n := 1; !slices.Contains(level, target); n++ {
+		if len(level) <= mostKnown && !slices.ContainsFunc(level, func(k *check.Def) bool { return called(places, k) == "" }) {
 			best = level
 		}
-		if n == m.ex.Levels {
+		if n == levels {
 			break
 		}
-		next := needs(level)
+		next := needs(places, level)
 		if slices.Equal(next, level) {
 			break
 		}
@@ -146,9 +148,15 @@ func (m *Maker) known(w *work, d *check.Def) []*check.Def {
 	return best
 }
 
+// known is what a question about an answer of the sheet at work tells.
+func (m *Maker) known(w *work, d *check.Def) []*check.Def {
+	return known([]*check.Placement{w.p}, d, m.ex.Levels)
+}
+
 // needs replaces what is worked out by what that is made of, each once. What is looked
-// up in a table of the library is told as it is, for the table would have to be.
-func needs(level []*check.Def) []*check.Def {
+// up in a table of the library is told as it is, for the table would have to be; so is
+// what a notebook sets an input to, for its line may hold figures that have no name.
+func needs(places []*check.Placement, level []*check.Def) []*check.Def {
 	var out []*check.Def
 	add := func(d *check.Def) {
 		if d = named(d); d.Role != check.Constant && !slices.Contains(out, d) {
@@ -156,7 +164,8 @@ func needs(level []*check.Def) []*check.Def {
 		}
 	}
 	for _, d := range level {
-		if d.Role == check.Column || d.Role == check.Cell || len(d.Deps) == 0 || looked(d) || d.Same().Name == "" {
+		set := slices.ContainsFunc(places, func(p *check.Placement) bool { return slices.Contains(p.Asks, d) })
+		if d.Role == check.Column || d.Role == check.Cell || len(d.Deps) == 0 || set || looked(d) || ofLibrary(d.Same()) {
 			add(d)
 			continue
 		}
@@ -167,13 +176,16 @@ func needs(level []*check.Def) []*check.Def {
 	return out
 }
 
-// named is what hands a value on first and has a name: a cell of the library has none.
+// named is what hands a value on last and has a name in the notebook or a sheet.
 func named(d *check.Def) *check.Def {
-	if s := d.Same(); s.Name != "" {
-		return s
+	for d.Node != nil && d.Node.Op == check.Ref && !ofLibrary(d.Node.Def) {
+		d = d.Node.Def
 	}
 	return d
 }
+
+// ofLibrary reports whether a value is a constant or a cell of a table that ships.
+func ofLibrary(d *check.Def) bool { return d.Line < 0 || d.Role == check.Constant }
 
 // looked reports whether a value is looked up in a table of the library.
 func looked(d *check.Def) bool {
@@ -263,7 +275,7 @@ func (m *Maker) draw(r draws, name string) *outline.Question {
 	}
 	q := &outline.Question{Sheet: m.ex.Sheet, Name: name, Right: right, Verdict: w.card.Verdict, Source: w.line}
 	for _, s := range w.book.Lab().Slips(w.p) {
-		if s.Name == name {
+		if d, ok := marking.Apart(s.Wrong, right); s.Name == name && !(ok && d < same) { // what comes to the same here is no mistake
 			q.Slips = append(q.Slips, s)
 		}
 	}
@@ -278,7 +290,7 @@ func (m *Maker) draw(r draws, name string) *outline.Question {
 		q.Ask = fmt.Sprintf("What is %s?", name)
 	}
 	for _, k := range m.known(w, d) {
-		q.Given = append(q.Given, outline.Given{Name: strings.TrimPrefix(k.Name, place+"."), Meaning: called(w.p, k), Value: w.book.Value(k)})
+		q.Given = append(q.Given, outline.Given{Name: strings.TrimPrefix(k.Name, place+"."), Meaning: called([]*check.Placement{w.p}, k), Value: w.book.Value(k)})
 	}
 	q.Working = func() []answer.Step { return w.working(m.ctx, m.lib, name) }
 	return q
@@ -327,15 +339,17 @@ func distinct(right *answer.Value, slips []*answer.Slip) bool {
 }
 
 // called is what a thing is called in words, empty where nothing says.
-func called(p *check.Placement, d *check.Def) string {
+func called(places []*check.Placement, d *check.Def) string {
 	if d.Role == check.Asked {
-		for _, q := range p.Whole() {
-			if slices.Contains(q.Asks, d) {
-				return meaningIn(q.Sheet.File, view.ShortName(d))
+		for _, p := range places {
+			for _, q := range p.Whole() {
+				if slices.Contains(q.Asks, d) {
+					return meaningIn(q.Sheet.File, view.ShortName(d))
+				}
 			}
 		}
 	}
-	if d.Src == nil || d.At == nil {
+	if d.Src == nil || d.Line < 0 {
 		return ""
 	}
 	return Words(d.Src.Note)

@@ -2,10 +2,12 @@ package quiz
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"railsum/calc"
 	"railsum/calc/answer"
+	"railsum/calc/check"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/outline"
 )
@@ -44,29 +46,65 @@ func Guesses(ctx context.Context, book *calc.Book, lib calc.Library) ([]*outline
 			continue
 		}
 		name := g.Of.String()
-		q := &outline.Question{Name: name, Ask: g.Question, Right: g.Answer, Working: func() []answer.Step { return nil }}
-		if len(g.Sets) == 0 {
-			q.Slips = slipsOf(book, name)
-			q.Working = func() []answer.Step { return workingOf(ctx, book, lib, name) }
-		}
-		all = append(all, q)
+		with := supposed(book, lib, g.Sets)
+		all = append(all, &outline.Question{
+			Name: name, Ask: g.Question, Right: g.Answer, Given: given(with, l, g),
+			Slips: slipsOf(with, name), Working: func() []answer.Step { return workingOf(ctx, with, lib, name) },
+		})
 	}
 	return all, nil
+}
+
+// supposed is a notebook in which values have been put in the place of others.
+func supposed(book *calc.Book, lib calc.Library, sets []string) *calc.Book {
+	if len(sets) == 0 {
+		return book
+	}
+	lines := book.Lines()
+	for _, text := range sets {
+		line, _ := syntax.ParseLine(text)
+		lines, _ = outline.With(lines, line)
+	}
+	return calc.Open(lines, lib)
+}
+
+// given is what the answer to a guess is worked out from. Where that has no words, it
+// is what the notebook sets of the sheet that the answer is of.
+func given(book *calc.Book, l *syntax.Line, g *answer.Guess) []outline.Given {
+	at := slices.Index(book.Lines(), l)
+	if at < 0 || book.C.Studies[at] == nil || len(book.C.Studies[at].Show) != 1 {
+		return nil
+	}
+	d := book.C.Studies[at].Show[0]
+	places := slices.Concat(book.C.Places...)
+	all := known(places, d, 0)
+	if placed, _, _ := strings.Cut(g.Of.String(), "."); len(all) == 0 {
+		for _, p := range places {
+			if p.Name == placed {
+				all = slices.DeleteFunc(slices.Clone(p.Asks), func(d *check.Def) bool { return !d.Set() })
+			}
+		}
+	}
+	var out []outline.Given
+	for _, k := range all {
+		if v := book.Value(k); v != nil {
+			out = append(out, outline.Given{Name: k.Name, Meaning: called(places, k), Value: v})
+		}
+	}
+	return out
 }
 
 // slipsOf are the usual mistakes about an answer of a placed sheet.
 func slipsOf(book *calc.Book, name string) []*answer.Slip {
 	placed, answered, _ := strings.Cut(name, ".")
 	var all []*answer.Slip
-	for _, places := range book.C.Places {
-		for _, p := range places {
-			if p.Name != placed {
-				continue
-			}
-			for _, s := range book.Lab().Slips(p) {
-				if s.Name == answered {
-					all = append(all, s)
-				}
+	for _, p := range slices.Concat(book.C.Places...) {
+		if p.Name != placed {
+			continue
+		}
+		for _, s := range book.Lab().Slips(p) {
+			if s.Name == answered {
+				all = append(all, s)
 			}
 		}
 	}

@@ -42,7 +42,7 @@ func (s *Session) Run(sets []*outline.Set) error {
 		total += len(set.Questions)
 	}
 	var all []outcome
-	n := 0
+	n, begun := 0, false
 	for _, set := range sets {
 		told := false
 		for _, q := range set.Questions {
@@ -50,8 +50,12 @@ func (s *Session) Run(sets []*outline.Set) error {
 			var o outcome
 			if asked := len(s.Only) == 0 || slices.Contains(s.Only, n); asked && !s.left && !s.gone {
 				if !told {
+					if !begun {
+						s.Out.Say("Type an answer with its unit, such as 0.5 V. `hint` helps, `working` shows all, `next` goes on, `leave` ends.")
+					}
+					s.Out.Blank()
 					s.Out.Heading("%s", set.Title)
-					told = true
+					told, begun = true, true
 				}
 				o = s.ask(q, n, total)
 			}
@@ -76,7 +80,11 @@ func (s *Session) ask(q *outline.Question, n, of int) (o outcome) {
 	}
 	s.Out.Say("%s", q.Ask)
 	o.asked = true
-	misses, hints := 0, 0
+	called := q.Name
+	if names.FindString(called) != called {
+		called = "it" // a guess about a sum
+	}
+	misses, hints, worked := 0, 0, 0
 	for {
 		if s.Prompts {
 			fmt.Fprint(s.Out, "> ")
@@ -86,29 +94,35 @@ func (s *Session) ask(q *outline.Question, n, of int) (o outcome) {
 			return o
 		}
 		text := strings.TrimSpace(s.lines.Text())
-		switch strings.ToLower(text) {
-		case "":
+		if text == "" {
 			continue
-		case "leave", "quit":
+		}
+		asked := marking.Asked{Name: called, Right: q.Right, Slips: q.Slips}
+		switch order(text, asked) {
+		case leave:
 			s.left = true
 			return o
-		case "next":
+		case next:
 			s.Out.Say("%s = %s", q.Name, s.Out.Value(q.Right))
 			return o
-		case "hint":
+		case hint:
 			hints++
 			o.hinted = true
 			s.hint(q, hints)
 			continue
-		case "working":
+		case working:
 			o.hinted = true
-			s.Out.Working(&answer.Working{Steps: unsourced(q.Working())})
+			steps := q.Told()
+			if worked++; worked > 1 {
+				steps = q.Working()
+			}
+			s.Out.Working(&answer.Working{Steps: unsourced(steps)})
 			continue
-		case "help", "?":
-			s.Out.Say("an answer with its unit; or hint, working, next, leave")
+		case help:
+			s.Out.Say("an answer with its unit, such as %s; or `hint`, `working`, `next`, `leave`", marking.Example(q.Right))
 			continue
 		}
-		m := s.reader.Mark(text, marking.Asked{Name: q.Name, Right: q.Right, Slips: q.Slips})
+		m := s.reader.Mark(text, asked)
 		s.Out.Say("%s", m.Says)
 		if m.Cure != "" {
 			s.Out.Say("%s", m.Cure)
@@ -118,6 +132,9 @@ func (s *Session) ask(q *outline.Question, n, of int) (o outcome) {
 			return o
 		}
 		if !m.Counts() {
+			if !strings.ContainsAny(text, "0123456789") {
+				s.Out.Say("`hint` shows the first step, `next` goes on, `leave` ends")
+			}
 			continue
 		}
 		switch misses++; {
@@ -149,7 +166,7 @@ func unsourced(steps []answer.Step) []answer.Step {
 // hint shows the formula in words, then with its values, then the first step below
 // it that is worked out itself.
 func (s *Session) hint(q *outline.Question, n int) {
-	steps := q.Working()
+	steps := q.Told()
 	top := 0 // what only hands a value on is no step
 	for top < len(steps)-1 && steps[top].Formula.Bare() {
 		top++
@@ -162,7 +179,7 @@ func (s *Session) hint(q *outline.Question, n int) {
 	case n == 1:
 		s.Out.Hanging(q.Name + " = " + inWords(steps, top))
 	case n == 2 && !steps[top].Filled.IsZero():
-		s.Out.Hanging(q.Name + " = " + steps[top].Filled.String())
+		s.Out.Hanging(q.Name + " = " + signs.Replace(steps[top].Filled.String()))
 	default:
 		for i := top + 1; i < len(steps); i++ {
 			if f := steps[i].Formula; !f.IsZero() && !f.Bare() {
@@ -205,8 +222,10 @@ func inWords(steps []answer.Step, at int) string {
 		}
 		return name
 	})
-	return strings.NewReplacer(" * ", " × ", " / ", " ÷ ").Replace(formula)
+	return signs.Replace(formula)
 }
+
+var signs = strings.NewReplacer(" * ", " × ", " / ", " ÷ ")
 
 // sum tells how many were right, and what to repeat.
 func (s *Session) sum(all []outcome) {
