@@ -193,6 +193,11 @@ func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) answer.Ca
 			line.From = answer.Expr{Expr: d.Expr}
 		}
 	}
+	for _, x := range d.Rows() {
+		if x.OK() {
+			line.Rows = append(line.Rows, answer.CardLine{Name: x.Row(), Value: b.Value(x), State: view.StateOf(x)})
+		}
+	}
 	switch {
 	case node.Tail.From != nil:
 		line.Range = &answer.Range{Range: node.Tail.Range}

@@ -105,4 +105,5 @@ type CardLine struct {
 	Outside bool       `json:"outside,omitempty" doc:"outside that range"`
 	Why     string     `json:"why,omitempty" doc:"why there is no value"`
 	Columns []CardLine `json:"columns,omitempty"`
+	Rows    []CardLine `json:"rows_of_their_own,omitempty" doc:"of an input: the rows that have a value of their own, by their labels"`
 }

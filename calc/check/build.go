@@ -415,6 +415,7 @@ func (b *builder) ask(o Origin, node *syntax.Ask) {
 	}
 	p.Asks = append(p.Asks, d)
 	d.Default = true
+	b.ownRows(d, node)
 	set := p.Settings[node.Name.Text]
 	if set == nil {
 		return

@@ -94,8 +94,9 @@ type Def struct {
 	operands    []*Def   // of a Ruled that compares three, once asked for
 	that        *Def     // the nearest question above it
 	set         *setting // of an Asked that somebody has set
+	rows        []*Def   // of an Asked: rows that have a value of their own
 	labels      bool     // of a Column of labels
-	broken      bool     // of a Column with a cell in error
+	broken      bool     // of a Column with a cell in error, of a row's own value that there is no row for
 	emptyNoUnit bool     // of a Column without rows or unit: nothing is known of it
 }
 
@@ -122,31 +123,32 @@ func (d *Def) OK() bool { return d.Type.Kind != types.Unknown }
 type Op uint8
 
 const (
-	Const   Op = iota // Value, or Text for a text
-	Ref               // of another Def
-	RowOf             // one row of a column: Row
-	Spread            // one value into every row of a table
-	Neg               //
-	Not               //
-	Add               //
-	Sub               //
-	Mul               //
-	Div               //
-	Pow               // Kids[0] to the power of Kids[1], both any
-	Eq                //
-	Ne                //
-	Lt                //
-	Le                //
-	Gt                //
-	Ge                //
-	And               //
-	Or                //
-	If                // Kids: condition, then, else
-	Call              // Fn
-	Either            // the first of Kids that is not none
-	IsNone            //
-	OrNone            // none where a look-up has found nothing
-	NotNone           // an error where it is none
+	Const    Op = iota // Value, or Text for a text
+	Ref                // of another Def
+	RowOf              // one row of a column: Row
+	Spread             // one value into every row of a table
+	Override           // a column with one value in the place of another: Row
+	Neg                //
+	Not                //
+	Add                //
+	Sub                //
+	Mul                //
+	Div                //
+	Pow                // Kids[0] to the power of Kids[1], both any
+	Eq                 //
+	Ne                 //
+	Lt                 //
+	Le                 //
+	Gt                 //
+	Ge                 //
+	And                //
+	Or                 //
+	If                 // Kids: condition, then, else
+	Call               // Fn
+	Either             // the first of Kids that is not none
+	IsNone             //
+	OrNone             // none where a look-up has found nothing
+	NotNone            // an error where it is none
 )
 
 // Node is a node of the checked tree: every name resolved, every type known.
@@ -202,6 +204,7 @@ type Placement struct {
 	told     int          // how many inputs are taken from what the use line names
 	facts    *facts
 	depth    int
+	rows     []*setting              // of single rows
 	begun    bool                    // it is put to work, or has been
 	worked   map[*syntax.Line]*Study // lines that somebody has asked for
 	broken   bool
@@ -224,6 +227,7 @@ type Hazard struct {
 // a line "north.length = …".
 type setting struct {
 	key     string
+	row     *syntax.Part // the row it is for, nil for all
 	at      syntax.Pos
 	expr    syntax.Expr
 	tail    syntax.Tail

@@ -99,12 +99,15 @@ func (b *builder) inferExpr(d *Def) {
 	if n = b.present(d, n); n == nil {
 		return
 	}
-	d.MayBeNone = mayBeNone(n)
 	if d.Whole && !isNothing(n) {
 		if n = b.whole(d, n); n == nil {
 			return
 		}
 	}
+	if d.rows != nil {
+		n, t = b.overridden(d, n, t)
+	}
+	d.MayBeNone = mayBeNone(n)
 	n.Type = t
 	if !b.shown(d, n, t) {
 		return

@@ -40,7 +40,7 @@ func kept(n *Node, is func(units.Unit) bool, scaling bool) units.Unit {
 		if is(n.Def.Show) {
 			return n.Def.Show
 		}
-	case Neg, RowOf, Spread:
+	case Neg, RowOf, Spread, Override:
 		return of(0)
 	case If:
 		return both(1, 2)

@@ -356,9 +356,21 @@ func noColumn(p syntax.Part, t *Tab) syntax.Diag {
 func noRow(p syntax.Part, t *Tab) syntax.Diag {
 	cure := words.Meant(p.Text, t.Table.Labels)
 	if cure == "" && len(t.Table.Labels) > 0 && len(t.Table.Labels) <= 8 {
-		cure = "its rows are " + words.And(t.Table.Labels)
+		cure = "its rows are " + words.And(quoted(t.Table.Labels))
 	}
 	return say(p.At, "%s has no row %q", t.Table.Name, p.Text).With(cure)
+}
+
+// quoted puts labels in quotes where one of them could be taken for two.
+func quoted(labels []string) []string {
+	if !slices.ContainsFunc(labels, func(l string) bool { return strings.ContainsAny(l, `,"`) || strings.Contains(l, " and ") }) {
+		return labels
+	}
+	all := make([]string, len(labels))
+	for i, l := range labels {
+		all[i] = strconv.Quote(l)
+	}
+	return all
 }
 
 func rowsAlike(p syntax.Part, n int) syntax.Diag {
@@ -369,10 +381,9 @@ func tooManyParts(p syntax.Part) syntax.Diag {
 	return say(p.At, "a name has at most a sheet, a table and a column")
 }
 
-func rowOfPlace(part syntax.Part, e *syntax.Name) syntax.Diag {
-	place := e.Parts[0].Text
-	return say(part.At, "the rows of an answer of %s have no names of their own", place).
-		With(fmt.Sprintf("take the column over into the table, as in `runs.lost = %s.lost`, and name the row there, `runs.%q.lost`", place, part.Text))
+func rowAlone(part syntax.Part, e *syntax.Name) syntax.Diag {
+	return say(part.At, "%s is a row, and which of its values is meant has to follow", e).
+		With(fmt.Sprintf("as in `%s.lost`", e))
 }
 
 func placeAlone(e *syntax.Name, p *Placement) syntax.Diag {

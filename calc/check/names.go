@@ -119,15 +119,7 @@ func (b *builder) tableName(d *Def, e *syntax.Name, t *Tab, i int) *Node {
 }
 
 // row finds a row by its label and says how many have it.
-func (t *Tab) row(label string) (row, n int) {
-	for i, l := range t.Table.Labels {
-		if l == label {
-			row = i
-			n++
-		}
-	}
-	return row, n
-}
+func (t *Tab) row(label string) (row, n int) { return rowIn(t.Table, label) }
 
 // cell refers to one row of a column.
 func (b *builder) cell(d *Def, e *syntax.Name, col *Def, row int) *Node {
@@ -158,8 +150,11 @@ func (b *builder) placeName(d *Def, e *syntax.Name, p *Placement) *Node {
 		return bad(e)
 	}
 	part := e.Parts[1]
+	if b.namesRow(p, e.Parts) {
+		return b.rowOfPlace(d, e, p)
+	}
 	if part.Quoted {
-		b.report(d, rowOfPlace(part, e))
+		b.report(d, rowAlone(part, e))
 		return bad(e)
 	}
 	for _, x := range p.Gives {

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"railsum/calc/syntax"
@@ -91,6 +92,8 @@ func (b *builder) dotted(o Origin, node *syntax.Define) {
 			b.Waits[n] = append(b.Waits[n], parts[0].Text)
 		}
 	case sym.Broken:
+	case sym.Place != nil && b.namesRow(sym.Place, parts):
+		b.setRow(sym.Place, &setting{key: parts[2].Text, row: &parts[1], at: parts[2].At, expr: node.Expr, tail: node.Tail, in: s, line: n, src: o.Src, assumed: node.Assumed})
 	case sym.Place != nil:
 		b.set(sym.Place, &setting{key: settingKey(parts), at: parts[1].At, expr: node.Expr, tail: node.Tail, in: s, line: n, src: o.Src, assumed: node.Assumed})
 	case sym.Tab != nil && len(parts) == 2 && !parts[1].Quoted:
@@ -227,6 +230,14 @@ func (b *builder) takeOver(s *Scope, p *Placement, n int) {
 	}
 	b.firstWords(s, other, p.Sheet)
 	b.fill(s, other)
+	own := p.rows
+	for _, set := range other.rows {
+		if p.Settings[set.key] == nil && !slices.ContainsFunc(own, func(x *setting) bool { return x.key == set.key && x.row.Text == set.row.Text }) {
+			set.taken = true
+			p.rows = append(p.rows, &setting{key: set.key, row: set.row, at: set.at, expr: set.expr, tail: set.tail, in: set.in,
+				line: n, src: set.src, assumed: set.assumed, with: true, like: true})
+		}
+	}
 	for key, set := range other.Settings {
 		if p.Settings[key] == nil {
 			set.taken = true
@@ -264,6 +275,15 @@ func (b *builder) unused(o Origin, node *syntax.Define) {
 	parts := node.Target.Parts
 	sym := o.In.Names[parts[0].Text]
 	if sym == nil || sym.Place == nil || sym.Place.broken || sym.Place.Scope == nil {
+		return
+	}
+	for _, set := range sym.Place.rows {
+		if set.src == o.Src && !set.used {
+			b.sheetLine(o.In, o.Line, b.unknownInput(sym.Place, syntax.Setting{Name: parts[2], Expr: node.Expr}))
+			return
+		}
+	}
+	if b.namesRow(sym.Place, parts) {
 		return
 	}
 	if set := sym.Place.Settings[b.firstWord(sym.Place.Sheet, settingKey(parts))]; set != nil && set.src == o.Src && !set.used {

@@ -56,6 +56,9 @@ func (b *builder) newTab(o Origin, node *syntax.Table) *Tab {
 			if j < len(r.Cells) {
 				cell.Expr, cell.Tail.Tol = r.Cells[j].Expr, r.Cells[j].Tol
 			}
+			if cell.Expr == nil {
+				cell.Expr, cell.Tail.Tol = h.Default.Expr, h.Default.Tol
+			}
 			col.Cells[i] = b.add(cell)
 		}
 		b.addColumn(t, h.Name.Text, b.add(col))

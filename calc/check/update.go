@@ -23,7 +23,7 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 	o := d.Origin
 	o.Src = l
 	n := &Def{Name: d.Name, Role: d.Role, Origin: o, Expr: now.Expr, Tail: now.Tail, Of: d.Of,
-		Bounds: d.Bounds, Choice: d.Choice, Assumed: d.Assumed, Whole: d.Whole, that: d.that}
+		Bounds: d.Bounds, Choice: d.Choice, rows: d.rows, Assumed: d.Assumed, Whole: d.Whole, that: d.that}
 	if d.set != nil {
 		set := *d.set
 		set.expr, set.tail, set.src, set.def = now.Expr, now.Tail, l, n

@@ -74,6 +74,9 @@ func (b *builder) first(s *Scope, p *Placement, line int, part syntax.Part) stri
 // for. A setting that another one names already is in error.
 func (b *builder) firstWords(s *Scope, p *Placement, sheet *Sheet) {
 	p.Sheet = sheet
+	for _, set := range p.rows {
+		set.key = b.first(set.in, p, set.line, syntax.Part{At: set.at, Text: set.key})
+	}
 	for key, set := range p.Settings {
 		name := b.firstWord(sheet, key)
 		if name == key {

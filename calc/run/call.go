@@ -175,5 +175,21 @@ func row(st *step) {
 	}
 }
 
+// override is a column with the value of another in one of its rows.
+func override(st *step, in []*Col) {
+	from, to := st.row*st.out.Width, (st.row+1)*st.out.Width
+	copy(st.out.V, in[0].V)
+	copy(st.out.V[from:to], in[1].V[from:to])
+	for i := range st.out.V {
+		c := in[0]
+		if i >= from && i < to {
+			c = in[1]
+		}
+		if m := c.markAt(i); m != 0 {
+			st.out.set(i, m)
+		}
+	}
+}
+
 // spread puts one value into every row of a table.
 func spread(st *step) { st.out.stretch(st.in[0], st.row, st.in[0].Width) }

@@ -45,7 +45,7 @@ func newLane(world function.World) *lane {
 		"one": l.strict(l.one), "two": l.strict(l.two), "many": l.strict(l.many),
 		"and": l.aligned(both(0)), "or": l.aligned(both(1)), "if": l.aligned(choose),
 		"either": l.aligned(either), "none": l.aligned(isNone), "missed": l.aligned(missed), "there": l.aligned(there),
-		"down": l.down, "along": l.along, "seek": l.seek, "row": row, "spread": spread,
+		"down": l.down, "along": l.along, "seek": l.seek, "row": row, "spread": spread, "override": l.aligned(override),
 	})
 	return l
 }

@@ -89,7 +89,8 @@ var opNames = map[check.Op]string{
 	check.Neg: "negate", check.Not: "not", check.Add: "add", check.Sub: "sub", check.Mul: "mul", check.Div: "div",
 	check.Pow: "power", check.Eq: "eq", check.Ne: "ne", check.Lt: "lt", check.Le: "le", check.Gt: "gt", check.Ge: "ge",
 	check.And: "and", check.Or: "or", check.If: "if", check.RowOf: "row", check.Spread: "spread",
-	check.Either: "either", check.IsNone: "none", check.OrNone: "missed", check.NotNone: "there",
+	check.Override: "override",
+	check.Either:   "either", check.IsNone: "none", check.OrNone: "missed", check.NotNone: "there",
 }
 
 // call lowers an operation whose answer goes to out. Its operands use the shared
@@ -100,7 +101,7 @@ func (lo *lowering) call(n *check.Node, depth int, out *Col) *call {
 	case check.Call:
 		c.name = shapeOfCall(n)
 	case check.Spread:
-		c.step.row = len(lo.def.Of.Labels)
+		c.step.row = len(n.Type.Of.Labels)
 	}
 	lo.site++
 	lo.told(n.At)

@@ -214,7 +214,8 @@ func (p *parser) strayInHead(table *Table) {
 	case t.is("-") && !t.spaced:
 		p.fail(t.off, say("a name holds no hyphen").With("write `_`"))
 	case t.is("="):
-		p.fail(t.off, say("a head has no formula").With("a computed column is written below the table"))
+		p.fail(t.off, say("what empty cells hold stands directly behind the name").
+			With("as in `table runs | joints = 6 whole`; a computed column is written below the table"))
 	case len(table.Heads) == 0:
 		p.fail(t.off, say("a `|` must follow the table's name").With("as in `table fleet | count | draw as mA`"))
 	case p.prev.kind == word && !p.prev.isWord("as") && t.kind == word:
@@ -242,7 +243,8 @@ func (p *parser) labelWanted(off int) {
 func (p *parser) emptyCell(t *Table, i int) {
 	cure := "write 0, or take the `|` out"
 	if i < len(t.Heads) {
-		cure = "write a value for " + t.Heads[i].Name.Text
+		head := t.Heads[i].Name.Text
+		cure = "write a value for " + head + ", or one for all empty cells in the head, as in `" + head + " = 0`"
 	}
 	p.fail(p.tok.off, say("this cell is empty").With(cure))
 }

@@ -217,6 +217,9 @@ func (p *parser) tableHead(t *Table, l *Line) {
 			}
 		}
 		p.advance()
+		if p.take("=") {
+			h.Default = p.inCell()
+		}
 		if p.tok.isWord("as") {
 			h.As = p.unit()
 		}
@@ -287,18 +290,27 @@ func (p *parser) label(r *Row, first int) int {
 	return bar
 }
 
-// cell reads one cell, from the "|" before it to the one behind it.
-func (p *parser) cell(t *Table, i int) Cell {
+// inCell reads what stands in a cell, or in a head for empty ones.
+func (p *parser) inCell() Cell {
 	p.depth, p.equals, p.noThat = 0, compares, "a table"
-	p.narrow(p.off+1, p.end)
-	if p.done() || p.tok.is("|") {
-		p.emptyCell(t, i)
-		return Cell{}
-	}
 	c := Cell{Expr: p.expr()}
 	if p.tok.is("+-") {
 		c.Tol = p.tolerance(c.Expr)
 	}
+	return c
+}
+
+// cell reads one cell, from the "|" before it to the one behind it.
+func (p *parser) cell(t *Table, i int) Cell {
+	p.narrow(p.off+1, p.end)
+	if p.done() || p.tok.is("|") {
+		if i >= len(t.Heads) || t.Heads[i].Default.Expr == nil {
+			p.emptyCell(t, i)
+		}
+		p.off = p.tok.off
+		return Cell{}
+	}
+	c := p.inCell()
 	switch {
 	case p.err != nil:
 	case p.tok.isWord("as"):

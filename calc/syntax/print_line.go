@@ -225,6 +225,10 @@ func (p *printer) table(word string, t *Table, note string) {
 	p.put(word, t.Name.Text)
 	for _, h := range t.Heads {
 		p.put(" | ", h.Name.Text)
+		if h.Default.Expr != nil {
+			p.put(" = ")
+			p.cell(h.Default)
+		}
 		p.as(h.As)
 		p.whole(h.Whole)
 	}
@@ -248,14 +252,21 @@ func (p *printer) remarks(rs []Between, before int) []Between {
 	return rs
 }
 
+func (p *printer) cell(c Cell) {
+	p.expr(c.Expr)
+	p.tol(c.Tol)
+}
+
 // row prints one row of a table. Its label stands in quotes only if it would
 // be read as something else without.
 func (p *printer) row(r Row) {
 	var cells printer
 	for _, c := range r.Cells {
-		cells.put(" | ")
-		cells.expr(c.Expr)
-		cells.tol(c.Tol)
+		cells.put(" |")
+		if c.Expr != nil {
+			cells.put(" ")
+			cells.cell(c)
+		}
 	}
 	cells.note(r.Note)
 	rest := cells.String()

@@ -64,7 +64,7 @@ func checkPrint(t *testing.T, l *Line) {
 
 var rows = []string{"", "", " ", "# note", "#", "table t | a", "table t | a | b as mA # n", "ask table u | c", "table | x", "end", "end # done", "  x | 1", "y | 2 # z",
 	`"a|b" | 3`, "x | 1 | 2", "| 1", "track = 15 V", "a = b # c | d", "must a < b", "2 + 3 # x | y", "railsum 1", "railsum 2", "railsum x", "use drop for n with a = 1",
-	"x = 1,5", "tell way | 2", "take way | 2", "take table v | n whole | m as mA whole", "\ttab | 5", "z\r", "find | 3", "find x # |", `"# | "`, `source "a | b"`, "list"}
+	"x = 1,5", "tell way | 2", "take way | 2", "take table v | n whole | m as mA whole", "table d | a = 3 +- 5 % whole | b = x as mA | c", "  p | | 2 | 3", "q | 1 | |", "r |||  # n", "\ttab | 5", "z\r", "find | 3", "find x # |", `"# | "`, `source "a | b"`, "list"}
 
 // TestRandomFiles tidies texts put together of random rows.
 func TestRandomFiles(t *testing.T) {

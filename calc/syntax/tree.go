@@ -173,12 +173,13 @@ type Setting struct {
 	Expr Expr
 }
 
-// Head is a column's name and, optionally, the unit its bare numbers are in.
-// Whole is a column of whole numbers.
+// Head is a column's name and, optionally, what its empty cells hold and the unit
+// its bare numbers are in. Whole is a column of whole numbers.
 type Head struct {
-	Name  Part
-	As    *UnitRef
-	Whole bool
+	Name    Part
+	Default Cell // its Expr is nil if there is none
+	As      *UnitRef
+	Whole   bool
 }
 
 // Row is one row of a table: its label as typed, and its cells.
@@ -196,7 +197,8 @@ type Between struct {
 	Text   string
 }
 
-// Cell is an expression in a table, with its tolerance if it has one.
+// Cell is an expression in a table, with its tolerance if it has one. The Expr
+// of an empty cell is nil: it holds what its head says.
 type Cell struct {
 	Expr Expr
 	Tol  *Tol

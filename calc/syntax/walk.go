@@ -84,9 +84,12 @@ func (n *Use) exprs(do func(...Expr)) {
 }
 
 func (n *Table) exprs(do func(...Expr)) {
+	for _, h := range n.Heads {
+		do(h.Default.Expr)
+	}
 	for _, r := range n.Rows {
 		for _, c := range r.Cells {
-			do(c.Expr)
+			do(c.Expr) // nil for an empty one
 		}
 	}
 }

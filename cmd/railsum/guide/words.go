@@ -94,6 +94,11 @@ var language = []form{
 	{"", tables, "NAME.COLUMN = VALUE", "a column that is worked out",
 		"", []string{"table runs | length as m\n  quay | 12\nend", "runs.there_and_back = 2 * runs.length", `runs."quay".there_and_back`}, "24 m"},
 
+	{"", tables, "table NAME | COLUMN = VALUE", "what empty cells of it hold",
+		"", []string{"table runs | length as m | joints = 6\n  quay | 12 |\n  yard | 4 | 2\nend", "sum(runs.joints)"}, "8"},
+	{"", tables, `PLACED."LABEL".INPUT = VALUE`, "one row's own value",
+		"", []string{"table runs | length as m\n  quay | 12\n  yard | 4\nend", "use drop for bus with length = runs.length", `bus."quay".joints = 12`, `bus."quay".joints`}, "12"},
+
 	{"", inUnits, "9.5 m, 2.6 A, 80 km/h", "the unit after its number, one word",
 		"", []string{"0.5 ohm/m * 12 m"}, "6 Ω"},
 	{"", inUnits, "1.5 mm2, 4 A/mm2, 3 s^2", "powers and quotients of units",

@@ -238,6 +238,7 @@ const (
 	yours    = "yours"
 	defaults = "still the default"
 	granted  = "taken for granted"
+	ownRows  = "by row"
 )
 
 // short is the heading on a card that fits a screen.
@@ -274,6 +275,10 @@ func paragraphs(c *answer.Card) []paragraph {
 			put(granted, l)
 		default:
 			put(defaults, l)
+		}
+		for _, row := range l.Rows {
+			row.Name = l.Name + " at " + row.Name
+			put(ownRows, row)
 		}
 	}
 	return slices.DeleteFunc(all, func(p paragraph) bool { return len(p.inputs) == 0 })
