@@ -11,11 +11,11 @@ import (
 
 // Bounds on what a notebook may ask of the machine.
 const (
-	maxDefs  = 100_000    // everything that has a value, the insides of placed sheets included
-	maxTerms = 250_000    // that are computed: numbers, names, operations, likewise
-	maxCells = 20_000_000 // numbers that columns and what is computed on the way to them hold
-	maxDepth = 16         // sheets within sheets
-	maxHints = 200        // unknown names that are told what may have been meant
+	maxDefs  = 100_000   // everything that has a value, the insides of placed sheets included
+	maxTerms = 250_000   // that are computed: numbers, names, operations, likewise
+	maxCells = 5_000_000 // numbers that columns and what is computed on the way to them hold
+	maxDepth = 16        // sheets within sheets
+	maxHints = 200       // unknown names that are told what may have been meant
 )
 
 // Checked is a notebook after checking: what there is to compute, in an order

@@ -287,6 +287,13 @@ func TestDamagedJournalAtTheDesk(t *testing.T) {
 	}
 }
 
+// atPrompt reports whether what is written last is a prompt: what is pasted is
+// marked again, and a row has been drawn since.
+func atPrompt(raw string) bool {
+	on := strings.LastIndex(raw, "\x1b[?2004h")
+	return on > strings.LastIndex(raw, "\x1b[?2004l") && strings.Contains(raw[on:], "\x1b[J\x1b[2K\r")
+}
+
 // TestNothingActsAtATerminal sits at a terminal with what acts on one at any place
 // of the notebook, of a sheet and of what is typed, changes lines and fills sheets.
 func TestNothingActsAtATerminal(t *testing.T) {
@@ -307,6 +314,10 @@ func TestNothingActsAtATerminal(t *testing.T) {
 				time.Sleep(10 * time.Millisecond)
 			}
 			for _, order := range []string{fmt.Sprintf("change %d\r", 1+rand.IntN(9)), "change 5\r", "fill own.sums for f\r", "list\r", "about own.sums\r", "open n\t\t\x15\r", "\u009b31m\u202e1 + 1\r"} {
+				// Typed between two prompts, it is the terminal that shows it.
+				for end := time.Now().Add(ptytest.Patience); !atPrompt(term.Raw()) && time.Now().Before(end); {
+					time.Sleep(time.Millisecond)
+				}
 				term.Type(order)
 				time.Sleep(30 * time.Millisecond)
 				term.Type("\x03\x15")

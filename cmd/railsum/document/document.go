@@ -103,15 +103,20 @@ type (
 	}
 )
 
-// Writer makes the document of the notebooks it is given.
+// Writer writes the document of the notebooks it is given, line by line: a column
+// of a hundred thousand rows is many times as long in JSON as in memory.
 type Writer struct {
-	w    io.Writer
-	doc  Document
-	line *Line // that items go to
+	w          io.Writer
+	err        error // of writing
+	comparison *Comparison
+	files      int   // that have been begun
+	lines      int   // of the file that have been written
+	line       *Line // that items go to, not written yet
+	blank      bool  // it is an empty row, of which nothing is written
 }
 
 // New makes a writer.
-func New(w io.Writer) *Writer { return &Writer{w: w, doc: Document{Schema: Schema, Files: []File{}}} }
+func New(w io.Writer) *Writer { return &Writer{w: w} }
 
 func (w *Writer) Begin(o *outline.Outline) {
 	t := &o.Tally
@@ -119,20 +124,48 @@ func (w *Writer) Begin(o *outline.Outline) {
 	for v := answer.NotJudged; v <= answer.Danger; v++ {
 		rules[v] = t.Verdicts[v]
 	}
-	w.doc.Files = append(w.doc.Files, File{File: o.Name, Verdict: &t.Worst, OK: o.OK, Rules: rules, Inputs: &t.Inputs,
+	w.file(File{File: o.Name, Verdict: &t.Worst, OK: o.OK, Rules: rules, Inputs: &t.Inputs,
 		Unsettled: &t.Unsettled, OnDefaults: t.Defaults})
 }
 
-func (w *Writer) Each(l *syntax.Line) {
-	w.line = &Line{Row: l.Row, Text: l.Raw, Note: l.Note}
-	if _, blank := l.Node.(*syntax.Blank); !blank {
-		lines := &w.doc.Files[len(w.doc.Files)-1].Lines
-		*lines = append(*lines, *w.line)
-		w.line = &(*lines)[len(*lines)-1]
+// file writes what there is of a file but its lines, and leaves it open.
+func (w *Writer) file(f File) {
+	before := ",\n    "
+	if w.files == 0 {
+		before = fmt.Sprintf("{\n  \"schema\": %d,\n  \"files\": [\n    ", Schema)
 	}
+	w.files, w.lines = w.files+1, 0
+	w.write(before, strings.TrimSuffix(w.spelt(f, "    "), "\n    }"))
 }
 
-func (w *Writer) End(*outline.Outline) {}
+func (w *Writer) Each(l *syntax.Line) {
+	w.flush()
+	w.line = &Line{Row: l.Row, Text: l.Raw, Note: l.Note}
+	_, w.blank = l.Node.(*syntax.Blank)
+}
+
+// flush writes the line at hand, if it is not a blank one.
+func (w *Writer) flush() {
+	l := w.line
+	if w.line = nil; l == nil || w.blank {
+		return
+	}
+	before := ",\n        "
+	if w.lines == 0 {
+		before = ",\n      \"lines\": [\n        "
+	}
+	w.lines++
+	w.write(before, w.spelt(l, "        "))
+}
+
+func (w *Writer) End(*outline.Outline) {
+	w.flush()
+	if w.lines > 0 {
+		w.write("\n      ]")
+	}
+	w.write("\n    }")
+}
+
 func (w *Writer) Heading(_ *outline.Item, h *outline.Heading) {
 	w.line.Heading = h.Text
 }
@@ -188,25 +221,46 @@ func messages(diags []syntax.Diag) []Message {
 
 // Unread tells of a file that cannot be read.
 func (w *Writer) Unread(name, message, cure string) {
-	w.doc.Files = append(w.doc.Files, File{File: name, Errors: []Message{{Message: message, Cure: cure}}})
+	w.file(File{File: name, Errors: []Message{{Message: message, Cure: cure}}})
+	w.write("\n    }")
 }
 
 // Compare tells of what lies between two notebooks.
 func (w *Writer) Compare(old, now string, c *answer.Comparison) {
-	w.doc.Comparison = &Comparison{old, now, c}
+	w.comparison = &Comparison{old, now, c}
 }
 
-// Close writes the document.
+// Close writes the end of the document.
 func (w *Writer) Close() error {
+	end := "\n  ]\n}\n"
+	if w.files == 0 {
+		end = fmt.Sprintf("{\n  \"schema\": %d,\n  \"files\": []\n}\n", Schema)
+	}
+	if w.comparison != nil {
+		end = strings.TrimSuffix(end, "\n}\n") + ",\n  \"comparison\": " + w.spelt(w.comparison, "  ") + "\n}\n"
+	}
+	w.write(end)
+	return w.err
+}
+
+func (w *Writer) write(texts ...string) {
+	for _, s := range texts {
+		if w.err == nil {
+			_, w.err = io.WriteString(w.w, s)
+		}
+	}
+}
+
+// spelt is a value as JSON, its rows but the first after an indent.
+func (w *Writer) spelt(x any, indent string) string {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
-	e.SetIndent("", "  ")
+	e.SetIndent(indent, "  ")
 	e.SetEscapeHTML(false)
-	if err := e.Encode(w.doc); err != nil {
-		return err
+	if err := e.Encode(x); err != nil && w.err == nil {
+		w.err = err
 	}
-	_, err := io.WriteString(w.w, inert(b.String()))
-	return err
+	return inert(strings.TrimSuffix(b.String(), "\n"))
 }
 
 // inert spells the characters of a document that could act on a terminal as
