@@ -15,6 +15,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"railsum/cmd/railsum/desk/ptytest"
 )
 
 // hostile acts on a terminal in every way that a text can: a title, a query, a
