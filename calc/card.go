@@ -63,7 +63,7 @@ func (b *Book) rulesOf(p *check.Placement, c *answer.Card) {
 	for _, in := range p.Whole() {
 		for _, d := range in.Rules {
 			j := b.Judge(d)
-			j.Rests = restsOn(d, p, j.Verdict)
+			j.Rests = b.restsOn(d, p, j.Verdict)
 			if in != p {
 				j.Piece = strings.TrimPrefix(in.Name, p.Name+".")
 				if slices.ContainsFunc(c.Rules, func(k answer.Judged) bool {
@@ -93,7 +93,7 @@ func (b *Book) rulesOf(p *check.Placement, c *answer.Card) {
 // restsOn names the inputs of a placed sheet, still at their defaults, that a
 // rule's verdict rests on: those asked for that it is computed from, and of those
 // taken for granted the ones that it compares where it does not hold.
-func restsOn(rule *check.Def, p *check.Placement, v answer.Verdict) []string {
+func (b *Book) restsOn(rule *check.Def, p *check.Placement, v answer.Verdict) []string {
 	rests, seen := map[*check.Def]bool{}, map[*check.Def]bool{}
 	var walk func(d *check.Def)
 	walk = func(d *check.Def) {
@@ -113,7 +113,7 @@ func restsOn(rule *check.Def, p *check.Placement, v answer.Verdict) []string {
 	if v > answer.Clear {
 		for _, side := range rule.Sides {
 			d := side.Same()
-			rests[d] = rests[d] || d.Default
+			rests[d] = rests[d] || d.Default && !b.Agreed(d)
 		}
 	}
 	var names []string
@@ -185,7 +185,7 @@ func nameOf(dotted string) answer.Expr {
 
 func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) answer.CardLine {
 	line := b.cardLine(d)
-	line.Meaning, line.State, line.Granted = l.Note, view.StateOf(d), node.Taken
+	line.Meaning, line.State, line.Granted = l.Note, b.StateOf(d), node.Taken
 	if !d.Default {
 		switch d.Expr.(type) {
 		case *syntax.Literal, *syntax.Text, *syntax.Truth:

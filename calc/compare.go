@@ -161,7 +161,7 @@ func (n *entries) place(b *Book, p *check.Placement) {
 	}
 	for _, d := range p.Asks {
 		e := b.entry(d)
-		e.state, e.hands = view.StateOf(d), d.Set() && d.Same() != d
+		e.state, e.hands = b.StateOf(d), d.Set() && d.Same() != d
 		n.add(name+"."+view.ShortName(d), e)
 	}
 	for _, t := range p.AskTabs {

@@ -15,6 +15,7 @@ type Edit struct {
 	answer.Change
 	Lines    []int // indices of the lines that are new or another now, in order
 	Replaced bool  // a line entered has taken the place of an earlier one
+	Filled   bool  // it is kept with more in it than was typed
 }
 
 // do makes an edit, unless it would keep a line from being read that could be
@@ -174,6 +175,11 @@ func (s *Session) Change(i int, text string) (Edit, error) {
 	l, err := s.parse(text, old.Row)
 	if err != nil {
 		return Edit{}, err
+	}
+	if order, ok := l.Node.(*syntax.Agree); ok {
+		if l, err = s.filled(l, order); err != nil {
+			return Edit{}, err
+		}
 	}
 	for _, n := range syntax.Defines(l.Node) {
 		if j := s.definition(n); j >= 0 && j != i {

@@ -22,6 +22,9 @@ func (s *Session) Enter(text string) (Edit, error) {
 	if _, ok := l.Node.(*syntax.Header); ok {
 		return Edit{}, nil // as stands at the top of a pasted text; a later edition's is in error
 	}
+	if order, ok := l.Node.(*syntax.Agree); ok {
+		return s.agree(l, order)
+	}
 	ds := syntax.Defines(l.Node)
 	i := -1
 	for _, d := range ds {

@@ -42,7 +42,7 @@ func (c *Card) Count() {
 		if !l.State.Settled() && (!l.Granted || l.State == Assumed || decides[l.Name]) {
 			c.Unsettled++
 		}
-		c.OnDefaults = c.OnDefaults && l.State == Default
+		c.OnDefaults = c.OnDefaults && (l.State == Default || l.State == Agreed)
 	}
 }
 
@@ -97,7 +97,7 @@ func (c *Card) Ask(name string) *CardLine {
 type CardLine struct {
 	Name    string     `json:"name" doc:"without the card's name"`
 	Meaning string     `json:"meaning,omitempty"`
-	State   State      `json:"state,omitzero" doc:"of an input: set, from (told by what the line names), default or assumed"`
+	State   State      `json:"state,omitzero" doc:"of an input: set, from (told by what the line names), agreed, default or assumed"`
 	Granted bool       `json:"granted,omitempty" doc:"of an input: the sheet takes it for granted"`
 	Value   *Value     `json:"value,omitempty"`
 	From    Expr       `json:"from,omitzero" doc:"what it was set to, if not a plain value"`

@@ -6,6 +6,7 @@ import "iter"
 type Found struct {
 	Name    string   `json:"name" doc:"of the input"`
 	Cond    Expr     `json:"condition"`
+	With    []string `json:"with,omitempty" doc:"what else is supposed meanwhile, as written"`
 	Holds   bool     `json:"holds" doc:"anywhere"`
 	All     bool     `json:"all" doc:"everywhere it looked"`
 	Places  []Place  `json:"places"`

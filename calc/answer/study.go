@@ -26,11 +26,13 @@ type Visitor interface {
 	Slip(*Slip)
 	Exercise(*Exercise)
 	Part(*Needed)
+	Agree(*Agreement)
+	Case(*Case)
 }
 
 // Studies are an empty answer of each kind.
 var Studies = []Study{&Found{}, &Varied{}, &Supposed{}, Spreads{}, &Working{}, &Measured{}, &Table{},
-	&Guess{}, &Picture{}, &Slip{}, &Exercise{}, &Needed{}}
+	&Guess{}, &Picture{}, &Slip{}, &Exercise{}, &Needed{}, &Agreement{}, &Case{}}
 
 // Fact is one entry of a study's answer: a value under a label, or a text in the
 // place of the value.

@@ -10,6 +10,7 @@ import (
 type Supposed struct {
 	Sets  []string `json:"sets" doc:"as written: north.load = 3 A"`
 	Lines []Beside `json:"lines"`
+	More  int      `json:"more,omitempty" doc:"answers that would be another and are not listed"`
 	Turns []Turn   `json:"turns"`
 }
 

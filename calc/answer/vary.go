@@ -14,6 +14,7 @@ type Varied struct {
 	Every  int      `json:"every" doc:"one of how many values of an axis is told here"`
 	Axes   []Series `json:"axes"`
 	Shown  []Series `json:"shown"`
+	With   []string `json:"with,omitempty" doc:"what else is supposed meanwhile, as written"`
 	Limits []Limit  `json:"limits,omitempty"`
 	Turns  []TurnAt `json:"turns,omitempty"`
 	// MoreTurns is how many turns there are besides those that are told.

@@ -28,11 +28,12 @@ const (
 	NoState State = iota // it is no input
 	Set                  // given by the user
 	From                 // told by another placed sheet or a table that the use line names
+	Agreed               // the sheet's own, and an agree line says that it is right so
 	Default              // still the sheet's own default
 	Assumed              // set by an "assume" line, directly
 )
 
-var states = []string{"", "set", "from", "default", "assumed"}
+var states = []string{"", "set", "from", "agreed", "default", "assumed"}
 
 func (s State) String() string { return states[s] }
 

@@ -296,7 +296,10 @@ func (b *builder) declareLine(o Origin, that *Def) *Def {
 		}
 	case syntax.Study:
 		if o.At == nil || b.trial > 0 && o.At.Parent == nil && ofSheet(node) {
-			b.study(o, node)
+			st := b.study(o, node)
+			if c, is := node.(*syntax.Case); is {
+				b.bind(o, c.Name, &Symbol{Case: st, Row: o.Src.Row})
+			}
 		}
 	}
 	return that

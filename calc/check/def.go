@@ -85,6 +85,7 @@ type Def struct {
 	Default   bool     // an Asked that nobody has set
 	Taken     bool     // an Asked that its sheet takes for granted
 	Assumed   bool
+	Agreed    *Agreement // of an Asked that its sheet takes for granted, nil if no line agrees to it
 
 	// Order is its place in an order in which everything comes after what it
 	// depends on.
@@ -165,6 +166,13 @@ type Node struct {
 
 	// What messages want to know of how it was written.
 	expr syntax.Expr
+}
+
+// Agreement is what an agree line says of an input.
+type Agreement struct {
+	Value   *Def // the value agreed to
+	Current bool // it was agreed to for the sheet's present edition
+	Line    *syntax.Line
 }
 
 // A Tab is a table in a scope: its identity and its columns.
@@ -248,6 +256,7 @@ type Symbol struct {
 	Def   *Def
 	Tab   *Tab
 	Place *Placement
+	Case  *Study
 	Row   int // the row of text that defines it
 
 	Broken bool // by a line that could not be read: whatever it is, it has no value

@@ -18,6 +18,10 @@ func columnVaried(at syntax.Pos, name *syntax.Name, of *types.Table) syntax.Diag
 	return say(at, "%s is a whole column, and a study changes single values", name).With(cure)
 }
 
+func isAnswer(at syntax.Pos, name *syntax.Name) syntax.Diag {
+	return say(at, "%s is an answer: it comes out and is not put in", name).With("name an input that it depends on")
+}
+
 // follows says what an input that is computed follows, and which inputs it
 // comes from.
 func follows(at syntax.Pos, name *syntax.Name, x *Def) syntax.Diag {

@@ -80,6 +80,8 @@ func (b *builder) name(d *Def, e *syntax.Name) *Node {
 		}
 	case sym.Tab != nil:
 		return b.tableName(d, e, sym.Tab, 1)
+	case sym.Case != nil:
+		b.report(d, say(head.At, "%s is a case, and has no value", head.Text).With(fmt.Sprintf("ask what would be then: `suppose %s`", head.Text)))
 	default:
 		return b.placeName(d, e, sym.Place)
 	}

@@ -101,6 +101,9 @@ func (b *builder) dotted(o Origin, node *syntax.Define) {
 	case sym.Tab != nil:
 		b.sheetLine(s, n, say(parts[1].At, "a cell is given its value in the table").
 			With("change it in the table's row"))
+	case sym.Case != nil:
+		b.sheetLine(s, n, say(parts[0].At, "%s is a case; what it puts in stands on its own line", parts[0].Text).
+			With(fmt.Sprintf("change line %d", sym.Row)))
 	default:
 		b.sheetLine(s, n, notAPlace(parts[0]))
 	}

@@ -16,6 +16,7 @@ type Study struct {
 	Node syntax.Study
 	Line *syntax.Line
 	Axes []Axis       // of find (one), vary and suppose: the inputs that change
+	In   []Axis       // of find and vary: what else has other values meanwhile
 	Show []*Def       // what is shown
 	So   []Comparison // of find: the comparisons that must hold, all of them
 	X    *Def         // of working and measured: what it is about
@@ -27,8 +28,10 @@ type Study struct {
 	Sort  *Def         // what they are sorted by, nil for as they stand,
 	Where *Def         // and the condition they are chosen by
 
-	Place *Placement // of picture: the placed sheet it is of
+	Place *Placement // of picture and agree: the placed sheet it is of
 	Sheet *Sheet     // of exercise: what it is made of
+
+	line *Def // carries what is wrong with it
 }
 
 // Comparison is a comparison of two sides, each a Def that can be read on its own.
@@ -52,17 +55,19 @@ type Axis struct {
 
 // study checks a line that asks about the others. What it changes must be an
 // input; what it shows gets Defs of its own.
-func (b *builder) study(o Origin, node syntax.Study) {
+func (b *builder) study(o Origin, node syntax.Study) *Study {
 	st := &Study{Node: node, Line: o.Src, OK: true}
 	if o.At == nil {
 		b.Studies[o.Line] = st
 	}
 	// A Def of the line carries what is wrong with it.
 	d := b.add(o.def(Asking, nil))
+	st.line = d
 	b.later[d] = func() {
 		node.Visit(&asking{b, d, st})
 		st.OK = st.OK && len(d.Diags) == 0
 	}
+	return st
 }
 
 // asking checks a study. Each has its method in a file of its own.
@@ -170,8 +175,7 @@ func (b *builder) input(d *Def, name *syntax.Name) *Def {
 	case x.Type.Kind == types.Text || x.Type.Kind == types.Truth:
 		b.report(d, say(at, "%s is %s, and a study changes quantities", name, x.Type.Words()))
 	case x.Role == Given && len(x.Deps) > 0:
-		b.report(d, say(at, "%s is an answer: it comes out and is not put in", name).
-			With("name an input that it depends on"))
+		b.report(d, isAnswer(at, name))
 	case len(x.Deps) > 0:
 		b.report(d, follows(at, name, x))
 	default:

@@ -40,6 +40,7 @@ func (b *asking) Find(node *syntax.Find) {
 	}
 	x.Whole = x.X.Whole || x.Whole
 	st.Axes = []Axis{x}
+	b.supposed(&st.In, node.In)
 }
 
 // compared checks a comparison, and reports whether it has an answer only where

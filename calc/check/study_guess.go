@@ -8,9 +8,7 @@ import (
 
 // Guess checks what is asked and the values that are put in for it.
 func (b *asking) Guess(node *syntax.Guess) {
-	for _, x := range node.Sets {
-		b.supposed(x)
-	}
+	b.supposed(&b.st.Axes, node.Sets)
 	b.shows([]syntax.Shown{node.Show})
 	for _, p := range b.st.Show {
 		if of := p.Type.Of; of != nil {

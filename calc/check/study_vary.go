@@ -14,6 +14,7 @@ func (b *asking) Vary(node *syntax.Vary) {
 		b.axis(a)
 	}
 	b.shows(node.Show)
+	b.supposed(&b.st.In, node.In)
 }
 
 func (b *asking) axis(a syntax.Axis) {

@@ -25,6 +25,52 @@ const (
 	fewBlocks = 8
 )
 
+// With puts other values in the place of some inputs while do runs, and what
+// depends on them is computed anew: one value for each row that the input has.
+// Afterwards all is as it was. What do asks may not replace these inputs again.
+func (m *Machine) With(over map[*check.Def][]float64, do func() error) error {
+	if len(over) == 0 {
+		return do()
+	}
+	hit := make([]bool, len(m.order))
+	var moved []*cell
+	for i, k := range m.order {
+		hit[i] = over[k.def] != nil
+		for _, j := range k.deps {
+			hit[i] = hit[i] || hit[j]
+		}
+		if hit[i] {
+			moved = append(moved, k)
+		}
+	}
+	saved := make([]Col, len(moved))
+	for j, k := range moved {
+		saved[j], *k.out = *k.out, Col{}
+	}
+	defer func() {
+		for j, k := range moved {
+			*k.out = saved[j]
+		}
+	}()
+	for _, k := range moved {
+		if v := over[k.def]; v != nil {
+			k.out.reshape(k.rows(), 1)
+			copy(k.out.V, v)
+			continue
+		}
+		k.fill()
+	}
+	return do()
+}
+
+// rows is how many rows of a table an input has, 1 for a single value.
+func (k *cell) rows() int {
+	if of := k.def.Type.Of; of != nil {
+		return len(of.Labels)
+	}
+	return 1
+}
+
 // ErrTooMuch ends a study that would take more work than Allow allows.
 var ErrTooMuch = errors.New("the study takes too much work")
 
@@ -48,7 +94,8 @@ type Study struct {
 }
 
 // Replace puts a column in the place of an input: fill gives the values of the
-// study rows from the first on.
+// study rows from the first on. Of an input that is a column of a table it gives
+// those of all rows, laid out as [rows][study].
 func (s *Study) Replace(d *check.Def, fill func(first int, dst []float64)) {
 	if s.Over == nil {
 		s.Over = map[*check.Def]func(int, []float64){}
@@ -210,7 +257,7 @@ func (r *runner) compute(ctx context.Context, s Study) {
 		}
 		r.lane.lend(k.out)
 		if fill := s.Over[k.def]; fill != nil {
-			k.out.reshape(1, r.n)
+			k.out.reshape(k.rows(), r.n)
 			fill(r.first, k.out.V)
 			continue
 		}

@@ -339,11 +339,14 @@ func (l *Lab) holds(ctx context.Context, s *check.Study, xs []float64) ([]bool, 
 }
 
 // Find looks for what an input must be.
-func (a *Asking) Find(node *syntax.Find) { a.err = a.find(a.ctx, a.s, node, &a.kept) }
+func (a *Asking) Find(node *syntax.Find) {
+	a.err = a.inCase(func(ctx context.Context) error { return a.find(ctx, a.s, node, &a.kept) })
+}
 
 func (l *Lab) find(ctx context.Context, s *check.Study, node *syntax.Find, kept *studied) error {
 	axis := s.Axes[0]
-	f := &answer.Found{Name: node.X.String(), Cond: answer.Expr{Expr: node.So}, Places: []answer.Place{}, Current: l.Value(axis.X)}
+	f := &answer.Found{Name: node.X.String(), Cond: answer.Expr{Expr: node.So}, With: spelled(node.In),
+		Places: []answer.Place{}, Current: l.Value(axis.X)}
 	if axis.Among != nil {
 		p, err := l.among(ctx, s, f)
 		if p != nil {

@@ -16,10 +16,12 @@ func (l *Lab) guess(ctx context.Context, s *check.Study, node *syntax.Guess, kep
 	d := s.Show[0]
 	out := &answer.Guess{Of: answer.Expr{Expr: node.Show.Expr}, Question: d.Src.Note, Answer: l.Value(d), Sets: spelled(node.Sets)}
 	if len(s.Axes) > 0 {
-		st, ok := l.put(s, kept)
+		put, ok := l.over(kept, s.Axes)
 		if !ok {
 			return nil
 		}
+		st := run.Study{Rows: 1}
+		put.replace(&st)
 		st.Want = s.Show
 		err := l.M.Study(ctx, st, func(_, _ int, cols []*run.Col) error {
 			out.Answer = l.ValueOf(d, cols[0])

@@ -11,7 +11,6 @@ import (
 	"railsum/calc/run"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
-	"railsum/calc/view"
 	"railsum/units"
 )
 
@@ -98,7 +97,7 @@ func (l *Lab) suspected(ctx context.Context, x *check.Def, wanted float64) ([]su
 			continue
 		}
 		e := suspect{input: in, byMuch: math.Abs(to - now), Suspect: answer.Suspect{Name: name, Now: l.Value(in), Wanted: l.like(in, to, nil),
-			Tolerant: math.Abs(to-now) <= reach(in, now), State: view.StateOf(in)}}
+			Tolerant: math.Abs(to-now) <= reach(in, now), State: l.StateOf(in)}}
 		switch {
 		case in.Type.Kind == types.Point:
 			e.byMuch /= 100

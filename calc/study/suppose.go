@@ -16,12 +16,18 @@ func (a *Asking) Suppose(node *syntax.Suppose) { a.err = a.suppose(a.ctx, a.s, n
 // suppose computes the shown values and every rule that depends on the changed
 // inputs once more, and sets them beside the present ones.
 func (l *Lab) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose, kept *studied) error {
-	st, ok := l.put(s, kept)
+	put, ok := l.over(kept, s.Axes)
 	if !ok {
 		return nil
 	}
-	rules := l.rulesMoved(inputs(s)...)
-	st.Want = append(append([]*check.Def(nil), s.Show...), rules...)
+	st := run.Study{Rows: 1}
+	put.replace(&st)
+	shown, all := s.Show, node.Show == nil
+	if all {
+		shown = l.moved(put)
+	}
+	rules := l.rulesMoved(put.of...)
+	st.Want = append(append([]*check.Def(nil), shown...), rules...)
 	var then []run.Col
 	err := l.M.Study(ctx, st, func(_, _ int, cols []*run.Col) error {
 		for _, c := range cols {
@@ -33,8 +39,17 @@ func (l *Lab) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose,
 		return err
 	}
 	out := &answer.Supposed{Sets: spelled(node.Sets), Lines: []answer.Beside{}, Turns: []answer.Turn{}}
-	for i, d := range s.Show {
-		line := answer.Beside{Name: syntax.PrintExpr(node.Show[i].Expr), Now: l.Value(d), Then: l.ValueOf(d, &then[i])}
+	for i, d := range shown {
+		line := answer.Beside{Name: d.Name, Now: l.Value(d), Then: l.ValueOf(d, &then[i])}
+		switch {
+		case !all:
+			line.Name = syntax.PrintExpr(node.Show[i].Expr)
+		case alike(l.M.Col(d), &then[i]):
+			continue
+		case len(out.Lines) == mostMoved:
+			out.More++
+			continue
+		}
 		if d.Quantity() && line.Now.Sound() && line.Then.Sound() {
 			was, is := line.Now.Numbers[0], line.Then.Numbers[0]
 			line.Change, line.Percent = l.difference(d, is-was), inPercent(d, is-was, was)
@@ -42,7 +57,7 @@ func (l *Lab) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose,
 		out.Lines = append(out.Lines, line)
 	}
 	for i, rule := range rules {
-		if was, now := l.RuleVerdict(rule), view.VerdictAt(rule, &then[len(s.Show)+i], 0); was != now {
+		if was, now := l.RuleVerdict(rule), view.VerdictAt(rule, &then[len(shown)+i], 0); was != now {
 			out.Turns = append(out.Turns, answer.Turn{Name: view.PlaceName(rule), Cond: answer.Expr{Expr: rule.Expr}, Line: rule.Line, Was: was, Now: now})
 		}
 	}
@@ -51,31 +66,23 @@ func (l *Lab) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose,
 	return nil
 }
 
-// put makes a study of one row that puts other values in. It reports false if
-// there can be no answer.
-func (l *Lab) put(s *check.Study, kept *studied) (run.Study, bool) {
-	st := run.Study{Rows: 1}
-	for _, a := range s.Axes {
-		x, ok := l.value(a.Value)
-		if !ok {
-			l.problem(kept, l.unfit(a.Value))
-			return st, false
-		}
-		if !l.fits(kept, a, a.Value, x) {
-			return st, false
-		}
-		st.Replace(a.X, func(_ int, dst []float64) { dst[0] = x })
-	}
-	return st, true
-}
+// mostMoved is how many answers are told that would be another, where nobody has
+// said which to show.
+const mostMoved = 20
 
-// spelled are what is put in, as written.
-func spelled(sets []syntax.Supposed) []string {
-	var all []string
-	for _, x := range sets {
-		all = append(all, x.X.String()+" = "+syntax.PrintExpr(x.Expr))
+// alike reports whether two columns say the same.
+func alike(x, y *run.Col) bool {
+	if len(x.V) != len(y.V) {
+		return false
 	}
-	return all
+	for i := range x.V {
+		v, m := x.At(i, 0)
+		w, n := y.At(i, 0)
+		if m.Fault() != n.Fault() || (m == 0) != (n == 0) || m == 0 && !run.Equal(v, w) {
+			return false
+		}
+	}
+	return true
 }
 
 // inputs are what a study changes.

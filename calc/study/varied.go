@@ -17,7 +17,9 @@ import (
 )
 
 // Vary lets inputs change.
-func (a *Asking) Vary(node *syntax.Vary) { a.err = a.vary(a.ctx, a.s, node, &a.kept) }
+func (a *Asking) Vary(node *syntax.Vary) {
+	a.err = a.inCase(func(ctx context.Context) error { return a.vary(ctx, a.s, node, &a.kept) })
+}
 
 func (l *Lab) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept *studied) error {
 	sweep, p := l.Sweep(s)
@@ -30,7 +32,7 @@ func (l *Lab) vary(ctx context.Context, s *check.Study, node *syntax.Vary, kept 
 			return nil
 		}
 	}
-	out := &answer.Varied{Rows: sweep.Rows}
+	out := &answer.Varied{Rows: sweep.Rows, With: spelled(node.In)}
 	series := 0
 	for _, d := range sweep.Show {
 		series += rowsOf(d)

@@ -93,10 +93,23 @@ type Sweep struct {
 	lab   *Lab
 	of    *check.Study
 	study run.Study
+	in    map[*check.Def][]float64 // what else has other values meanwhile
 }
 
 // Sweep makes a vary line ready.
-func (l *Lab) Sweep(s *check.Study) (*Sweep, *Problem) {
+func (l *Lab) Sweep(s *check.Study) (w *Sweep, problem *Problem) {
+	p, _ := l.over(&studied{}, s.In) // what is wrong with it is told where the study is answered
+	_ = l.M.With(p.values, func() error {
+		w, problem = l.sweep(s)
+		return nil
+	})
+	if w != nil {
+		w.in = p.values
+	}
+	return w, problem
+}
+
+func (l *Lab) sweep(s *check.Study) (*Sweep, *Problem) {
 	w := &Sweep{lab: l, of: s, Every: 1, Show: s.Show}
 	rows := 1
 	for _, a := range s.Axes {
@@ -200,9 +213,11 @@ func underneath(d *check.Def) *check.Def {
 // Run computes the rows block by block: cols are the shown values and then the
 // rules, good until sink returns.
 func (w *Sweep) Run(ctx context.Context, sink func(first, n int, cols []*run.Col) error) error {
-	return w.lab.M.Study(ctx, w.study, func(first, n int, cols []*run.Col) error {
-		w.lab.tell(float64(first+n) / float64(w.Rows))
-		return sink(first, n, cols)
+	return w.lab.M.With(w.in, func() error {
+		return w.lab.M.Study(ctx, w.study, func(first, n int, cols []*run.Col) error {
+			w.lab.tell(float64(first+n) / float64(w.Rows))
+			return sink(first, n, cols)
+		})
 	})
 }
 

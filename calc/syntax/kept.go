@@ -21,6 +21,8 @@ var kept = []func() Study{
 	func() Study { return new(Slip) },
 	func() Study { return new(Exercise) },
 	func() Study { return new(Needed) },
+	func() Study { return new(Agree) },
+	func() Study { return new(Case) },
 }
 
 // keptWords are the words that open one of them.

@@ -42,12 +42,12 @@ func (p *parser) noteWanted(what string) {
 	}
 }
 
-// sets reads "X = V, Y = W".
+// sets reads "X = V, Y = W"; a name alone is that of a case.
 func (p *parser) sets(l opened) []Supposed {
 	var all []Supposed
 	for p.err == nil {
 		x := Supposed{X: p.subject(l)}
-		if p.err == nil {
+		if p.err == nil && (len(x.X.Parts) > 1 || !p.afterCase()) {
 			p.definition()
 			x.Expr = p.sum()
 		}
@@ -58,6 +58,9 @@ func (p *parser) sets(l opened) []Supposed {
 	}
 	return all
 }
+
+// afterCase reports whether what follows a name can only follow that of a case.
+func (p *parser) afterCase() bool { return p.done() || p.tok.is(",") || p.tok.isWord("show") }
 
 // with spells what is put in, if anything is.
 func (p *printer) with(all []Supposed) {
@@ -73,8 +76,10 @@ func (p *printer) sets(all []Supposed) {
 			p.put(", ")
 		}
 		p.name(x.X.Parts)
-		p.put(" = ")
-		p.expr(x.Expr)
+		if x.Expr != nil {
+			p.put(" = ")
+			p.expr(x.Expr)
+		}
 	}
 }
 

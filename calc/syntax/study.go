@@ -32,6 +32,8 @@ type StudyVisitor interface {
 	Slip(*Slip)
 	Exercise(*Exercise)
 	Part(*Needed)
+	Agree(*Agree)
+	Case(*Case)
 }
 
 // Help is what there is to say about a study.

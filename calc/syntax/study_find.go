@@ -1,13 +1,14 @@
 package syntax
 
-// Find is "find X [from A to B | among LIST] so COND [and COND …] [as UNIT]": the
-// value of an input that makes comparisons true, all of them at once. The Range
-// says where to look; it is empty for wherever it can be.
+// Find is "find X [from A to B | among LIST] so COND [and COND …] [as UNIT] [with
+// CASE, Y = W]": the value of an input that makes comparisons true, all of them at
+// once. The Range says where to look; it is empty for wherever it can be.
 type Find struct {
 	X *Name
 	Range
 	So Expr // what Comparisons takes apart
 	As *UnitRef
+	In []Supposed // what else has other values meanwhile
 }
 
 func (*Find) Word() string           { return "find" }
@@ -18,6 +19,7 @@ func (f *Find) exprs(do func(...Expr)) {
 	do(f.X)
 	f.Range.exprs(do)
 	do(f.So)
+	setExprs(f.In, do)
 }
 
 func (f *Find) parse(p *parser) {
@@ -43,6 +45,9 @@ func (f *Find) parse(p *parser) {
 	f.So = cond
 	if p.tok.isWord("as") {
 		f.As = p.unit()
+	}
+	if p.takeWord("with") {
+		f.In = p.sets(f)
 	}
 }
 
@@ -79,6 +84,7 @@ func (f *Find) print(p *printer) {
 	p.put(" so ")
 	p.expr(f.So)
 	p.as(f.As)
+	p.with(f.In)
 }
 
 func (*Find) Help() Help {
@@ -90,6 +96,7 @@ func (*Find) Help() Help {
 			"find X from LOW to HIGH so A = B [as UNIT]",
 			"find X among VALUE, VALUE … so A < B",
 			"find X among TABLE.COLUMN so A < B",
+			"find X so A <= B with CASE, Y = VALUE",
 		},
 		Says: []string{
 			"X is an input: a value of a line of its own, an input of a sheet in use, a cell as fleet.\"dock shunter\".draw.",

@@ -2,11 +2,12 @@ package syntax
 
 import "math"
 
-// Vary is "vary X from A to B by C [and Y …] show P, Q": what happens when an
-// input changes.
+// Vary is "vary X from A to B by C [and Y …] show P, Q [with CASE, Z = W]": what
+// happens when an input changes.
 type Vary struct {
 	Axes []Axis
 	Show []Shown
+	In   []Supposed // what else has other values meanwhile
 }
 
 // Axis is an input that Vary changes: from a to b by a step or over a number of
@@ -30,6 +31,7 @@ func (v *Vary) exprs(do func(...Expr)) {
 		do(a.By)
 	}
 	shownExprs(v.Show, do)
+	setExprs(v.In, do)
 }
 
 func (v *Vary) parse(p *parser) {
@@ -43,7 +45,14 @@ func (v *Vary) parse(p *parser) {
 			break
 		}
 	}
+	early := p.err == nil && p.takeWord("with") // one may say so before what is shown
+	if early {
+		v.In = p.sets(v)
+	}
 	v.Show = p.showing(v)
+	if !early && p.err == nil && p.takeWord("with") {
+		v.In = p.sets(v)
+	}
 }
 
 func (v *Vary) axis(p *parser) Axis {
@@ -85,6 +94,7 @@ func (v *Vary) print(p *printer) {
 	}
 	p.put(" show ")
 	p.shown(v.Show)
+	p.with(v.In)
 }
 
 func (*Vary) Help() Help {
@@ -95,6 +105,7 @@ func (*Vary) Help() Help {
 			"vary X from A to B over N steps show P",
 			"vary X among VALUE, VALUE … show P",
 			"vary X … and Y … show P",
+			"vary X … show P with CASE, Z = VALUE",
 		},
 		Says: []string{
 			"N steps make N + 1 rows. Two inputs make a two-way table, or a table for each value of one.",

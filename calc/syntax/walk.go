@@ -78,6 +78,12 @@ func (n *Tell) exprs(do func(...Expr)) {
 }
 
 func (n *Use) exprs(do func(...Expr)) {
+	if n.Like != nil {
+		do(&Name{Parts: []Part{*n.Like}})
+	}
+	if n.From != nil {
+		do(n.From)
+	}
 	for _, s := range n.With {
 		do(s.Expr)
 	}
@@ -106,6 +112,7 @@ const (
 	ValueName  Meaning = "a value"
 	TableName  Meaning = "a table"
 	PlacedName Meaning = "a sheet in use"
+	CaseName   Meaning = "a case"
 )
 
 // A Defined is a name that a line gives a meaning.
@@ -140,6 +147,8 @@ func Defines(n Node) []Defined {
 		}
 	case *Table:
 		return []Defined{{[]Part{n.Name}, TableName}}
+	case *Case:
+		return []Defined{{[]Part{n.Name}, CaseName}}
 	case *Use:
 		names := make([]Defined, len(n.Names))
 		for i, p := range n.Names {

@@ -93,7 +93,7 @@ var classes = func() map[string]class {
 // therefore never read as a unit after a blank.
 var unitless = map[string]bool{"to": true, "at": true, "of": true, "as": true, "so": true, "by": true, "and": true,
 	"or": true, "then": true, "else": true, "from": true, "among": true, "show": true, "over": true, whole: true,
-	"with": true, "seed": true, "usual": true, sorted: true, where: true}
+	"with": true, "seed": true, "usual": true, sorted: true, where: true, "for": true, "on": true}
 
 // IsReserved reports whether a word of the language cannot be a plain name.
 func IsReserved(word string) bool { return classes[word] != freeWord }

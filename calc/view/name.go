@@ -6,6 +6,8 @@ import (
 
 	"railsum/calc/answer"
 	"railsum/calc/check"
+	"railsum/calc/function"
+	"railsum/calc/run"
 	"railsum/calc/syntax"
 	"railsum/units/words"
 )
@@ -30,9 +32,37 @@ func ShortName(d *check.Def) string {
 	return strings.TrimPrefix(d.Name, d.At.Name+".")
 }
 
+// Agreed reports whether an input is what an agree line says that it is: value
+// and edition are still those that were agreed to.
+func (b View) Agreed(d *check.Def) bool {
+	if d.Agreed == nil || !d.Agreed.Current || !d.Default {
+		return false
+	}
+	return b.Alike(d, d.Agreed.Value)
+}
+
+// Alike reports whether two Defs have the same single value, none among them.
+func (b View) Alike(d, e *check.Def) bool {
+	if !d.OK() || !e.OK() {
+		return false
+	}
+	x, y := b.M.Col(d), b.M.Col(e)
+	if x == nil || y == nil || len(x.V) != 1 || len(y.V) != 1 {
+		return false
+	}
+	v, m := x.At(0, 0)
+	w, n := y.At(0, 0)
+	if m != 0 || n != 0 {
+		return m != 0 && n != 0 && m.Fault() == n.Fault() && m.Fault() == function.None
+	}
+	return run.Equal(v, w)
+}
+
 // StateOf says where an input's value comes from.
-func StateOf(d *check.Def) answer.State {
+func (b View) StateOf(d *check.Def) answer.State {
 	switch {
+	case b.Agreed(d):
+		return answer.Agreed
 	case d.Default:
 		return answer.Default
 	case d.Assumed:

@@ -42,7 +42,7 @@ func (d *desk) enter(text string) error {
 	if err != nil {
 		return err
 	}
-	d.tell(edit, edit.Replaced)
+	d.tell(edit, edit.Replaced || edit.Filled)
 	return nil
 }
 

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -106,11 +107,12 @@ func (d *desk) brief(a *calc.Answer) {
 func (d *desk) numbered(i, width int) { d.out.Numbered(d.s.Lines()[i], width) }
 
 // listUnsettled shows the inputs that nobody has settled: those that are still
-// the sheet's own, and guesses.
+// the sheet's own, and guesses. What a sheet takes for granted and nobody has
+// agreed to is named in a few rows.
 func (d *desk) listUnsettled() error {
 	any := false
 	for i, a := range d.s.Book().Answers() {
-		if unsettled(a) > 0 {
+		if unsettled(a) {
 			any = true
 			d.numbered(i, 0)
 			for _, c := range a.Cards {
@@ -124,22 +126,27 @@ func (d *desk) listUnsettled() error {
 	return nil
 }
 
-// unsettled counts what nobody has settled about a line.
-func unsettled(a *calc.Answer) int {
-	n := 0
-	if a.Assumed {
-		n = 1
-	}
-	for _, c := range a.Cards {
-		n += c.Unsettled
-	}
-	return n
+// unsettled reports whether there is something about a line that nobody has
+// settled.
+func unsettled(a *calc.Answer) bool {
+	return a.Assumed || slices.ContainsFunc(a.Cards, func(c *answer.Card) bool {
+		return slices.ContainsFunc(c.Asks, func(in answer.CardLine) bool { return !in.State.Settled() })
+	})
 }
 
 // unsettled lists the inputs of a card that are the sheet's own, or guesses.
 func (d *desk) unsettled(c *answer.Card) {
+	var granted []string
 	for _, in := range c.Asks {
 		if in.State.Settled() {
+			continue
+		}
+		if in.Granted && in.State == answer.Default {
+			text := in.Name
+			if in.Value != nil {
+				text += " " + d.out.Value(in.Value)
+			}
+			granted = append(granted, text)
 			continue
 		}
 		text := in.Name
@@ -154,6 +161,13 @@ func (d *desk) unsettled(c *answer.Card) {
 		}
 		if in.Meaning != "" {
 			text = in.Meaning + ": " + text
+		}
+		d.out.Hanging("    " + text)
+	}
+	if len(granted) > 0 {
+		text := "granted: " + strings.Join(granted, ", ")
+		if c.Name != "" {
+			text += "; `agree " + c.Name + "` settles them as they stand"
 		}
 		d.out.Hanging("    " + text)
 	}

@@ -33,8 +33,8 @@ var Topics = []Topic{
 	{inUnits, "how numbers and their units are written",
 		"Numbers and their units",
 		"`about units` lists the units by what they measure, `about functions` what can be called, `about scales` the scales."},
-	{more, "guess, slip, exercise, picture, part: lessons and shopping",
-		"Lines of lessons, drawings and shopping",
+	{more, "agree, case; guess, slip, exercise, picture, part",
+		"Settling, cases, and the lines of lessons, drawings and shopping",
 		"Their words stay free as names. `help guess` and so on: every form, and examples."},
 }
 

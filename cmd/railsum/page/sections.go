@@ -275,7 +275,7 @@ func (m *maker) Card(_ *outline.Item, c *outline.Card) {
 	used := m.used(c.Card)
 	for i := range c.Asks {
 		a := &c.Asks[i]
-		if a.Value != nil && (m.opt.Whole || a.State != answer.Default) {
+		if a.Value != nil && (m.opt.Whole || a.State != answer.Default && a.State != answer.Agreed) {
 			x.Asks = append(x.Asks, restOf(a.Name, m.hidden(a.Value), a))
 		}
 	}

@@ -83,9 +83,11 @@ func (m studies) Find(f *answer.Found) {
 	}
 }
 
-// Spread and Measured are lists of facts.
+// Spread, Measured, Agree and Case are lists of facts.
 func (m studies) Spread(s answer.Spreads)     { m.facts("How sure", s) }
 func (m studies) Measured(s *answer.Measured) { m.facts("The meter", s) }
+func (m studies) Agree(a *answer.Agreement)   { m.facts("Agreed", a) }
+func (m studies) Case(c *answer.Case)         { m.facts("The case", c) }
 
 func (m studies) facts(tag string, s answer.Study) {
 	x := table{Heads: []string{"", "", "value", ""}}
@@ -118,6 +120,9 @@ type table struct {
 func (m studies) Vary(v *answer.Varied) {
 	if v.TooMuch || len(v.Axes) == 0 {
 		return
+	}
+	if len(v.With) > 0 {
+		m.block(cures, "prose", "with "+strings.Join(v.With, ", ")+":")
 	}
 	for i := range v.Shown {
 		c := chartOf(v, i)

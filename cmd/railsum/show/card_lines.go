@@ -219,7 +219,7 @@ func (p *Printer) inputs(c *answer.Card, oneRow bool) {
 		var items []string
 		for _, l := range of.inputs {
 			item := Safe(l.Name) + " " + p.valueOf(&l)
-			if l.State != answer.Default {
+			if l.State != answer.Default && l.State != answer.Agreed {
 				item += p.from(&l)
 			}
 			items = append(items, item)
@@ -236,6 +236,7 @@ type paragraph struct {
 
 const (
 	yours    = "yours"
+	agreed   = "agreed"
 	defaults = "still the default"
 	granted  = "taken for granted"
 	ownRows  = "by row"
@@ -255,11 +256,11 @@ func (p *paragraph) short() string {
 // paragraphs puts the inputs of a card together, those that somebody has seen to
 // first.
 func paragraphs(c *answer.Card) []paragraph {
-	all := []paragraph{{heading: yours}, {heading: defaults}, {heading: granted}}
+	all := []paragraph{{heading: yours}, {heading: agreed}, {heading: defaults}, {heading: granted}}
 	put := func(heading string, l answer.CardLine) {
 		i := slices.IndexFunc(all, func(p paragraph) bool { return p.heading == heading })
 		if i < 0 { // told by others: behind the user's own
-			i = len(all) - 2
+			i = len(all) - 3
 			all = slices.Insert(all, i, paragraph{heading: heading})
 		}
 		all[i].inputs = append(all[i].inputs, l)
@@ -269,6 +270,8 @@ func paragraphs(c *answer.Card) []paragraph {
 		case l.State == answer.From:
 			of, _ := l.Told()
 			put("from "+Safe(of), l)
+		case l.State == answer.Agreed:
+			put(agreed, l)
 		case l.State != answer.Default:
 			put(yours, l)
 		case l.Granted:

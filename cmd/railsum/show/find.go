@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"strings"
 
 	"railsum/calc/answer"
 )
@@ -10,6 +11,7 @@ import (
 // comes if there is none, where it looked, and the line that would take the
 // value over.
 func (p *Printer) Find(f *answer.Found) {
+	p.in(f.With)
 	switch {
 	case f.Tried > 0:
 		p.chosen(f)
@@ -44,6 +46,13 @@ func (p *Printer) Find(f *answer.Found) {
 	}
 	if f.Take != "" {
 		p.say("to use it: " + Safe(f.Take))
+	}
+}
+
+// in says what else is supposed meanwhile.
+func (p *Printer) in(with []string) {
+	if len(with) > 0 {
+		p.say("with " + Safe(strings.Join(with, ", ")) + ":")
 	}
 }
 

@@ -1,6 +1,8 @@
 package show
 
 import (
+	"fmt"
+
 	"railsum/calc/answer"
 	"railsum/calc/types"
 )
@@ -17,6 +19,9 @@ func (p *Printer) Suppose(s *answer.Supposed) {
 	if len(rows) > 0 {
 		p.table([]string{"", "now", "supposed", "change"}, rows, nil, p.indent)
 		p.leftOut(p.indent, all-len(rows), all)
+	}
+	if s.More > 0 {
+		p.say(fmt.Sprintf("and %d more answers would be others; `show` and their names ask for them", s.More))
 	}
 	for _, t := range s.Turns {
 		p.say(p.turn(&t))

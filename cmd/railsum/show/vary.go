@@ -27,6 +27,7 @@ func (p *Printer) Vary(v *answer.Varied) {
 		p.say("no rows")
 		return
 	}
+	p.in(v.With)
 	if v.Every > 1 {
 		p.say(fmt.Sprintf("of %d rows, one value in %d is looked at here; railsum read --csv writes all", v.Rows, v.Every))
 	}
