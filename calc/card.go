@@ -195,7 +195,7 @@ func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) answer.Ca
 	}
 	for _, x := range d.Rows() {
 		if x.OK() {
-			line.Rows = append(line.Rows, answer.CardLine{Name: x.Row(), Value: b.Value(x), State: view.StateOf(x)})
+			line.Rows = append(line.Rows, answer.CardLine{Name: x.Row(), Value: b.Value(x), State: b.StateOf(x)})
 		}
 	}
 	switch {
