@@ -26,6 +26,7 @@ func TestWorking(t *testing.T) {
 		{"each ingredient once", "a = 2 V ; b = a + a ; c = a * b ; working c", []string{"c: a * b = 2 V * 4 V = 8 V*V", " a: 2 V", " b: a + a = 2 V + 2 V = 4 V"}},
 		{"to one level", "a = 2 V ; b = 2 * a ; c = 2 * b ; working c to 1 level", []string{"c: 2 * b = 2 * 4 V = 8 V"}},
 		{"to two levels", "a = 2 V ; b = 2 * a ; c = 2 * b ; working c to 2 levels", []string{"c: 2 * b = 2 * 4 V = 8 V", " b: 2 * a = 2 * 2 V = 4 V"}},
+		{"handing over is no level", "a = 2 V ; b = 2 * a ; d = b ; c = d ; working c to 1 level", []string{"c: d = 4 V = 4 V", " d: b = 4 V = 4 V", "  b: 2 * a = 2 * 2 V = 4 V"}},
 		{"an input", "a = 2 V +- 5 % ; working a", []string{"a: 2 V +- 5 %"}},
 		{"as many digits as it takes", "a = 1 V / 3 ; b = 1 V / 7 ; c = (a - 2.333 * b) * 1e6 ; working c to 1 level",
 			[]string{"c: (a - 2.333 * b) * 1e6 = (333.333 mV - 2.333 * 142.857 mV) * 1e6 = 47.62 V"}},

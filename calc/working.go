@@ -65,8 +65,8 @@ func (b *Book) working(d *check.Def, levels, row int) *answer.Working {
 	seen := map[*check.Def]bool{}
 	told := map[*check.Placement]bool{}
 	at := rowOf{d.Type.Of, row}
-	var visit func(d *check.Def, level int)
-	visit = func(d *check.Def, level int) {
+	var visit func(d *check.Def, level, deep int)
+	visit = func(d *check.Def, level, deep int) {
 		if seen[d] || len(w.Steps) >= mostSteps || d.Role == check.Constant || d.Line < 0 {
 			return
 		}
@@ -82,14 +82,17 @@ func (b *Book) working(d *check.Def, levels, row int) *answer.Working {
 		if d.Role != check.Cell || level == 1 {
 			w.Steps = append(w.Steps, step)
 		}
-		if levels > 0 && level >= levels {
+		if !step.Formula.Bare() { // what only hands a value over is no level that anybody asked for
+			deep++
+		}
+		if levels > 0 && deep > levels {
 			return
 		}
 		for _, dep := range d.Deps {
-			visit(dep, level+1)
+			visit(dep, level+1, deep)
 		}
 	}
-	visit(d, 1)
+	visit(d, 1, 1)
 	return w
 }
 

@@ -51,7 +51,7 @@ var (
 	//go:embed page.css
 	style string
 
-	pages = template.Must(template.New("page").Funcs(template.FuncMap{"text": text, "arm": arm, "safe": show.Safe}).Parse(pageText))
+	pages = template.Must(template.New("page").Funcs(template.FuncMap{"text": text, "arm": arm, "safe": show.Safe, "broken": broken}).Parse(pageText))
 )
 
 // Write writes the page of a notebook. The error is that of the writer, or says that there is nothing of the name that
@@ -104,6 +104,7 @@ type (
 		Name, Value, Meaning string
 		State                answer.State
 		Known                string // whose value it is
+		Of                   string // the placed sheets that it is an input of
 	}
 	reply struct {
 		No               int // of a question that is to be worked out alone
@@ -138,22 +139,48 @@ func (m *maker) page() *data {
 		}
 	}
 	d.By = strings.Join(slices.DeleteFunc([]string{d.By, m.opt.Date}, func(s string) bool { return s == "" }), " \u00b7 ")
-	d.Style = sheetStyle(m.opt, d.Title+" \u00b7 "+strings.Join(m.editions, ", "))
+	d.Style = sheetStyle(m.opt, clip(d.Title, marginEms*2/3)+" \u00b7 "+strings.Join(m.editions, ", "))
 	return d
 }
+
+// marginEms is how wide the text in the margin of a printed page is: 150 mm in 9 pt.
+const marginEms = 46
 
 // mostRests is how many inputs are listed.
 const mostRests = 40
 
-// rests lists what the sums rest on.
+// rests lists what the sums rest on. An input that several placed sheets have in common, with one value, has one row.
 func (m *maker) rests(d *data) {
+	type key struct {
+		sheet, name, value string
+		state              answer.State
+	}
+	known := map[key]int{}
 	for _, c := range m.cards {
 		for i := range c.Asks {
 			a := &c.Asks[i]
-			if a.Value == nil || a.Value.Column() {
+			of := a.Value
+			if len(a.Columns) > 0 {
+				of = a.Columns[0].Value
+			}
+			if of == nil {
 				continue
 			}
-			d.Rests = append(d.Rests, restOf(cardName(c)+"."+a.Name, m.value(a.Value), a))
+			r := restOf(a.Name, m.value(of), a)
+			r.Of = cardName(c)
+			if of.Column() {
+				r.Value = "a row for each of " + of.Type.Of.Name
+			}
+			if !m.opt.Whole {
+				r.Meaning = noun(r.Meaning)
+			}
+			k := key{c.Sheet, r.Name, r.Value, r.State}
+			if at, is := known[k]; is {
+				d.Rests[at].Of += ", " + r.Of
+				continue
+			}
+			known[k] = len(d.Rests)
+			d.Rests = append(d.Rests, r)
 		}
 	}
 	slices.SortStableFunc(d.Rests, func(a, b rest) int { return order(a.State) - order(b.State) })

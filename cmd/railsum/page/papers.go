@@ -86,7 +86,7 @@ type (
 		No     int
 		Ask    string
 		Given  []fact
-		Tables []*table
+		Tables []*columns
 	}
 	fact struct{ Meaning, Value string }
 
@@ -105,7 +105,7 @@ func (m *maker) tasks(set *outline.Set, worked bool) []task {
 				t.Given = append(t.Given, fact{g.Meaning, m.value(g.Value)})
 				continue
 			}
-			t.Tables = m.column(t.Tables, g)
+			t.Tables = column(t.Tables, g)
 		}
 		all = append(all, t)
 		r := reply{No: m.numbered, Question: q.Ask, Answer: m.value(q.Right)}
@@ -121,27 +121,14 @@ func (m *maker) tasks(set *outline.Set, worked bool) []task {
 }
 
 // column puts what a question tells of each row of a table beside what it tells of the same rows.
-func (m *maker) column(all []*table, g outline.Given) []*table {
-	labels := make([]string, min(g.Value.Rows(), mostRows))
-	for r := range labels {
-		labels[r] = g.Value.Label(r)
+func column(all []*columns, g outline.Given) []*columns {
+	l := &answer.CardLine{Name: g.Meaning, Value: g.Value}
+	if n := len(all); n > 0 && all[n-1].with(l, nil) {
+		return all
 	}
-	at := slices.IndexFunc(all, func(t *table) bool {
-		return slices.EqualFunc(t.Rows, labels, func(row []string, label string) bool { return row[0] == label })
-	})
-	if at < 0 {
-		t := &table{Heads: []string{""}, More: g.Value.Rows() - len(labels)}
-		for _, label := range labels {
-			t.Rows = append(t.Rows, []string{label})
-		}
-		at, all = len(all), append(all, t)
-	}
-	t := all[at]
-	t.Heads = append(t.Heads, g.Meaning)
-	for r := range t.Rows {
-		t.Rows[r] = append(t.Rows[r], m.value(g.Value.Row(r)))
-	}
-	return all
+	x := &columns{of: g.Value.Type.Of}
+	x.with(l, nil)
+	return append(all, x)
 }
 
 // worked is a working, a row for each step, from the inputs up.
@@ -186,7 +173,7 @@ func sheetStyle(opt Options, margin string) template.CSS {
 	if !opt.Plain {
 		s = typeface.Faces() + style
 	}
-	return template.CSS(s + "\n@media print{@page{@bottom-left{content:" + cssText(margin) + "}}}")
+	return template.CSS(s + "\n@media print{@page{@bottom-left{content:" + cssText(clip(margin, marginEms)) + "}}}")
 }
 
 // written writes a page that is not too large.

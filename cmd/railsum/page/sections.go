@@ -26,16 +26,16 @@ type maker struct {
 	numbered int // questions to be worked out alone
 	now      *section
 	line     *syntax.Line
+	above    *columns // that the last block is, nil for another
 }
 
-// sections divides the items at their headings. A page that is of one section or one placed sheet has that alone.
+// sections divides the items at their headings. A page that is of one section or one placed sheet has that alone. A
+// section keeps back what it asks for itself; what stands before the first heading is of all sections and tells no
+// answer of theirs, and neither do the warnings.
 func (m *maker) sections(d *data) {
 	items := m.o.Items
-	for i := range items {
-		m.secrets = append(m.secrets, secret(&items[i])...)
-	}
-	all := m.secrets
-	defer func() { m.secrets = all }() // what stands before the sections tells none of them
+	all := asks(items)
+	defer func() { m.secrets = all }()
 	if len(items) > 0 {
 		if h, is := items[0].Body.(*outline.Heading); is && h.Title {
 			d.Title, items = h.Text, items[1:]
@@ -51,6 +51,9 @@ func (m *maker) sections(d *data) {
 		n := 1
 		for n < len(items) && items[n].Line != nil && !heads(&items[n]) {
 			n++
+		}
+		if m.secrets = all; heads(&items[0]) {
+			m.secrets = asks(items[:n])
 		}
 		if s := m.section(items[:n]); s != nil {
 			if s.Title != "" {
@@ -121,6 +124,15 @@ func (m *maker) about(i *outline.Item) bool {
 	return found
 }
 
+// asks are the values that items ask for, in their order.
+func asks(items []outline.Item) []*answer.Value {
+	var all []*answer.Value
+	for i := range items {
+		all = append(all, secret(&items[i])...)
+	}
+	return all
+}
+
 // secret are the values that an item asks for.
 func secret(i *outline.Item) []*answer.Value {
 	switch s := study(i).(type) {
@@ -155,16 +167,28 @@ func (m *maker) asked(v *answer.Value) bool {
 
 // block adds to the row of a tag, beginning one if the last row has another.
 func (m *maker) block(tag, name string, x any) {
-	var b strings.Builder
-	if err := pages.ExecuteTemplate(&b, name, x); err != nil {
-		panic(err) // of our own template
-	}
+	m.above = nil
 	rows := m.now.Rows
 	if n := len(rows); n == 0 || rows[n-1].Tag != tag {
 		m.now.Rows = append(rows, row{Tag: tag})
 	}
 	last := &m.now.Rows[len(m.now.Rows)-1]
-	last.Blocks = append(last.Blocks, template.HTML(b.String()))
+	last.Blocks = append(last.Blocks, filled(name, x))
+}
+
+// again writes the last block anew.
+func (m *maker) again(name string, x any) {
+	last := &m.now.Rows[len(m.now.Rows)-1]
+	last.Blocks[len(last.Blocks)-1] = filled(name, x)
+}
+
+// filled is a template of the page with something put in.
+func filled(name string, x any) template.HTML {
+	var b strings.Builder
+	if err := pages.ExecuteTemplate(&b, name, x); err != nil {
+		panic(err) // of our own template
+	}
+	return template.HTML(b.String())
 }
 
 func (m *maker) Begin(*outline.Outline)                  {}
@@ -194,13 +218,18 @@ func (m *maker) Fault(i *outline.Item, f *outline.Fault) {
 
 // Answer is a row for a name, a paragraph for a question.
 func (m *maker) Answer(i *outline.Item, a *outline.Answer) {
-	if a.Value == nil || m.onCard(i.Line) {
+	if a.Value == nil && len(a.Columns) == 0 || m.onCard(i.Line) {
 		return
 	}
-	x := struct{ Name, Value, Meaning, State string }{Name: a.Name, Value: m.hidden(a.Value), Meaning: a.Meaning}
+	name := a.Name
 	if q, is := i.Line.Node.(*syntax.Question); is {
-		x.Name = syntax.PrintExprIn(q.Expr, units.Unit.Shown)
+		name = syntax.PrintExprIn(q.Expr, units.Unit.Shown)
 	}
+	if a.Value == nil || a.Value.Column() {
+		m.tabled(i, a, name)
+		return
+	}
+	x := struct{ Name, Value, Meaning, State string }{Name: name, Value: m.hidden(a.Value), Meaning: a.Meaning}
 	if a.Assumed {
 		x.State = "assumed"
 	}
@@ -267,22 +296,33 @@ func (m *maker) Card(_ *outline.Item, c *outline.Card) {
 		Verdict             answer.Verdict
 		Defaults            bool
 		Asks, Gives         []rest
+		Columns             []*columns
 		Rules               []judged
 	}{Title: cardName(c.Card), Sheet: c.Sheet, About: c.About, Verdict: c.Verdict, Defaults: c.OnDefaults}
 	if m.line.Note != "" {
 		x.About = m.line.Note
 	}
 	used := m.used(c.Card)
-	for i := range c.Asks {
-		a := &c.Asks[i]
-		if a.Value != nil && (m.opt.Whole || a.State != answer.Default && a.State != answer.Agreed) {
-			x.Asks = append(x.Asks, restOf(a.Name, m.hidden(a.Value), a))
+	fails := map[string]bool{}
+	for i := range c.Rules {
+		for _, label := range c.Rules[i].Fails {
+			fails[label] = true
 		}
 	}
-	for i := range c.Gives {
-		g := &c.Gives[i]
-		if g.Value != nil && (m.opt.Whole || used[g.Name]) {
-			x.Gives = append(x.Gives, rest{Name: g.Name, Value: m.hidden(g.Value), Meaning: g.Meaning})
+	take := func(to *[]rest, lines []answer.CardLine, wanted func(*answer.CardLine) bool) {
+		lines = slices.DeleteFunc(slices.Clone(lines), func(l answer.CardLine) bool { return !m.opt.Whole && !wanted(&l) })
+		all, single := abreast(lines, fails)
+		x.Columns = append(x.Columns, all...)
+		for i := range single {
+			l := &single[i]
+			*to = append(*to, restOf(l.Name, m.hidden(l.Value), l))
+		}
+	}
+	take(&x.Asks, c.Asks, func(l *answer.CardLine) bool { return l.State != answer.Default && l.State != answer.Agreed })
+	take(&x.Gives, c.Gives, func(l *answer.CardLine) bool { return used[l.Name] })
+	if !m.opt.Whole { // the meanings stand once, below all sections
+		for _, t := range x.Columns {
+			t.Notes = nil
 		}
 	}
 	for i := range c.Rules {

@@ -51,19 +51,29 @@ func (m studies) Part(*answer.Needed)     {}
 
 // Suppose sets what would be beside what is.
 func (m studies) Suppose(s *answer.Supposed) {
-	x := table{Caption: "with " + strings.Join(s.Sets, ", "), Heads: []string{"", "now", "then", "change"}}
+	x := columns{Caption: "with " + strings.Join(s.Sets, ", "), Heads: []columnHead{{Name: "now"}, {Name: "then"}, {Name: "change"}}}
 	for i := range s.Lines {
 		l := &s.Lines[i]
-		change := ""
-		if l.Change != nil {
-			change = m.value(l.Change)
+		for r := range l.Now.Rows() {
+			name, now, then, change := l.Name, l.Now, l.Then, l.Change
+			if now.Column() {
+				name += ", " + now.Label(r)
+				now, then = now.Row(r), then.Row(r)
+				if change != nil {
+					change = change.Row(r)
+				}
+			}
+			text := ""
+			if change != nil {
+				text = m.value(change)
+			}
+			if l.Percent != nil {
+				text += ", " + answer.SignedPercent(*l.Percent)
+			}
+			x.row(name, m.hidden(now), m.hidden(then), text)
 		}
-		if l.Percent != nil {
-			change += ", " + answer.SignedPercent(*l.Percent)
-		}
-		x.Rows = append(x.Rows, []string{l.Name, m.hidden(l.Now), m.hidden(l.Then), change})
 	}
-	m.block(cures, "table", x)
+	m.block(cures, "columns", x)
 	for i := range s.Turns {
 		t := &s.Turns[i]
 		m.block(cures, "verdict", judged{t.Now, strings.TrimLeft(t.Name+", ", ", ") + t.Cond.String() + ", before " + t.Was.String()})
@@ -76,11 +86,13 @@ const cures = "What cures it"
 func (m studies) Find(f *answer.Found) {
 	var b bytes.Buffer
 	show.New(&b, show.Options{Width: 1 << 16}).AtMargin().Find(f)
+	var rows []string
 	for line := range strings.Lines(b.String()) {
 		if line = strings.TrimSpace(line); line != "" {
-			m.block(cures, "prose", line)
+			rows = append(rows, line)
 		}
 	}
+	m.block(cures, "rows", rows)
 }
 
 // Spread, Measured, Agree and Case are lists of facts.
@@ -90,31 +102,19 @@ func (m studies) Agree(a *answer.Agreement)   { m.facts("Agreed", a) }
 func (m studies) Case(c *answer.Case)         { m.facts("The case", c) }
 
 func (m studies) facts(tag string, s answer.Study) {
-	x := table{Heads: []string{"", "", "value", ""}}
+	x := columns{Heads: []columnHead{{}, {Name: "value"}, {}}}
 	for f := range s.Facts() {
 		text := f.Text
 		if f.Value != nil {
 			text = m.value(f.Value)
 		}
-		x.Rows = append(x.Rows, []string{f.Name, f.Label, text, f.Remark})
-		if len(x.Rows) == mostRows {
-			break
-		}
+		x.row(f.Name, f.Label, text, f.Remark)
 	}
-	m.block(tag, "table", x)
+	m.block(tag, "columns", x)
 }
 
 // mostRows is how many rows a table has on a page.
 const mostRows = 40
-
-// table is a table with its heads; the first cell of a row heads it.
-type table struct {
-	Caption string
-	Heads   []string
-	Rows    [][]string
-	More    int
-	Folded  bool // closed on the screen
-}
 
 // Vary draws a chart of each shown quantity, with its numbers in a table below.
 func (m studies) Vary(v *answer.Varied) {
@@ -133,28 +133,7 @@ func (m studies) Vary(v *answer.Varied) {
 			m.block(cures, "figure", drawn(c, m.drawings))
 		}
 	}
-	x := table{Caption: "the numbers", Folded: true}
-	for i := range v.Axes {
-		x.Heads = append(x.Heads, headOf(&v.Axes[i]))
-	}
-	for i := range v.Shown {
-		x.Heads = append(x.Heads, headOf(&v.Shown[i]))
-	}
-	for r := range v.Axes[0].Value.Numbers {
-		if len(x.Rows) == mostRows {
-			x.More = len(v.Axes[0].Value.Numbers) - mostRows
-			break
-		}
-		var row []string
-		for i := range v.Axes {
-			row = append(row, v.Axes[i].Value.Number(r))
-		}
-		for i := range v.Shown {
-			row = append(row, bare(v.Shown[i].Value, r))
-		}
-		x.Rows = append(x.Rows, row)
-	}
-	m.block(cures, "table", x)
+	m.numbers(v)
 	for i := range v.Turns {
 		t := &v.Turns[i]
 		at := v.Axes[0].Name() + " = " + m.value(v.Axes[0].Value.Row(t.Row))
@@ -164,37 +143,65 @@ func (m studies) Vary(v *answer.Varied) {
 
 // Show sets columns side by side.
 func (m studies) Show(t *answer.Table) {
-	x := table{Heads: []string{""}}
-	for i := range t.Columns {
-		head := t.Columns[i].Name
-		if u := t.Columns[i].Value.Unit; !u.IsZero() {
-			head += ", " + u.Shown()
+	all, _ := abreast(t.Columns, nil)
+	for _, x := range all {
+		x.Notes = nil
+		if len(x.Rows) > 0 {
+			m.block("", "columns", x)
 		}
-		x.Heads = append(x.Heads, head)
-	}
-	n := t.Shown()
-	for r := range min(n, mostRows) {
-		row := []string{t.Columns[0].Value.Label(r)}
-		for i := range t.Columns {
-			row = append(row, bare(t.Columns[i].Value, r))
-		}
-		x.Rows = append(x.Rows, row)
-	}
-	if n > 0 {
-		x.More = n - len(x.Rows)
-		m.block("", "table", x)
 	}
 	for _, text := range t.Says() {
 		m.block("", "prose", text)
 	}
 }
 
+// mostAcross is how many points of a sweep stand side by side.
+const mostAcross = 10
+
+// numbers are those of a chart: a column for each point where there are few, else a row.
+func (m studies) numbers(v *answer.Varied) {
+	if axis := &v.Axes[0]; len(v.Axes) == 1 && len(axis.Value.Numbers) <= mostAcross {
+		x := columns{Corner: headOf(axis), Folded: theNumbers}
+		for r := range axis.Value.Numbers {
+			x.Heads = append(x.Heads, columnHead{Name: axis.Value.Number(r)})
+		}
+		for i := range v.Shown {
+			row := columnRow{Label: headOf(&v.Shown[i])}
+			for r := range axis.Value.Numbers {
+				row.Cells = append(row.Cells, bare(v.Shown[i].Value, r))
+			}
+			x.Rows = append(x.Rows, row)
+		}
+		m.block(cures, "columns", x)
+		return
+	}
+	x := columns{Corner: headOf(&v.Axes[0]), Folded: theNumbers}
+	for i := range v.Axes[1:] {
+		x.Heads = append(x.Heads, columnHead{Name: headOf(&v.Axes[1+i])})
+	}
+	for i := range v.Shown {
+		x.Heads = append(x.Heads, columnHead{Name: headOf(&v.Shown[i])})
+	}
+	for r := range v.Axes[0].Value.Numbers {
+		var cells []string
+		for i := range v.Axes[1:] {
+			cells = append(cells, v.Axes[1+i].Value.Number(r))
+		}
+		for i := range v.Shown {
+			cells = append(cells, bare(v.Shown[i].Value, r))
+		}
+		x.row(v.Axes[0].Value.Number(r), cells...)
+	}
+	m.block(cures, "columns", x)
+}
+
+// theNumbers is what the numbers of a chart are called.
+const theNumbers = "the numbers"
+
 // bare is a cell without its unit.
 func bare(v *answer.Value, r int) string {
 	switch {
-	case v.Fault(r) != "":
-		return "no answer"
-	case v.Quantity():
+	case v.Fault(r) == "" && v.Quantity():
 		return v.Number(r)
 	}
 	return v.Cell(r)
@@ -214,19 +221,21 @@ type step struct {
 	Answer        string
 	Blank         bool
 	Unit          string
+	Rounded       bool // the last of a working that has more figures than are shown
 }
 
 // Working goes from the inputs up. A step that only hands a value over is no step.
 func (m *maker) Working(_ *outline.Item, w *answer.Working) {
 	var steps []step
 	rounded := false
+	meanings := handed(w.Steps)
 	for _, i := range upward(w.Steps) {
 		s := &w.Steps[i]
 		if s.Formula.IsZero() || s.Formula.Bare() || s.Answer == nil {
 			continue
 		}
-		x := step{Title: s.Meaning, Words: m.words(w.Steps, i), Blank: s.Blank || m.opt.Blank, Answer: m.value(s.Answer)}
-		if x.Title == "" || !noun(x.Title) {
+		x := step{Title: meanings[i], Words: m.words(w.Steps, meanings, i), Blank: s.Blank || m.opt.Blank, Answer: m.value(s.Answer)}
+		if x.Title == "" {
 			x.Title = s.Name
 		}
 		if s.Answer.Column() {
@@ -244,11 +253,9 @@ func (m *maker) Working(_ *outline.Item, w *answer.Working) {
 		}
 		steps = append(steps, x)
 	}
-	if len(steps) > 0 {
-		m.block("The working", "working", struct {
-			Steps   []step
-			Rounded bool
-		}{steps, rounded})
+	if n := len(steps); n > 0 {
+		steps[n-1].Rounded = rounded
+		m.block("The working", "working", steps)
 	}
 }
 
@@ -268,21 +275,31 @@ func upward(steps []answer.Step) []int {
 	return order
 }
 
+// handed are the meanings of the steps as nouns. What a step hands over from another has the meaning that it has there,
+// where somebody asked for it.
+func handed(steps []answer.Step) []string {
+	meanings := make([]string, len(steps))
+	for i := range steps {
+		if meanings[i] == "" {
+			meanings[i] = noun(steps[i].Meaning)
+		}
+		if s := &steps[i]; s.Formula.Bare() && i+1 < len(steps) && steps[i+1].Level == s.Level+1 {
+			meanings[i+1] = meanings[i]
+		}
+	}
+	return meanings
+}
+
 // words is the formula of a step with the meaning of each name in its place.
-func (m *maker) words(steps []answer.Step, i int) string {
+func (m *maker) words(steps []answer.Step, meanings []string, i int) string {
 	meant := map[string]string{}
 	seen := map[string]int{}
 	for k := range steps {
-		s := &steps[k]
-		if s.Meaning == "" || !noun(s.Meaning) {
+		if meanings[k] == "" {
 			continue
 		}
-		meaning := s.Meaning
-		if cut := strings.IndexAny(meaning, ":;"); cut > 0 {
-			meaning = meaning[:cut]
-		}
-		for name := s.Name; ; {
-			meant[name] = meaning
+		for name := steps[k].Name; ; {
+			meant[name] = meanings[k]
 			_, rest, more := strings.Cut(name, ".")
 			if !more {
 				break
@@ -328,8 +345,15 @@ func signs(formula string) string {
 	return strings.NewReplacer(" * ", " \u00d7 ", " / ", " \u00f7 ", " - ", " \u2212 ", "<=", "\u2264", ">=", "\u2265").Replace(formula)
 }
 
-// noun reports whether a meaning can stand in a formula: one that begins with such a word cannot.
-func noun(meaning string) bool {
+// noun is a meaning as it stands for a thing: up to the first colon or semicolon, and nothing of one that begins with a
+// word that no thing begins with.
+func noun(meaning string) string {
+	if cut := strings.IndexAny(meaning, ":;"); cut > 0 {
+		meaning = meaning[:cut]
+	}
 	first, _, _ := strings.Cut(meaning, " ")
-	return !strings.Contains(" of in that by at to from with between into turned drawn ", " "+strings.ToLower(first)+" ")
+	if strings.Contains(" of in that by at to from with between into turned drawn ", " "+strings.ToLower(first)+" ") {
+		return ""
+	}
+	return meaning
 }

@@ -14,12 +14,31 @@ import (
 // text is a text for the page: what could act unseen is spelled out, a number stays with its unit, and what is written
 // from right to left is kept apart.
 func text(s string) template.HTML {
-	s = template.HTMLEscapeString(together(show.Safe(s)))
-	if strings.IndexFunc(s, rightToLeft) >= 0 {
+	s = together(show.Safe(s))
+	turns := strings.IndexFunc(s, rightToLeft) >= 0
+	var b strings.Builder
+	run := 0 // letters since a place where the row can break
+	for _, r := range s {
+		if run++; r == ' ' || r == '\u00a0' {
+			run = 0
+		} else if run > longWord {
+			b.WriteRune(breakable)
+			run = 1
+		}
+		b.WriteRune(r)
+	}
+	s = strings.ReplaceAll(template.HTMLEscapeString(b.String()), string(breakable), "<wbr>")
+	if turns {
 		s = "<bdi>" + s + "</bdi>"
 	}
 	return template.HTML(s)
 }
+
+// longWord is how many letters a word may have before it can break anywhere.
+const longWord = 24
+
+// breakable stands for a place where a row may break. Safe leaves none of it in a text.
+const breakable = '\u200b'
 
 func rightToLeft(r rune) bool {
 	return unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko)
