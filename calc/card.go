@@ -15,7 +15,12 @@ import (
 func (b *Book) card(p *check.Placement) *answer.Card {
 	c := &answer.Card{Name: p.Name, Sheet: p.Sheet.Name, Edition: p.Sheet.Edition, Own: p.Sheet.Own, About: p.Sheet.Meaning,
 		Verdict: b.CardVerdict(p), Asks: []answer.CardLine{}, Gives: []answer.CardLine{}, Rules: []answer.Judged{},
-		Hazards: []string{}, Sources: []string{}}
+		Hazards: []string{}, Sources: []string{}, InError: p.Unfit()}
+	if len(c.InError) > 0 {
+		b.rulesOf(p, c)
+		c.Rules, c.Sources = []answer.Judged{}, []string{}
+		return c
+	}
 	asked := map[*check.Tab]bool{}
 	for _, l := range p.Sheet.File.Lines {
 		switch node := l.Node.(type) {

@@ -2,6 +2,7 @@ package calc
 
 import (
 	"slices"
+	"strings"
 
 	"railsum/calc/answer"
 	"railsum/calc/check"
@@ -234,7 +235,8 @@ func (b *Book) compare(old *snapshot) answer.Change {
 		}
 	}
 	for _, name := range old.order {
-		if _, ok := now.values[name]; !ok {
+		root, _, _ := strings.Cut(name, ".")
+		if _, ok := now.values[name]; !ok && !b.C.Shared(root) {
 			c.Deltas = append(c.Deltas, answer.NewDelta(name, -1, answer.Pair{old.values[name]}, 0))
 		}
 	}

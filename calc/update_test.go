@@ -183,6 +183,17 @@ func TestUpdateTellsTheOldSpelling(t *testing.T) {
 }
 
 // What a sheet hands on to the pieces it places is its own matter.
+// Where a second card takes a name away from the first, nothing of the first has
+// changed.
+func TestUpdateTellsNothingOfANameShared(t *testing.T) {
+	book := openText("use drop\nuse led\n")
+	l, _ := syntax.ParseLine("use drop")
+	change := book.Update(append(append([]*syntax.Line(nil), book.Lines()...), l))
+	if len(change.Deltas)+len(change.Turns) > 0 {
+		t.Errorf("told: %+v", change)
+	}
+}
+
 func TestUpdateTellsNothingPrivate(t *testing.T) {
 	book := openText("l = 8 m\nuse drop for north with length = l\n")
 	for _, d := range book.Update(replaceLine(book, 0, "l = 9 m")).Deltas {

@@ -19,6 +19,7 @@ type Card struct {
 	Asks       []CardLine `json:"asks"`
 	Gives      []CardLine `json:"tells"`
 	Rules      []Judged   `json:"checks"`
+	InError    []int      `json:"in_error,omitempty" doc:"rows of lines that set its inputs and are in error: it has no values and no verdict"`
 	Show       []string   `json:"show,omitempty" doc:"the answers that the line asks for alone"`
 	Hazards    []string   `json:"hazards"`
 	Sources    []string   `json:"sources"`

@@ -83,6 +83,10 @@ func (d *Def) Quantity() bool {
 	return d.Type.Of == nil && (d.Type.Kind == types.Number || d.Type.Kind == types.Point)
 }
 
+// Shared reports whether a name is that of several cards without one: they are there,
+// and none of them goes by it.
+func (c *Checked) Shared(name string) bool { return len(c.b.unnamed[name]) > 0 }
+
 // FullName is a name of the scope as the notebook knows it.
 func (s *Scope) FullName(name string) string { return s.full(name) }
 

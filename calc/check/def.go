@@ -216,7 +216,8 @@ type Placement struct {
 	begun    bool                    // it is put to work, or has been
 	worked   map[*syntax.Line]*Study // lines that somebody has asked for
 	broken   bool
-	clashed  bool // a clash of shapes has been told
+	unused   []int // rows of setting lines that no input has taken
+	clashed  bool  // a clash of shapes has been told
 }
 
 // GivenTab is a table that a placed sheet tells, on a line of the sheet.

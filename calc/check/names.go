@@ -144,7 +144,7 @@ func (b *builder) cell(d *Def, e *syntax.Name, col *Def, row int) *Node {
 // placeName resolves what follows a placed sheet's name: an input, an answer,
 // or a table it asks for.
 func (b *builder) placeName(d *Def, e *syntax.Name, p *Placement) *Node {
-	if p.broken || p.Scope == nil {
+	if p.broken || p.Scope == nil || len(p.unused) > 0 {
 		return bad(e)
 	}
 	if len(e.Parts) == 1 {

@@ -291,7 +291,21 @@ func (b *builder) unused(o Origin, node *syntax.Define) {
 	}
 	if set := sym.Place.Settings[b.firstWord(sym.Place.Sheet, settingKey(parts))]; set != nil && set.src == o.Src && !set.used {
 		b.sheetLine(o.In, o.Line, b.unknownInput(sym.Place, syntax.Setting{Name: parts[1], Expr: node.Expr}))
+		sym.Place.unused = append(sym.Place.unused, o.Src.Row)
 	}
+}
+
+// Unfit are the rows of the lines that set inputs of the placement and are in error:
+// what it would answer without them nobody has asked.
+func (p *Placement) Unfit() []int {
+	rows := slices.Clone(p.unused)
+	for _, set := range p.Settings {
+		if set.def != nil && !set.with && set.from == nil && slices.ContainsFunc(set.def.Diags, func(d syntax.Diag) bool { return !d.Notice }) {
+			rows = append(rows, set.src.Row)
+		}
+	}
+	slices.Sort(rows)
+	return slices.Compact(rows)
 }
 
 // facts are what a sheet is on its own, with its defaults: what a placement of

@@ -178,7 +178,7 @@ func (p *parser) dottedSetting(u *Use, t token) {
 	}
 	if len(t.parts) == 2 && len(u.Names) < 2 && (t.parts[0].Text == name || len(u.Names) == 0 && t.parts[0].Text == u.Sheet) {
 		p.fail(t.off, say("after with the name of an input stands alone").
-			With("leave out `"+t.parts[0].Text+".`, as in `with "+t.parts[1].Text+" = …`"))
+			With("leave out the name of the card, as in `with "+t.parts[1].Text+" = …`"))
 	}
 	p.fail(t.off, say("a setting after with has no point").
 		With("write it on a line of its own: `"+name+"."+p.source(t)+" = …`"))

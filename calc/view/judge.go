@@ -190,7 +190,7 @@ func (b View) WhyNot(d *check.Def) string {
 // CardVerdict is the worst of a placed sheet's rules, its inputs outside their
 // range included.
 func (b View) CardVerdict(p *check.Placement) answer.Verdict {
-	if p.Scope == nil {
+	if p.Scope == nil || len(p.Unfit()) > 0 {
 		return answer.NoVerdict
 	}
 	worst := answer.NotJudged

@@ -37,6 +37,14 @@ func (d *desk) enter(text string) error {
 		d.refuse(d.s.DropDraft())
 		return d.giveBack(line)
 	}
+	if wrong := d.wrongForSheet(line); wrong != nil {
+		d.refuse(d.s.DropDraft())
+		d.remember(line)
+		for _, w := range wrong {
+			d.err.Complaint(line, w)
+		}
+		return nil
+	}
 	d.remember(line)
 	edit, err := d.s.Enter(line.Raw)
 	if err != nil {
@@ -44,6 +52,26 @@ func (d *desk) enter(text string) error {
 	}
 	d.tell(edit, edit.Replaced || edit.Filled)
 	return nil
+}
+
+// wrongForSheet gives what is wrong with a line that puts a sheet to work, or sets an
+// input of one, as it stands beside the others: at a prompt such a line is not taken,
+// for a card without it would be of another case. In a paste the sheet may come later.
+func (d *desk) wrongForSheet(line *syntax.Line) []syntax.Diag {
+	if !d.ed.Interactive() || d.ed.More() {
+		return nil
+	}
+	switch n := line.Node.(type) {
+	case *syntax.Use:
+	case *syntax.Define:
+		if len(n.Target.Parts) < 2 {
+			return nil
+		}
+	default:
+		return nil
+	}
+	lines := append(slices.Clone(d.s.Lines()), line)
+	return calc.Open(lines, d.s.Library()).Answer(len(lines) - 1).Errors
 }
 
 // seldom is the row of a table from which on only a row that can end it is

@@ -3,9 +3,11 @@ package show
 import (
 	"fmt"
 	"path"
+	"strconv"
 	"strings"
 
 	"railsum/calc/answer"
+	"railsum/units/words"
 )
 
 // A Length is how much of a card is written.
@@ -200,6 +202,17 @@ func (p *Printer) cardTitle(c *answer.Card, row int) {
 		title += ": " + p.Verdict(c.Verdict) + p.rests(c)
 	}
 	p.wrapped(p.indent, title)
+	if n := len(c.InError); n > 0 {
+		rows := make([]string, n)
+		for i, row := range c.InError {
+			rows[i] = strconv.Itoa(row)
+		}
+		text := "lines " + words.And(rows) + ", which set inputs of it, are in error"
+		if n == 1 {
+			text = "line " + rows[0] + ", which sets an input of it, is in error"
+		}
+		p.wrapped(p.indent+"  ", text)
+	}
 }
 
 // mostRests is how many inputs that a verdict rests on are named.
