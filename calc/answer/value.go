@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"encoding/json"
 	"math/big"
 	"strconv"
 	"strings"
@@ -196,12 +197,29 @@ type valueForm struct {
 
 // rowForm is one row of a value.
 type rowForm struct {
-	Label  string   `json:"label,omitempty"`
-	Number *float64 `json:"number,omitempty" doc:"in the unit beside it"`
-	Truth  *bool    `json:"truth,omitempty"`
-	Text   *string  `json:"text,omitempty"`
-	None   bool     `json:"none,omitempty" doc:"there is no such value, which is no error"`
-	Fault  string   `json:"fault,omitempty" doc:"why there is no answer"`
+	Label  string  `json:"label,omitempty"`
+	Number *figure `json:"number,omitempty" doc:"in the unit beside it; null for none"`
+	Truth  *bool   `json:"truth,omitempty"`
+	Text   *string `json:"text,omitempty"`
+	None   bool    `json:"none,omitempty" doc:"there is no such value, which is no error"`
+	Fault  string  `json:"fault,omitempty" doc:"why there is no answer"`
+}
+
+// figure is a number of a value; one that is none is null.
+type figure struct {
+	x    float64
+	none bool
+}
+
+// Nullable says that there may be null in its place.
+func (figure) Nullable() string { return "number or null" }
+
+// MarshalJSON writes the number, or null.
+func (f figure) MarshalJSON() ([]byte, error) {
+	if f.none {
+		return []byte("null"), nil
+	}
+	return json.Marshal(f.x)
 }
 
 // Form is the value as JSON has it.
@@ -226,7 +244,10 @@ func (v *Value) form(row int) rowForm {
 	switch why := v.Fault(row); why {
 	case "":
 	case None:
-		return rowForm{None: true}
+		if v.Type.Kind == types.Text || v.Type.Kind == types.Truth {
+			return rowForm{None: true}
+		}
+		return rowForm{Number: &figure{none: true}, None: true}
 	default:
 		return rowForm{Fault: why}
 	}
@@ -237,8 +258,7 @@ func (v *Value) form(row int) rowForm {
 		truth := v.Numbers[row] != 0
 		return rowForm{Truth: &truth}
 	}
-	x := v.InUnit(row)
-	return rowForm{Number: &x}
+	return rowForm{Number: &figure{x: v.InUnit(row)}}
 }
 
 func kind(t types.Type) string {

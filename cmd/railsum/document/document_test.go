@@ -170,6 +170,8 @@ func schemaKind(kind string, objects []Object) map[string]any {
 		return map[string]any{"type": "string"}
 	case "number":
 		return map[string]any{"type": "number"}
+	case "number or null":
+		return map[string]any{"type": []string{"number", "null"}}
 	case "true or false":
 		return map[string]any{"type": "boolean"}
 	case "number, true or false, text, or null":

@@ -44,6 +44,9 @@ func (w *walk) kind(t reflect.Type) string {
 		words := s.Words()
 		return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 	}
+	if n, ok := x.(interface{ Nullable() string }); ok {
+		return n.Nullable()
+	}
 	if _, ok := x.(encoding.TextMarshaler); ok {
 		return "text"
 	}
