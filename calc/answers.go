@@ -10,6 +10,7 @@ import (
 	"railsum/calc/function"
 	"railsum/calc/run"
 	"railsum/calc/syntax"
+	"railsum/calc/types"
 	"railsum/calc/view"
 	"railsum/units"
 	"railsum/units/words"
@@ -44,6 +45,7 @@ func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 		default:
 			a.Value = b.Value(d)
 			diags = append(diags, b.rangeDiags(d)...)
+			diags = append(diags, b.severalRows(d.Node)...)
 		}
 		if len(faults[i]) == 0 && a.Value != nil && !a.Value.Sound() {
 			diags = append(diags, b.elsewhere(d))
@@ -93,6 +95,49 @@ func (b *Book) rangeDiags(d *check.Def) []syntax.Diag {
 		return nil
 	}
 	return []syntax.Diag{b.OutsideRange(d, d.Expr.Pos())}
+}
+
+// severalRows says of a look-up by a number that several rows have which the others
+// are: 9 mm is the gauge of more scales than one.
+func (b *Book) severalRows(n *check.Node) (diags []syntax.Diag) {
+	if n == nil {
+		return nil
+	}
+	for _, k := range n.Kids {
+		diags = append(diags, b.severalRows(k)...)
+	}
+	if n.Op != check.Call || n.Fn.Name != "lookup" || n.Kids[0].Type.Scalar().Kind == types.Text {
+		return diags
+	}
+	key, column := b.valuesOf(n.Kids[0]), b.valuesOf(n.Kids[1])
+	of := n.Kids[1].Type.Of
+	if len(key) != 1 || of == nil || len(of.Labels) != len(column) {
+		return diags
+	}
+	var rows []string
+	for i, x := range column {
+		if run.Equal(x, key[0]) {
+			rows = append(rows, of.Labels[i])
+		}
+	}
+	if len(rows) > 1 {
+		diags = append(diags, syntax.Diag{At: n.At, Notice: true, Wrong: words.Say("several rows have this: %s; the answer is of the first", words.And(rows)).
+			With("look it up by its label for another")})
+	}
+	return diags
+}
+
+// valuesOf are the values of a part of an expression that is a number or a name.
+func (b *Book) valuesOf(n *check.Node) []float64 {
+	switch n.Op {
+	case check.Const:
+		return []float64{n.Value}
+	case check.Ref:
+		if c := b.M.Col(n.Def); c != nil && c.Marks == nil {
+			return c.V
+		}
+	}
+	return nil
 }
 
 // elsewhere says where a value lost its answer, if not on its own line.
