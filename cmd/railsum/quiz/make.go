@@ -246,10 +246,7 @@ func mixed(before []*outline.Question, q *outline.Question) bool {
 func (m *Maker) draw(r draws, name string) *outline.Question {
 	target := give(m.base.p, name)
 	var drawn []string
-	for _, d := range m.known(m.base, target) {
-		if !slices.Contains(m.base.p.Asks, d) || m.held(view.ShortName(d)) {
-			continue
-		}
+	for _, d := range m.drawn(target) {
 		if text := r.input(&m.base.book.View, m.lib, d); text != "" {
 			drawn = append(drawn, view.ShortName(d)+" = "+text)
 		}
@@ -294,6 +291,22 @@ func (m *Maker) draw(r draws, name string) *outline.Question {
 	}
 	q.Working = func() []answer.Step { return w.working(m.ctx, m.lib, name) }
 	return q
+}
+
+// drawn are the inputs that are drawn for a question: those that it tells. Where it
+// tells what others are worked out from, for it goes only so deep, those, too.
+func (m *Maker) drawn(target *check.Def) []*check.Def {
+	level := m.known(m.base, target)
+	for m.ex.Levels > 0 {
+		next := needs([]*check.Placement{m.base.p}, level)
+		if slices.Equal(next, level) {
+			break
+		}
+		level = next
+	}
+	return slices.DeleteFunc(slices.Clone(level), func(d *check.Def) bool {
+		return !slices.Contains(m.base.p.Asks, d) || m.held(view.ShortName(d))
+	})
 }
 
 func (m *Maker) held(name string) bool {

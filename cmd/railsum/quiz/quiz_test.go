@@ -6,9 +6,11 @@ import (
 	"flag"
 	"fmt"
 	"hash/fnv"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
+	"railsum/calc"
 	"slices"
 	"strconv"
 	"strings"
@@ -338,10 +340,107 @@ func TestSession(t *testing.T) {
 	}
 }
 
+// A question from nothing: the sheet put to work, and inputs drawn until it is fair.
 func BenchmarkQuestion(b *testing.B) {
-	for n := range b.N {
+	for n := 0; b.Loop(); n++ {
 		if _, err := made(exercise("drop", 1), n); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// A question of each sheet in turn.
+func BenchmarkEverySheet(b *testing.B) {
+	var all []*Maker
+	for _, e := range library.Catalogue() {
+		m, err := New(b.Context(), library.Shipped(), exercise(e.Sheet, 1))
+		if err != nil {
+			b.Fatal(err)
+		}
+		all = append(all, m)
+	}
+	for n := 0; b.Loop(); n++ {
+		for _, m := range all {
+			if _, err := m.Set(n); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(all)), "ns/question")
+}
+
+// echoed is a keyboard: each line that is read from it stands on the screen, too.
+type echoed struct {
+	lines  []string
+	screen io.Writer
+}
+
+func (e *echoed) Read(p []byte) (int, error) {
+	if len(e.lines) == 0 {
+		return 0, io.EOF
+	}
+	n := copy(p, e.lines[0]+"\n")
+	e.screen.Write(p[:n])
+	e.lines = e.lines[1:]
+	return n, nil
+}
+
+// A lesson as somebody of 14 and somebody of 70 went through it, who had never seen one:
+// what follows a prompt was typed, all else was answered.
+func TestNewcomers(t *testing.T) {
+	files, _ := filepath.Glob("../../../testdata/newcomers/*.txt")
+	if len(files) != 2 {
+		t.Fatal("no newcomers")
+	}
+	lib := library.Shipped()
+	for _, file := range files {
+		want, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		name, rest, _ := strings.Cut(string(want), "\n")
+		var typed []string
+		for line := range strings.Lines(rest) {
+			if text, is := strings.CutPrefix(line, "> "); is {
+				typed = append(typed, strings.TrimSuffix(text, "\n"))
+			}
+		}
+		text, err := library.LessonText(strings.TrimPrefix(name, library.LessonPrefix))
+		if err != nil {
+			t.Fatal(err)
+		}
+		book := calc.Open(syntax.ParseFile(text).Lines, lib)
+		exercises, err := Exercises(t.Context(), book)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var sets []*outline.Set
+		for _, ex := range exercises {
+			m, err := New(t.Context(), lib, ex)
+			if err != nil {
+				t.Fatal(err)
+			}
+			set, err := m.Set(*ex.Seed)
+			if err != nil {
+				t.Fatal(err)
+			}
+			sets = append(sets, set)
+		}
+		guesses, err := Guesses(t.Context(), book, lib)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sets = append(sets, &outline.Set{Title: name + ", its own questions", Questions: guesses})
+		var b bytes.Buffer
+		s := Session{Library: lib, In: &echoed{typed, &b}, Out: show.New(&b, show.Options{Width: 80}).AtMargin(), Prompts: true, Again: "railsum quiz " + name}
+		if err := s.Run(sets); err != nil {
+			t.Fatal(err)
+		}
+		got := name + "\n" + b.String()
+		if *update {
+			os.WriteFile(file, []byte(got), 0o644)
+		} else if got != string(want) {
+			t.Errorf("%s (go test -update writes it):\n%s", file, got)
 		}
 	}
 }
