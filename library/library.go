@@ -14,10 +14,12 @@ import (
 // are looked for. It is safe for use by several goroutines.
 type Library struct {
 	folders []folder
+	beside  string // the notebook's folder, empty if it has none
 
-	mu   sync.Mutex
-	own  map[string]*calc.Sheet // by file name, kept for the life of the Library
-	seen map[string]stamp       // what lay under each name that was asked for
+	mu     sync.Mutex
+	own    map[string]*calc.Sheet // by file name, kept for the life of the Library
+	tables map[string]*filed      // likewise
+	seen   map[string]stamp       // what lay under each name that was asked for
 }
 
 var _ calc.Library = (*Library)(nil)
@@ -35,7 +37,7 @@ var shipped = &Library{}
 // A Library reads an own sheet once. To see a sheet changed on disk (see Changed), take a new
 // Library.
 func At(dir string) *Library {
-	l := &Library{own: map[string]*calc.Sheet{}, seen: map[string]stamp{}}
+	l := &Library{beside: dir, own: map[string]*calc.Sheet{}, tables: map[string]*filed{}, seen: map[string]stamp{}}
 	if dir != "" {
 		l.folders = append(l.folders, folder{dir})
 	}

@@ -23,19 +23,24 @@ var devices = []string{"con", "prn", "aux", "nul",
 	"com1", "com2", "com3", "com4", "com5", "com6", "com7", "com8", "com9",
 	"lpt1", "lpt2", "lpt3", "lpt4", "lpt5", "lpt6", "lpt7", "lpt8", "lpt9"}
 
-// checkName holds the name of an own sheet to what names a file in or below the
+// checkName holds the name of an own sheet to what checkPath lets pass.
+func checkName(name string) error {
+	return checkPath(name, "a sheet", `"coil.sums"`, fmt.Sprintf("%q, or the name without quotes for a shipped sheet", name+ending), ending)
+}
+
+// checkPath holds the name of a file of the user's to what names a file in or below the
 // folder on every system: letters, digits, blanks, "_", "-" and ".", parts
 // separated by "/". What it lets pass is still opened through a root only.
-func checkName(name string) error {
+func checkPath(name, what, example, unended string, endings ...string) error {
 	refuse := func(why, cure string) error {
-		return syntax.Diag{Wrong: words.Say("%q cannot name a sheet: %s", name, why).With(cure)}
+		return syntax.Diag{Wrong: words.Say("%q cannot name %s: %s", name, what, why).With(cure)}
 	}
-	const beside = "name a file beside the notebook, as in \"coil.sums\""
+	beside := "name a file beside the notebook, as in " + example
 	switch {
 	case name == "":
 		return refuse("it is empty", beside)
 	case len(name) > maxName:
-		return syntax.Diag{Wrong: words.Say("the name of a sheet is too long").
+		return syntax.Diag{Wrong: words.Say("the name of %s is too long", what).
 			With(fmt.Sprintf("at most %d bytes", maxName))}
 	case !utf8.ValidString(name):
 		return refuse("it is not text", "")
@@ -43,8 +48,8 @@ func checkName(name string) error {
 		return refuse("it is not a place below the notebook's folder", beside)
 	case strings.Contains(name, `\`):
 		return refuse(`folders are separated by "/"`, `write "/"`)
-	case !strings.HasSuffix(name, ending):
-		return refuse("it does not end in "+ending, fmt.Sprintf("%q, or the name without quotes for a shipped sheet", name+ending))
+	case !slices.ContainsFunc(endings, func(e string) bool { return strings.HasSuffix(name, e) }):
+		return refuse("it does not end in "+words.Or(endings), unended)
 	}
 	parts := strings.Split(name, "/")
 	if len(parts) > maxFolders+1 {

@@ -61,7 +61,7 @@ func (l *Library) OwnNames() []string {
 // would be replaced by another one in silence.
 func (l *Library) find(name string) (*calc.Sheet, error) {
 	for _, f := range l.folders {
-		text, err := f.read(name)
+		text, err := f.read(name, maxSheet)
 		switch {
 		case err == nil:
 			file := syntax.ParseFile(text)
@@ -73,8 +73,8 @@ func (l *Library) find(name string) (*calc.Sheet, error) {
 	return nil, l.notFound(name)
 }
 
-// read gives the text of a sheet in the folder.
-func (f folder) read(name string) ([]byte, error) {
+// read gives the text of a file in the folder, which may have so many bytes.
+func (f folder) read(name string, most int64) ([]byte, error) {
 	root, err := os.OpenRoot(f.dir)
 	if err != nil {
 		if errors.Is(err, fs.ErrNotExist) {
@@ -92,8 +92,8 @@ func (f folder) read(name string) ([]byte, error) {
 		return nil, f.unreadable(name, err)
 	case !info.Mode().IsRegular():
 		return nil, syntax.Diag{Wrong: words.Say("%q in %s is not a file", name, f.dir)}
-	case info.Size() > maxSheet:
-		return nil, f.tooLarge(name)
+	case info.Size() > most:
+		return nil, f.tooLarge(name, most)
 	}
 	file, err := root.Open(name)
 	if err != nil {
@@ -101,12 +101,12 @@ func (f folder) read(name string) ([]byte, error) {
 	}
 	defer file.Close()
 	// The size is held to again: a file may grow after it was looked at.
-	text, err := io.ReadAll(io.LimitReader(file, maxSheet+1))
+	text, err := io.ReadAll(io.LimitReader(file, most+1))
 	switch {
 	case err != nil:
 		return nil, f.unreadable(name, err)
-	case len(text) > maxSheet:
-		return nil, f.tooLarge(name)
+	case int64(len(text)) > most:
+		return nil, f.tooLarge(name, most)
 	}
 	return text, nil
 }
@@ -120,9 +120,13 @@ type stamp struct {
 	mode    fs.FileMode
 }
 
-// stamp looks at what lies under a name, in the first folder that has it.
+// stamp looks at what lies under a name, in the first folder that has it; tables lie
+// beside the notebook only.
 func (l *Library) stamp(name string) stamp {
 	for _, f := range l.folders {
+		if !strings.HasSuffix(name, ending) && f.dir != l.beside {
+			continue
+		}
 		path := filepath.Join(f.dir, filepath.FromSlash(name))
 		if info, err := os.Stat(path); err == nil {
 			return stamp{path, info.Size(), info.ModTime(), info.Mode()}
@@ -131,7 +135,7 @@ func (l *Library) stamp(name string) stamp {
 	return stamp{}
 }
 
-// Changed lists the own sheets that were asked for and have changed on the disk
+// Changed lists the own sheets and the files of tables that were asked for and have changed on the disk
 // since, come into being or gone.
 func (l *Library) Changed() []string {
 	l.mu.Lock()
@@ -163,9 +167,12 @@ func (f folder) names() []string {
 	return names
 }
 
-func (f folder) tooLarge(name string) error {
-	return syntax.Diag{Wrong: words.Say("%q in %s is larger than a sheet may be (1 MB)", name, f.dir).
-		With("a sheet is a page of text; split it in two, one placing the other")}
+func (f folder) tooLarge(name string, most int64) error {
+	what, cure := "sheet", "a sheet is a page of text; split it in two, one placing the other"
+	if !strings.HasSuffix(name, ending) {
+		what, cure = "table", "split it in two"
+	}
+	return syntax.Diag{Wrong: words.Say("%q in %s is larger than a %s may be (%d MB)", name, f.dir, what, most>>20).With(cure)}
 }
 
 // unreadable tells why a file that is there cannot be read. Links that leave
@@ -178,7 +185,7 @@ func (f folder) unreadable(name string, err error) error {
 	d := syntax.Diag{Wrong: words.Say("%q in %s cannot be read: %v", name, f.dir, err)}
 	if strings.Contains(err.Error(), "escapes") {
 		d.Message = fmt.Sprintf("%q is a link that leaves %s", name, f.dir)
-		d.Cure = "put the sheet itself into the folder"
+		d.Cure = "put the file itself into the folder"
 	}
 	return d
 }

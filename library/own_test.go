@@ -214,7 +214,7 @@ func TestLinks(t *testing.T) {
 	lib := At(beside)
 	for _, name := range []string{"out.sums", "up.sums", "away/secret.sums"} {
 		_, err := lib.Sheet(name, true)
-		wantDiag(t, err, "is a link that leaves", "put the sheet itself")
+		wantDiag(t, err, "is a link that leaves", "put the file itself")
 	}
 	if _, err := lib.Sheet("self.sums", true); err == nil {
 		t.Error("a link to itself was read")

@@ -9,6 +9,7 @@ import (
 	"railsum/calc/check"
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/units/words"
 )
 
 // shelf is a library of a few small sheets and tables, which counts how often
@@ -67,8 +68,9 @@ func (s *shelf) Table(name string) *check.Table {
 	return &check.Table{Name: name, Node: l.Node.(*syntax.Table)}
 }
 
-func (s *shelf) SheetNames() []string { return []string{"wire", "pair", "load"} }
-func (s *shelf) TableNames() []string { return []string{"scales"} }
+func (s *shelf) SheetNames() []string                            { return []string{"wire", "pair", "load"} }
+func (s *shelf) TableFile(string) (*syntax.Table, []words.Wrong) { return nil, nil }
+func (s *shelf) TableNames() []string                            { return []string{"scales"} }
 
 func (s *shelf) Numbers(table, column string) []float64 {
 	if table == "scales" && column == "ratio" {

@@ -92,13 +92,14 @@ type Def struct {
 	Order int
 
 	state       state
-	operands    []*Def   // of a Ruled that compares three, once asked for
-	that        *Def     // the nearest question above it
-	set         *setting // of an Asked that somebody has set
-	rows        []*Def   // of an Asked: rows that have a value of their own
-	labels      bool     // of a Column of labels
-	broken      bool     // of a Column with a cell in error, of a row's own value that there is no row for
-	emptyNoUnit bool     // of a Column without rows or unit: nothing is known of it
+	operands    []*Def       // of a Ruled that compares three, once asked for
+	that        *Def         // the nearest question above it
+	set         *setting     // of an Asked that somebody has set
+	file        *syntax.Text // of a Column that a file holds: its name
+	rows        []*Def       // of an Asked: rows that have a value of their own
+	labels      bool         // of a Column of labels
+	broken      bool         // of a Column with a cell in error, of a row's own value that there is no row for
+	emptyNoUnit bool         // of a Column without rows or unit: nothing is known of it
 }
 
 type state uint8

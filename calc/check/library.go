@@ -5,6 +5,7 @@ import (
 
 	"railsum/calc/function"
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // Library is where sheets and tables come from.
@@ -16,6 +17,11 @@ type Library interface {
 
 	// Table gives a shipped table, nil if there is none of that name.
 	Table(name string) *Table
+
+	// TableFile gives the table that a file of the user's beside the notebook
+	// holds, or what is wrong with the file. Positions in the table are rows of
+	// the file.
+	TableFile(name string) (*syntax.Table, []words.Wrong)
 
 	// SheetNames and TableNames list what is shipped, for suggestions.
 	SheetNames() []string

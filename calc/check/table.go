@@ -1,8 +1,10 @@
 package check
 
 import (
+	"fmt"
 	"math"
 	"math/big"
+	"strings"
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
@@ -19,7 +21,14 @@ func (b *builder) table(o Origin, node *syntax.Table) {
 	if o.At != nil && node.Ask {
 		t, bound = b.askedTable(o, node)
 	}
-	if !bound {
+	switch {
+	case bound:
+	case node.From != nil:
+		if t = b.fileTab(o, node); t == nil {
+			b.broken(o, node.Name)
+			return
+		}
+	default:
 		t = b.newTab(o, node)
 	}
 	switch {
@@ -28,6 +37,35 @@ func (b *builder) table(o Origin, node *syntax.Table) {
 		b.Tabs[o.Line] = t
 	case node.Ask:
 		o.At.AskTabs = append(o.At.AskTabs, t)
+	}
+}
+
+// fileTab makes a table of what a file holds. What is wrong with a cell is told on
+// the line, with the cell's row in the file.
+func (b *builder) fileTab(o Origin, node *syntax.Table) *Tab {
+	held, faults := b.lib.TableFile(node.From.Value)
+	for _, wrong := range faults {
+		b.sheetLine(o.In, o.Line, syntax.Diag{At: node.From.At, Wrong: wrong})
+	}
+	if held == nil {
+		return nil
+	}
+	of := *held
+	of.Name = node.Name
+	t := b.newTab(o, &of)
+	t.Node = node
+	for _, head := range t.Order[1:] {
+		t.Columns[head].file = node.From
+	}
+	return t
+}
+
+// inFile moves what is wrong with cells of a file to the line that reads it.
+func (d *Def) inFile() {
+	for i := range d.Diags {
+		diag := &d.Diags[i]
+		diag.Message = fmt.Sprintf("%s, row %d, column %s: %s", d.file.Value, diag.At.Row, d.Name[strings.LastIndexByte(d.Name, '.')+1:], diag.Message)
+		diag.At = d.file.At
 	}
 }
 
@@ -105,6 +143,9 @@ func (b *builder) computed(o Origin, t *Tab, node *syntax.Define) {
 // inferColumn settles a column's type from its cells: all alike, a literal 0
 // taking the dimension of the others.
 func (b *builder) inferColumn(d *Def) {
+	if d.file != nil {
+		defer d.inFile()
+	}
 	want := types.Type{}
 	switch {
 	case d.Head != nil:

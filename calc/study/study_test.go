@@ -13,6 +13,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/calc/view"
 	"railsum/units"
+	"railsum/units/words"
 )
 
 // bare is a library of nothing.
@@ -21,12 +22,13 @@ type bare struct{}
 func (bare) Sheet(name string, _ bool) (*check.Sheet, error) {
 	return nil, fmt.Errorf("there is no sheet %s", name)
 }
-func (bare) Table(string) *check.Table        { return nil }
-func (bare) SheetNames() []string             { return nil }
-func (bare) TableNames() []string             { return nil }
-func (bare) Numbers(_, _ string) []float64    { return nil }
-func (bare) Texts(_, _ string) []string       { return nil }
-func (bare) Published(string) (string, error) { return "", nil }
+func (bare) Table(string) *check.Table                       { return nil }
+func (bare) SheetNames() []string                            { return nil }
+func (bare) TableNames() []string                            { return nil }
+func (bare) TableFile(string) (*syntax.Table, []words.Wrong) { return nil, nil }
+func (bare) Numbers(_, _ string) []float64                   { return nil }
+func (bare) Texts(_, _ string) []string                      { return nil }
+func (bare) Published(string) (string, error)                { return "", nil }
 
 // asked answers the last line of a notebook that is written on one line, " ; "
 // between its rows: the facts of the answer, and what is wrong with the line.

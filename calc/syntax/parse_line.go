@@ -41,6 +41,8 @@ func (p *parser) statement() Node {
 	switch t.str {
 	case "ask":
 		return p.ask()
+	case "table":
+		return p.tableFrom()
 	case "must", "should":
 		return p.rule()
 	case "use":

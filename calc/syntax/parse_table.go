@@ -24,8 +24,16 @@ func opensTable(row string) bool {
 	first, rest := firstWord(row)
 	if first == "ask" || first == "take" {
 		first, rest = firstWord(rest)
+	} else if first == "table" && namesFile(rest) {
+		return false
 	}
 	return first == "table" && !strings.HasPrefix(rest, "=") && !strings.HasPrefix(rest, ".")
+}
+
+// namesFile reports whether what stands behind "table" is a name and "from".
+func namesFile(rest string) bool {
+	second, _ := firstWord(strings.TrimLeftFunc(rest, isNameRune))
+	return second == "from"
 }
 
 // opensBlock reports whether a row begins a line of several rows.
@@ -229,6 +237,26 @@ func (p *parser) tableHead(t *Table, l *Line) {
 	if p.err == nil && !p.done() {
 		p.strayInHead(t)
 	}
+}
+
+// tableFrom reads "table NAME from "FILE"".
+func (p *parser) tableFrom() Node {
+	p.advance()
+	t := &Table{Name: p.plainName()}
+	if p.err != nil || !p.takeWord("from") {
+		return t
+	}
+	if p.tok.kind != text {
+		p.fail(p.tok.off, say("the name of a file must follow, in quotes").With("as in `table "+t.Name.Text+" from \"runs.csv\"`"))
+		return t
+	}
+	t.From = &Text{At: p.here(), Value: p.tok.str}
+	p.advance()
+	if !p.done() {
+		p.fail(p.tok.off, say("a table from a file ends with the file's name: the heads stand in the file").
+			With("write `table "+t.Name.Text+" from \""+t.From.Value+"\"`"))
+	}
+	return t
 }
 
 // tableRow reads one of the rows below the head.

@@ -16,6 +16,12 @@ func Print(l *Line) string {
 	var p printer
 	switch n := l.Node.(type) {
 	case *Table:
+		if n.From != nil {
+			p.put("table ", n.Name.Text, " from ")
+			p.quote(n.From.Value)
+			p.note(l.Note)
+			break
+		}
 		p.table("table ", n, l.Note)
 	case *Picture:
 		if n.Rows != nil {

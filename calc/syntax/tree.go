@@ -133,9 +133,10 @@ type (
 	}
 
 	// Table is "table NAME | head | head … end", or, in a sheet, "ask table …"
-	// or "take table …", of which both are Ask.
+	// or "take table …", of which both are Ask. From is of "table NAME from "FILE"".
 	Table struct {
 		Name  Part
+		From  *Text // the file that heads and rows are read from, nil if they stand below
 		Ask   bool
 		Taken bool
 		Heads []Head

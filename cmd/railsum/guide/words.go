@@ -85,6 +85,8 @@ var language = []form{
 	{"table", tables, "table NAME | COLUMN | COLUMN as UNIT", "begins a table; its rows follow",
 		"Each row is a label and a cell for each column, with | between them.",
 		[]string{"table fleet | count | draw as mA\n  shunter | 2 | 280\n  railcar | 1 | 450\nend", "sum(fleet.count * fleet.draw)"}, "1.01 A"},
+	{"", tables, `table NAME from "FILE.csv"`, "a table of a spreadsheet",
+		"The file lies beside the notebook; a head may have a unit, as in `length [m]`.", []string{`table runs from "cellar.csv"`, "sum(runs.length)"}, "32.5 m"},
 	{"end", tables, "end", "ends a table",
 		"", []string{"table runs | length as m\n  quay | 12\nend", "most(runs.length)"}, "12 m"},
 	{"", tables, "NAME.COLUMN", "a column: sums go row by row",

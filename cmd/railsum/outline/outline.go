@@ -275,7 +275,7 @@ func Repeats(a *calc.Answer) bool {
 	case *syntax.Define:
 		return a.Value != nil && !a.Value.Column() && !a.Assumed && asTyped(n) == a.Value.String()
 	case *syntax.Table:
-		return literal(n) && len(a.Errors)+len(a.Waiting) == 0
+		return n.From == nil && literal(n) && len(a.Errors)+len(a.Waiting) == 0
 	}
 	return false
 }
