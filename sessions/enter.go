@@ -35,6 +35,9 @@ func (s *Session) Enter(text string) (Edit, error) {
 	if i >= 0 {
 		return s.replace(i, l, ds)
 	}
+	if d, ok := l.Node.(*syntax.Define); ok && len(d.Target.Parts) == 3 && s.book.C.Tables(d.Target.Parts[0].Text) {
+		return s.setCell(l, d)
+	}
 	if d, ok := l.Node.(*syntax.Define); ok && len(d.Target.Parts) == 2 {
 		if u, k := s.setWith(d.Target); u >= 0 {
 			return s.setAgain(u, k, l, d)

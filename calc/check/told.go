@@ -202,6 +202,28 @@ func (p *Placement) TableNote(t GivenTab) string {
 	return ""
 }
 
+// Tables reports whether a name of the notebook means a table.
+func (c *Checked) Tables(name string) bool {
+	sym := c.Root.Names[name]
+	return sym != nil && sym.Tab != nil
+}
+
+// OverRows gives the names of the notebook that have the rows of a table: its own,
+// and those of sheets that have been given columns of it.
+func (c *Checked) OverRows(t *Tab) map[string]bool {
+	over := map[string]bool{}
+	for name, sym := range c.Root.Names {
+		switch {
+		case t == nil:
+		case sym.Tab != nil:
+			over[name] = sym.Tab.Table == t.Table
+		case sym.Place != nil:
+			over[name] = slices.ContainsFunc(sym.Place.Asks, func(d *Def) bool { return d.Type.Of == t.Table })
+		}
+	}
+	return over
+}
+
 // Called is what the notebook calls the table.
 func (t *Tab) Called() string {
 	if t.Alias != "" {

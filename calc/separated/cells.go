@@ -91,9 +91,7 @@ func (r *reader) value(cell string, row int) syntax.Expr {
 		case sign == ",":
 			text = strings.Replace(cell, ",", ".", 1)
 		}
-		if e := plain(text, at); e != nil {
-			return e
-		}
+		return plain(text, at)
 	}
 	if r.commas && strings.Contains(cell, ".") { // 1.500 m may be either
 		return nil
@@ -120,8 +118,12 @@ func (r *reader) value(cell string, row int) syntax.Expr {
 
 // plain is a number without a unit, as most cells are.
 func plain(text string, at syntax.Pos) syntax.Expr {
+	text = strings.ToLower(text)
 	negative := strings.HasPrefix(text, "-")
 	text = strings.TrimLeft(text, "+-")
+	if len(text) > 1 && text[0] == '0' && text[1] >= '0' && text[1] <= '9' { // a number of the catalogue, as 007
+		return nil
+	}
 	if strings.HasPrefix(text, ".") {
 		text = "0" + text
 	}

@@ -23,7 +23,7 @@ func TestTable(t *testing.T) {
 		{"run,\"kind, sort\",y\na,1,2\n", `row 1, column 2: "kind, sort" is no name`},
 		{"run,x\n\"a, b\",\"say \"\"so\"\"\"\n", `x; a, b | "say ""so"""`},
 		{"run,x\na,\"two\nrows\"\nb,q\n", "x; a | \"two\nrows\"; b | \"q\""},
-		{"run,part no\na,007\nb,1001\n", "part_no; a | 007; b | 1001"},
+		{"run,part no\na,007\nb,1001\n", `row 2, column part_no: "007" is no number`},
 		{"run,part as text\na,007\nb,\n", `part; a | "007"; b | ""`},
 		{"run,x,,\na,1,,\n,,,\n", "x; a | 1"},
 		{"run,x\na,1\nb,\n", "row 3, column x: the cell is empty"},

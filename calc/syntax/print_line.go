@@ -276,11 +276,21 @@ func (p *printer) row(r Row) {
 	}
 	cells.note(r.Note)
 	rest := cells.String()
-	l := r.Label
+	p.label(r.Label, rest)
+	p.put(rest)
+}
+
+// PrintLabel spells a label as it stands at the beginning of a row.
+func PrintLabel(label string) string {
+	var p printer
+	p.label(label, " |")
+	return p.String()
+}
+
+func (p *printer) label(l, rest string) {
 	if strings.ContainsAny(l, "|") || l != trimBlanks(l) || l == "end" || strings.HasPrefix(l, `"`) || strings.HasPrefix(l, "#") || stopsTable(l+rest) {
 		p.quote(l)
 	} else {
 		p.put(l)
 	}
-	p.put(rest)
 }

@@ -28,6 +28,10 @@ func (d *desk) rowNumber(word string) (int, error) {
 
 // strike takes lines out, and rows of tables.
 func (d *desk) strike(args string) error {
+	if table, label, ok := d.rowNamed(args); ok {
+		edit, err := d.s.StrikeRow(table, label)
+		return d.done(edit, err)
+	}
 	words := strings.FieldsFunc(args, func(r rune) bool { return r == ' ' || r == ',' })
 	if len(words) == 0 {
 		return misuse("strike")
@@ -186,6 +190,11 @@ func (d *desk) replace(i int, rows []string) error {
 
 // move puts a line before another.
 func (d *desk) move(args string) error {
+	if row, before, ok := strings.Cut(args, " before "); ok {
+		if table, label, ok := d.rowNamed(row); ok {
+			return d.moveRow(table, label, before)
+		}
+	}
 	words := strings.Fields(args)
 	if len(words) != 3 || words[1] != "before" {
 		return misuse("move")
@@ -223,6 +232,11 @@ func (d *desk) keep(name string) error {
 
 // rename gives another name to what has one.
 func (d *desk) rename(args string) error {
+	if row, to, ok := strings.Cut(args, " to "); ok {
+		if table, label, ok := d.rowNamed(row); ok && !d.columnNamed(row) {
+			return d.renameRow(table, label, to)
+		}
+	}
 	words := strings.Fields(args)
 	if len(words) != 3 || words[1] != "to" {
 		return misuse("rename")

@@ -41,6 +41,13 @@ func init() { // orders speak of help, which speaks of orders
 		}, (*desk).change, []string{"edit", "modify"}},
 		{"strike", "N [M …]", "takes lines out", []string{"strike 14", "strike 14 15 19"}, (*desk).strike, []string{"delete", "remove", "erase", "delete last line", "remove last line"}},
 		{"move", "N before M", "puts line N before line M", []string{"move 14 before 3"}, (*desk).move, nil},
+		{"add", "TABLE | LABEL | CELL …", "puts a row at the end of a table", []string{
+			"add fleet | railbus | 1 | 300      as it would stand in the table",
+			"fleet.railbus.draw = 0.5 A         changes a cell of it",
+			"strike fleet.railbus               takes the row out",
+			"move fleet.railbus before fleet.railcar",
+			"rename fleet.railbus to \"rail bus\"",
+		}, (*desk).add, []string{"add a row", "new row", "insert"}},
 		{"keep", "NAME", "gives the last question a name and keeps it", []string{"keep longest_run"}, (*desk).keep, []string{"name it", "name that"}},
 		{"rename", "A to B", "renames a value, table or sheet wherever it is used", []string{"rename north to quay"}, (*desk).rename, nil},
 		{"undo", "", "takes back the last change", nil, (*desk).undo, []string{"go back", "take back", "undo", "oops", "delete last line", "revert"}},
