@@ -56,7 +56,9 @@ func (r *reader) column(t *syntax.Table, rows []record, j int, k kind) {
 // why says of a cell why it is no value.
 func (r *reader) why(cell string) string {
 	switch m := number.FindStringSubmatch(cell); {
-	case m == nil:
+	case m == nil || m[1]+m[2] == "" || m[1]+m[2] == "," && r.commas: // 007 among them
+		return "is no number"
+	case m[1]+m[2] == "." && !r.commas:
 		return "is no number"
 	case m[1]+m[2] == ".":
 		return "has a point, and other numbers of the file a decimal comma"
@@ -66,9 +68,9 @@ func (r *reader) why(cell string) string {
 
 func (r *reader) cure(cell string, k kind, head string) string {
 	switch m := number.FindStringSubmatch(cell); {
-	case m != nil && m[1]+m[2] == ".":
+	case m != nil && m[1]+m[2] == "." && r.commas:
 		return "write a comma, or no sign at all"
-	case m != nil:
+	case m != nil && m[1]+m[2] == ",":
 		return "write a point, or save the file with semicolons"
 	case k == numbers:
 		return "write a number, or none"
