@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -86,6 +87,37 @@ func TestOwnSheet(t *testing.T) {
 
 // wantDiag checks that an error is a Diag with these words in its message and
 // cure.
+// A table is read from a file beside the notebook alone, and a file that has
+// changed since is noticed, as an own sheet is.
+func TestTableFile(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "runs.csv")
+	write := func(text string) {
+		t.Helper()
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("run,length [m]\na,1\n")
+	lib := At(dir)
+	table, faults := lib.TableFile("runs.csv")
+	if table == nil || len(faults) > 0 || len(table.Rows) != 1 {
+		t.Fatalf("%v, %v", table, faults)
+	}
+	if changed := lib.Changed(); len(changed) > 0 {
+		t.Errorf("%v changed", changed)
+	}
+	write("run,length [m]\na,1\nb,2\n")
+	if changed := lib.Changed(); !slices.Equal(changed, []string{"runs.csv"}) {
+		t.Errorf("%v changed", changed)
+	}
+	for _, name := range []string{"../runs.csv", "/etc/passwd", "runs.sums", "none.csv"} {
+		if table, faults := lib.TableFile(name); table != nil || len(faults) != 1 {
+			t.Errorf("%s: %v", name, faults)
+		}
+	}
+}
+
 func wantDiag(t *testing.T, err error, message, cure string) {
 	t.Helper()
 	var d syntax.Diag

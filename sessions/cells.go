@@ -152,12 +152,31 @@ func (s *Session) AddRow(table, row string) (Edit, error) {
 		return Edit{}, err
 	}
 	rows, _ := s.rows(p)
-	indent := "  "
+	row = "  " + strings.TrimSpace(row)
 	if n := len(p.node.Rows); n > 0 {
 		last := rows[p.node.Rows[n-1].At.Row-s.text.Lines[p.line].Row]
-		indent = last[:len(last)-len(strings.TrimLeft(last, " \t"))]
+		row = alignedLike(last[:len(last)-len(strings.TrimLeft(last, " \t"))]+strings.TrimSpace(row), last)
 	}
-	return s.change(p, slices.Insert(rows, len(rows)-1, indent+strings.TrimSpace(row)))
+	return s.change(p, slices.Insert(rows, len(rows)-1, row))
+}
+
+// alignedLike puts the bars of a row below those of another, as far as what stands
+// between them has room.
+func alignedLike(row, like string) string {
+	at, _ := bars(row)
+	as, _ := bars(like)
+	if len(at) != len(as) {
+		return row
+	}
+	var b strings.Builder
+	from, above := 0, 0
+	for i := range at {
+		field := strings.TrimRight(row[from:at[i]], " ")
+		pad := len([]rune(like[above:as[i]])) - len([]rune(field))
+		b.WriteString(field + strings.Repeat(" ", max(1, pad)))
+		from, above = at[i], as[i]
+	}
+	return b.String() + row[from:]
 }
 
 // StrikeRow takes a row out of a table.
