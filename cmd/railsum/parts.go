@@ -13,7 +13,6 @@ import (
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
-	"railsum/units"
 )
 
 func (a *app) partsCommand() *cobra.Command {
@@ -73,7 +72,7 @@ func (a *app) partsText(all []*outline.Need) {
 			what = n.What
 			p.Heading("%s", what)
 		}
-		p.Hanging("  " + amount(n) + "  " + n.Spelled(p.Unit))
+		p.Hanging("  " + n.Amount() + "  " + n.Spelled(p.Unit))
 		p.Say("      for %s", strings.Join(n.Places, ", "))
 		if len(n.None) > 0 {
 			p.Say("      nothing is made for this: %s", strings.Join(n.None, ", "))
@@ -82,17 +81,6 @@ func (a *app) partsText(all []*outline.Need) {
 			p.Say("      look at this first: %s still at the default", strings.Join(n.Open, ", "))
 		}
 	}
-}
-
-// amount is how many pieces, or how long.
-func amount(n *outline.Need) string {
-	switch {
-	case n.Length > 0 && n.Count > 1:
-		return units.Format(n.Count) + " pieces, " + units.Format(n.Length) + " m"
-	case n.Length > 0:
-		return units.Format(n.Length) + " m"
-	}
-	return units.Format(n.Count)
 }
 
 // partsCSV writes the fields as columns; a field whose unit is not the same for all parts has it in a column of its own.

@@ -31,6 +31,17 @@ func (n *Need) Spelled(unit func(units.Unit) string) string {
 	return strings.Join(words, ", ")
 }
 
+// Amount is how many pieces, or how long.
+func (n *Need) Amount() string {
+	switch {
+	case n.Length > 0 && n.Count > 1:
+		return units.Format(n.Count) + " pieces, " + units.Format(n.Length) + " m"
+	case n.Length > 0:
+		return units.Format(n.Length) + " m"
+	}
+	return units.Format(n.Count)
+}
+
 func shown(v *answer.Value, unit func(units.Unit) string) string {
 	if v.Quantity() && !v.Unit.IsZero() && v.Fault(0) == "" {
 		return v.Number(0) + " " + unit(v.Unit)
@@ -42,6 +53,7 @@ func shown(v *answer.Value, unit func(units.Unit) string) string {
 // those inside them.
 type Needs struct {
 	All   []*Need
+	Each  []*Need // before what is the same was added up, in the order of the notebooks
 	known map[string]*Need
 }
 
@@ -114,6 +126,8 @@ func (n *Needs) part(p *answer.Needed, place string) {
 		} else {
 			one.Places = []string{place}
 		}
+		each := *one
+		n.Each = append(n.Each, &each)
 		n.merge(one)
 	}
 }
