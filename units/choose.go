@@ -1,29 +1,23 @@
 package units
 
 import (
-	"cmp"
 	"math"
-	"slices"
 	"strconv"
 )
 
 // Choose gives the unit to show values of a dimension in, one for all of them:
 // that in which the largest magnitude, rounded as it will be shown, is at
-// least one, or in which the trade writes it. Units in prefer win where their
-// dimension is the one asked for; several of them are chosen among by size.
-// Values that are all zero take the plain unit of the quantity, plain numbers
+// least one, or in which the trade writes it. Units in prefer win, as Prefer
+// says. Values that are all zero take the plain unit of the quantity, plain numbers
 // the zero Unit.
-func Choose(d Dim, si []float64, prefer []Unit) Unit {
+func Choose(d Dim, si []float64, prefer []Preferred) Unit {
 	if d.IsPlain() || d.beyond {
 		return Unit{}
 	}
-	most := largest(si)
-	if steps := preferred(d, prefer); len(steps) > 0 {
-		// A preference for the wire's mm2 says nothing of a hall's floor.
-		if u := climb(steps, most); most == 0 || most/u.Scale() < 99999.5 && most/u.Scale() >= 1e-3 {
-			return u
-		}
+	if u, ok := Prefer(d, si, prefer); ok {
+		return u
 	}
+	most := largest(si)
 	q := quantityOf(d)
 	if q == nil {
 		return compose(d)
@@ -45,17 +39,38 @@ func largest(si []float64) float64 {
 	return most
 }
 
-// preferred are the units of the dimension among those preferred, smallest
-// first. A temperature point is not a unit for a difference.
-func preferred(d Dim, prefer []Unit) []step {
-	var steps []step
+// Preferred is a unit that values take, those below a size if Below is not 0.
+type Preferred struct {
+	Unit
+	Below float64 // in SI
+}
+
+// Prefer gives the first of the preferred units of a dimension that is for values
+// of this size, and whether there is one in which they can be read. A temperature
+// point is not a unit for a difference.
+func Prefer(d Dim, si []float64, prefer []Preferred) (Unit, bool) {
+	if d.IsPlain() {
+		return Unit{}, false
+	}
+	most := largest(si)
 	for _, u := range prefer {
-		if u.Dim() == d && !u.Point() {
-			steps = append(steps, step{u, u.Scale()})
+		switch {
+		case u.Dim() != d || u.Point():
+		case u.Below > 0 && !under(most, u):
+		case most == 0 || most/u.Scale() < 99999.5 && most/u.Scale() >= 1e-3:
+			return u.Unit, true
+		default: // a preference for the wire's mm2 says nothing of a hall's floor
+			return Unit{}, false
 		}
 	}
-	slices.SortStableFunc(steps, func(a, b step) int { return cmp.Compare(a.from, b.from) })
-	return steps
+	return Unit{}, false
+}
+
+// under reports whether a value lies below a unit's bound, and still does when it
+// is rounded as shown.
+func under(most float64, u Preferred) bool {
+	rounded, err := strconv.ParseFloat(u.Format(most), 64)
+	return most < u.Below && (err != nil || rounded*u.Scale() < u.Below*(1-1e-12))
 }
 
 // climb takes the highest step that the value reaches when rounded as shown in

@@ -81,16 +81,18 @@ func TestChoose(t *testing.T) {
 }
 
 func TestPreferredUnits(t *testing.T) {
-	var prefer []Unit
-	for _, s := range []string{"ft", "mph", "in", "degC", "%", "VA", "ohm/km"} {
-		prefer = append(prefer, mustParse(t, s))
+	foot := mustParse(t, "ft").Scale()
+	var prefer []Preferred
+	for _, s := range []string{"in", "ft", "mph", "degC", "%", "VA", "ohm/km"} {
+		prefer = append(prefer, Preferred{Unit: mustParse(t, s)})
 	}
+	prefer[0].Below = foot
 	for _, c := range []struct {
 		unit string
 		si   float64
 		want string
 	}{
-		{"m", 0.009525, "in"}, {"m", 0.762, "ft"}, {"m", 0, "in"}, {"m/s", 0.25, "mph"},
+		{"m", 0.009525, "in"}, {"m", 0.762, "ft"}, {"m", 0, "in"}, {"m", foot * 0.999, "in"}, {"m", foot * 0.99999, "ft"}, {"m/s", 0.25, "mph"},
 		{"m2", 0.001, "mm2"}, {"K", 5, "K"}, {"%", 0.05, ""}, {"W", 0.5, "VA"}, {"ohm/m", 0.01, "ohm/km"}, {"V", 3, "V"},
 	} {
 		if got := Choose(mustParse(t, c.unit).Dim(), []float64{c.si}, prefer); got.String() != c.want {

@@ -30,7 +30,7 @@ type Checked struct {
 	Studies []*Study        // per line
 	Diags   [][]syntax.Diag // per line: what belongs to the line and to no Def of it
 	Waits   [][]string      // per line
-	Prefer  []units.Unit
+	Prefer  []units.Preferred
 	Cut     bool // checking was stopped
 
 	otherWords map[int]map[syntax.Pos]string // per line
@@ -289,10 +289,8 @@ func (b *builder) declareLine(o Origin, that *Def) *Def {
 			o.At.Sources = append(o.At.Sources, node.Text)
 		}
 	case *syntax.Prefer:
-		for _, u := range node.Units {
-			if o.At == nil {
-				b.Prefer = append(b.Prefer, u.Unit)
-			}
+		if o.At == nil {
+			b.prefer(o, node)
 		}
 	case syntax.Study:
 		if o.At == nil || b.trial > 0 && o.At.Parent == nil && ofSheet(node) {

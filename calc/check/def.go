@@ -39,6 +39,7 @@ type Display struct {
 	Pinned  bool       // Show was asked for with "as"
 	Typed   bool       // it is a literal, and Show the unit it was typed in
 	Literal string     // its spelling, if it is shown as typed: 2 ft 6 in, 1:87
+	Yields  bool       // Show is a sheet's choice, and a preference of the notebook goes before
 	AskUnit units.Unit // of a setting: the unit of the sheet's own default
 }
 

@@ -128,7 +128,7 @@ func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 			b.report(d, cannotShow(as, t))
 			return false
 		}
-		d.Show, d.Pinned = as.Unit, true
+		d.Show, d.Pinned, d.Yields = as.Unit, true, d.At != nil && d.set == nil && !as.Exactly
 		return b.unlike(d, as) && b.gradeOrAngle(d, n, as)
 	}
 	switch e := bare(d.Expr).(type) {
@@ -149,7 +149,7 @@ func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 		}
 	case *syntax.Name:
 		if len(d.Deps) == 1 && (d.Deps[0].Typed || d.Deps[0].Pinned) {
-			d.Show = d.Deps[0].Show
+			d.Show, d.Yields = d.Deps[0].Show, d.Deps[0].Yields
 		}
 	}
 	for _, keeps := range []func(*Node) units.Unit{angleOf, shareOf, gathered, digitsOf} {

@@ -273,7 +273,7 @@ func (p *parser) prefer() Node {
 			p.fail(off, say("%s is not a unit: it is how one answer is written", u.Unit).
 				With("write it after that answer, as in `55 as "+u.Unit.String()+"`"))
 		} else if u != nil {
-			n.Units = append(n.Units, *u)
+			n.Units = append(n.Units, Preferred{UnitRef: *u, Below: p.below()})
 		}
 		if !p.tok.is(",") {
 			break
@@ -286,12 +286,36 @@ func (p *parser) prefer() Node {
 	return n
 }
 
+// below reads "below 1 m" behind a preferred unit, if it follows.
+func (p *parser) below() *Literal {
+	if !p.takeWord("below") {
+		return nil
+	}
+	t := p.tok
+	if t.kind != number || t.lit.Unit.IsZero() || t.lit.Unit.Point() || t.lit.Value <= 0 {
+		p.fail(t.off, say("the size below which the unit is meant must follow, with its unit").
+			With("as in `prefer mm below 1 m, m`"))
+		return nil
+	}
+	p.advance()
+	return t.lit
+}
+
 // unit reads a unit that stands behind the next token, "as" or a comma, and
 // takes both.
 func (p *parser) unit() *UnitRef {
 	p.prev = p.tok
+	exact := p.blanks(p.off)
+	if p.prev.isWord("as") && p.nameAt(exact) == exactly {
+		p.off = exact + len(exactly)
+	} else {
+		exact = -1
+	}
 	u := p.unitRef()
 	p.tok = p.next()
+	if u != nil {
+		u.Exactly = exact >= 0
+	}
 	return u
 }
 

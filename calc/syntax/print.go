@@ -188,7 +188,11 @@ func (p *printer) whole(is bool) {
 }
 
 func (p *printer) as(u *UnitRef) {
-	if u != nil {
+	switch {
+	case u == nil:
+	case u.Exactly:
+		p.put(" as ", exactly, " ", u.Unit.String())
+	default:
 		p.put(" as ", u.Unit.String())
 	}
 }

@@ -163,6 +163,9 @@ func (p *printer) node(n Node) {
 				p.put(", ")
 			}
 			p.put(u.Unit.String())
+			if u.Below != nil {
+				p.put(" below ", u.Below.Text)
+			}
 		}
 		if n.Gauge != "" {
 			if len(n.Units) > 0 {

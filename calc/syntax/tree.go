@@ -155,10 +155,11 @@ type (
 		If   Expr
 	}
 
-	// Prefer lists the units that answers take where the line does not say. Gauge
+	// Prefer lists the units that answers take where the line does not say, each
+	// for all sizes or for those below one: "mm below 1 m, m". Gauge
 	// is which gauge of wire is meant where none is said: AWG or SWG, empty for none.
 	Prefer struct {
-		Units []UnitRef
+		Units []Preferred
 		Gauge string
 	}
 
@@ -226,10 +227,19 @@ type Tol struct {
 	By *Literal
 }
 
-// UnitRef is a unit written on its own, as after "as".
+// UnitRef is a unit written on its own, as after "as". Exactly marks one of a sheet
+// that no preference of a notebook goes before, "as exactly mm".
 type UnitRef struct {
-	At   Pos
-	Unit units.Unit
+	At      Pos
+	Unit    units.Unit
+	Exactly bool
+}
+
+// Preferred is a unit that answers take. Below is the size below which it is meant,
+// nil for all sizes.
+type Preferred struct {
+	UnitRef
+	Below *Literal
 }
 
 // Expr is an expression. Pos is the place a message about it points at: the

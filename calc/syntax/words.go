@@ -64,6 +64,10 @@ const (
 	// whole is the word behind a value that is a whole number; elsewhere it is a
 	// name like any other.
 	whole = "whole"
+
+	// exactly is the word behind "as" of a sheet's answer that no preference of a
+	// notebook goes before.
+	exactly = "exactly"
 )
 
 type class uint8

@@ -84,22 +84,19 @@ func newValue(numbers []float64) *answer.Value {
 func (b View) UnitFor(v *answer.Value, as check.Display) units.Unit {
 	switch v.Type.Kind {
 	case types.Point:
-		return b.pointUnit(as.Show)
+		return b.pointUnit(as.Show, as.Yields)
 	case types.Number:
 	default:
 		return units.Unit{}
 	}
+	sound := soundOnes(v)
+	if as.Yields {
+		if u, ok := units.Prefer(v.Type.Dim, sound, b.C.Prefer); ok && as.Show.Unlike(u) == "" {
+			return u
+		}
+	}
 	if as.Pinned || as.Typed || as.Show.Base() != 0 || as.Show.Percent() || as.Show.Angle() && as.Show.Dim().IsPlain() {
 		return as.Show
-	}
-	sound := v.Numbers
-	if v.Faults != nil {
-		sound = nil
-		for i, x := range v.Numbers {
-			if v.Faults[i] == "" {
-				sound = append(sound, x)
-			}
-		}
 	}
 	for _, u := range []units.Unit{as.Show, as.AskUnit} {
 		if !u.IsZero() && u.Dim() == v.Type.Dim && readsWell(u, sound) {
@@ -109,15 +106,33 @@ func (b View) UnitFor(v *answer.Value, as check.Display) units.Unit {
 	return units.Choose(v.Type.Dim, sound, b.C.Prefer)
 }
 
-// pointUnit is the scale a temperature is shown on.
-func (b View) pointUnit(asked units.Unit) units.Unit {
-	if asked.Point() {
+// soundOnes are the numbers of a value that are answers.
+func soundOnes(v *answer.Value) []float64 {
+	if v.Faults == nil {
+		return v.Numbers
+	}
+	var sound []float64
+	for i, x := range v.Numbers {
+		if v.Faults[i] == "" {
+			sound = append(sound, x)
+		}
+	}
+	return sound
+}
+
+// pointUnit is the scale a temperature is shown on: the one asked for, unless that
+// yields to a preference.
+func (b View) pointUnit(asked units.Unit, yields bool) units.Unit {
+	if asked.Point() && !yields {
 		return asked
 	}
 	for _, u := range b.C.Prefer {
 		if u.Point() {
-			return u
+			return u.Unit
 		}
+	}
+	if asked.Point() {
+		return asked
 	}
 	return units.Known("degC")
 }
