@@ -162,7 +162,7 @@ func (m studies) Exercise(e *answer.Exercise) {
 		m.block("Your turn", "fault", err.Error())
 		return
 	}
-	for _, t := range m.tasks(set, true) {
+	for _, t := range m.tasks(set, false) { // the page has workings enough
 		m.block("Your turn", "task", t)
 	}
 }
