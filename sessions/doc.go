@@ -41,7 +41,7 @@
 //
 // # Non-goals
 //
-// A Session is not for concurrent use. Edits of two desks are not merged.
+// A Session is not for concurrent use.
 // Keeping a hard link's second name in step is not attempted. Between comparing
 // and replacing there remains a moment in which a program without our lock may
 // write. Nothing here is shown to anybody: that is the desk's business.

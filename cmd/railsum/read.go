@@ -18,6 +18,7 @@ func (a *app) readCommand() *cobra.Command {
 		Example: `railsum read gannet.sums
 railsum read --brief gannet.sums marrowby.sums    a screen each, a summary first
 railsum read --only north,track gannet.sums       the lines about some names
+railsum read --follow --brief gannet.sums         drawn anew whenever it is saved
 railsum read --json gannet.sums
 railsum read --csv --line 24 gannet.sums > sweep.csv
 grep bus gannet.sums | railsum read -`,
@@ -42,6 +43,10 @@ its keys.
 				return misuse("--brief is for somebody who reads").With("leave out one of the two")
 			case line != 0 && kind != readCSV:
 				return misuse("--line says which line --csv writes").With("add --csv")
+			case form.follow && (kind == readCSV || len(args) > 1):
+				return misuse("--follow reads one notebook").With("name one file, and leave out --csv")
+			case form.follow:
+				return a.follow(cmd.Context(), args[0], form)
 			case kind != readCSV:
 				return a.read(cmd.Context(), args, form)
 			case len(form.only) > 0:
@@ -54,6 +59,7 @@ its keys.
 	}
 	as.flags(c)
 	c.Flags().BoolVar(&form.brief, "brief", false, "a screen for each notebook: what is not clear, and a row for each answer there is room for")
+	c.Flags().BoolVar(&form.follow, "follow", false, "read it again after every save, beside an editor, until Ctrl-C")
 	c.Flags().StringSliceVar(&form.only, "only", nil, "the lines about these names alone, separated by commas")
 	c.Flags().IntVar(&line, "line", 0, "with --csv, the row of the vary or show line")
 	return c
@@ -75,8 +81,9 @@ func (a *app) readCSV(ctx context.Context, name string, row int) error {
 // reading is how notebooks are read.
 type reading struct {
 	form
-	brief bool
-	only  []string // names, none for all lines
+	brief  bool
+	follow bool
+	only   []string // names, none for all lines
 }
 
 // read answers each file; one that cannot be read does not hide the others.
