@@ -1,7 +1,6 @@
 package sessions
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -78,7 +77,7 @@ func (s *Session) make(what string, ss splices) (Edit, error) {
 
 // record puts an edit into the journal.
 func (s *Session) record(e *edit) error {
-	if s.warning != nil {
+	if s.warning != nil || s.options.Look {
 		return nil // said once, at the beginning
 	}
 	if s.journal != nil && !s.journal.over() {
@@ -183,8 +182,7 @@ func (s *Session) Change(i int, text string) (Edit, error) {
 	}
 	for _, n := range syntax.Defines(l.Node) {
 		if j := s.definition(n); j >= 0 && j != i {
-			return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: n.Parts[0].At, Wrong: words.Say("%s is defined on line %d already", n, s.RowOf(j)).
-				With(fmt.Sprintf("change line %d, or strike one of the two", s.RowOf(j)))}}}
+			return Edit{}, taken(l, n, s.RowOf(j))
 		}
 	}
 	return s.do("change", s.inPlaceOf(i, l.Raw))
@@ -225,38 +223,6 @@ func (s *Session) whole(ss splices) splices {
 		last.In = []string{""}
 	}
 	return ss
-}
-
-// Move puts line i before line j; j may be one more than there are lines.
-func (s *Session) Move(i, j int) (Edit, error) {
-	l, err := s.line(i)
-	if err != nil {
-		return Edit{}, err
-	}
-	if j != len(s.text.Lines) {
-		if _, err := s.line(j); err != nil {
-			return Edit{}, err
-		}
-	}
-	if h := headerAt(s.text.Lines); h >= 0 && (i == h || j <= h) {
-		return Edit{}, refuse("the header stays the first line", "")
-	}
-	if j == i || j == i+1 {
-		return Edit{}, nil
-	}
-	rows := strings.Split(l.Raw, "\n")
-	out := splice{At: l.Row - 1, Out: len(rows)}
-	in := splice{At: s.RowOf(j) - 1, In: rows}
-	switch {
-	case j < i && s.text.NoFinal && i == len(s.text.Lines)-1:
-		out.In = []string{""}
-	case j == len(s.text.Lines) && s.text.NoFinal:
-		in.In = append(slices.Clone(rows), "")
-	}
-	if j < i {
-		return s.do("move", splices{in, out})
-	}
-	return s.do("move", splices{out, in})
 }
 
 func headerAt(lines []*syntax.Line) int {

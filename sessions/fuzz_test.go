@@ -40,7 +40,7 @@ func FuzzLoad(f *testing.F) {
 		edits := 0
 		for _, do := range []func() (Edit, error){
 			func() (Edit, error) { return s.Enter("zz = 1") },
-			func() (Edit, error) { return s.Move(int(i), int(j)) },
+			func() (Edit, error) { return s.Move(int(i), int(i)+int(j)%3, int(j)) },
 			func() (Edit, error) { return s.Strike(true, int(i)) },
 			func() (Edit, error) { return s.Change(int(j), "zy = 2") },
 			func() (Edit, error) { return s.Keep("zx") },

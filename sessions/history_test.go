@@ -16,13 +16,13 @@ func TestThatIsToldOf(t *testing.T) {
 		do     func(*Session) (Edit, error)
 		want   []answer.Rebound
 	}{
-		"question moved in between": {"1 + 1\nb = that\n2 + 2\n", func(s *Session) (Edit, error) { return s.Move(2, 1) }, []answer.Rebound{{Line: 2, Was: 0, Now: 1}}},
-		"question moved away":       {"1 + 1\n2 + 2\nb = that\n", func(s *Session) (Edit, error) { return s.Move(1, 3) }, []answer.Rebound{{Line: 1, Was: 2, Now: 0}}},
+		"question moved in between": {"1 + 1\nb = that\n2 + 2\n", func(s *Session) (Edit, error) { return s.Move(2, 2, 1) }, []answer.Rebound{{Line: 2, Was: 0, Now: 1}}},
+		"question moved away":       {"1 + 1\n2 + 2\nb = that\n", func(s *Session) (Edit, error) { return s.Move(1, 1, 3) }, []answer.Rebound{{Line: 1, Was: 2, Now: 0}}},
 		"question struck":           {"1 + 1\n2 + 2\nb = that\n", func(s *Session) (Edit, error) { return s.Strike(true, 1) }, []answer.Rebound{{Line: 1, Was: -1, Now: 0}}},
 		"only question struck":      {"1 + 1\nb = that\n", func(s *Session) (Edit, error) { return s.Strike(true, 0) }, []answer.Rebound{{Line: 0, Was: -1, Now: -1}}},
 		"value changed to question": {"1 + 1\na = 2\nb = that\n", func(s *Session) (Edit, error) { return s.Change(1, "2 + 2") }, []answer.Rebound{{Line: 2, Was: 0, Now: 1}}},
 		"lines shifted":             {"a = 1\n1 + 1\nb = that\n", func(s *Session) (Edit, error) { return s.Strike(false, 0) }, nil},
-		"the that moved itself":     {"1 + 1\nb = that\n2 + 2\n", func(s *Session) (Edit, error) { return s.Move(1, 3) }, []answer.Rebound{{Line: 2, Was: 0, Now: 1}}},
+		"the that moved itself":     {"1 + 1\nb = that\n2 + 2\n", func(s *Session) (Edit, error) { return s.Move(1, 1, 3) }, []answer.Rebound{{Line: 2, Was: 0, Now: 1}}},
 		"question changed":          {"1 + 1\nb = that\n", func(s *Session) (Edit, error) { return s.Change(0, "1 + 2") }, nil},
 		"kept":                      {"1 + 1\nb = that\n", func(s *Session) (Edit, error) { return s.Keep("two") }, nil},
 	} {

@@ -28,6 +28,10 @@ type Options struct {
 	// railsum/journals in the XDG state home.
 	Journals string
 
+	// Look opens notebooks to be looked at beside who has them open: without a lock
+	// and a journal, never to be saved.
+	Look bool
+
 	// Stop is the question that StopWhen gives a session, from the start.
 	Stop func() bool
 
@@ -95,8 +99,10 @@ func Open(name string, o Options) (*Session, error) {
 	}
 	f := &File{Name: name, Path: path, Exists: exists, disk: o.disk}
 	// Locked before it is read, or another desk might save in between.
-	if err := f.Lock(); err != nil {
-		return nil, err
+	if !o.Look {
+		if err := f.Lock(); err != nil {
+			return nil, err
+		}
 	}
 	read, err := load(o.disk, name)
 	if err != nil {
@@ -106,7 +112,9 @@ func Open(name string, o Options) (*Session, error) {
 	f.Text, f.Exists = read.Text, read.Exists
 	s := &Session{options: o, file: f, fresh: len(bytes.TrimSpace(f.Text)) == 0}
 	s.begin(f.Text)
-	s.offers = o.leftoversOf(f.Path)
+	if !o.Look {
+		s.offers = o.leftoversOf(f.Path)
+	}
 	return s, nil
 }
 
@@ -114,7 +122,9 @@ func Open(name string, o Options) (*Session, error) {
 var header = "railsum " + strconv.Itoa(syntax.Edition)
 
 func (s *Session) begin(text []byte) {
-	s.warning = s.options.guard()
+	if !s.options.Look {
+		s.warning = s.options.guard()
+	}
 	s.stop = s.options.Stop
 	if s.fresh {
 		text = []byte(header + "\n")
@@ -231,6 +241,9 @@ func (s *Session) Text() []byte { return s.text.Bytes() }
 
 // Dirty reports whether the notebook has what its file has not.
 func (s *Session) Dirty() bool {
+	if s.options.Look {
+		return false // what is tried out here is not to be kept
+	}
 	if s.unsafe {
 		return true
 	}
@@ -271,6 +284,10 @@ func (s *Session) At(row int) (line, within int) {
 // which is the notebook's from then on. Another file that exists, and one that
 // has changed since it was read, are replaced only if forced.
 func (s *Session) Save(name string, force bool) error {
+	if s.options.Look {
+		return &Error{Kind: ErrWrite, Path: s.Name(), Wrong: words.Say("this desk only looks; it saves nothing").
+			With("open the notebook without --look")}
+	}
 	if name == "" && s.file == nil {
 		return &Error{Kind: ErrWrite, Wrong: words.Say("the notebook has no name yet").
 			With("give one, as in `save gannet.sums`")}

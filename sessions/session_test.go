@@ -347,7 +347,7 @@ func TestStrike(t *testing.T) {
 
 func TestMove(t *testing.T) {
 	move := func(i, j int) func(*Session) (Edit, error) {
-		return func(s *Session) (Edit, error) { return s.Move(i, j) }
+		return func(s *Session) (Edit, error) { return s.Move(i, i, j) }
 	}
 	runEdits(t, []editCase{
 		{name: "up", before: "a = 1\nb = 2\nc = 3\n", do: move(2, 0), after: "c = 3\na = 1\nb = 2\n"},

@@ -12,24 +12,31 @@ import (
 )
 
 func (a *app) deskCommand(ready chan<- struct{}) *cobra.Command {
-	return &cobra.Command{
+	look := false
+	c := &cobra.Command{
 		Use:   "desk [FILE]",
 		Short: "open the notebook at the prompt",
 		Example: `railsum desk                a new notebook
-railsum desk gannet.sums    one from a file`,
+railsum desk gannet.sums    one from a file
+railsum desk --look gannet.sums    one that is open at another desk: nothing is saved`,
 		Args: atMost(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			name := ""
 			if len(args) == 1 {
 				name = args[0]
 			}
-			return a.desk(cmd.Context(), name, ready)
+			if look && name == "" {
+				return misuse("--look is for a notebook that there is").With("name a file")
+			}
+			return a.desk(cmd.Context(), name, look, ready)
 		},
 	}
+	c.Flags().BoolVar(&look, "look", false, "look only: no lock, no journal, nothing saved")
+	return c
 }
 
 // desk hands the terminal over. From ready on, interrupts are the desk's.
-func (a *app) desk(ctx context.Context, name string, ready chan<- struct{}) error {
+func (a *app) desk(ctx context.Context, name string, look bool, ready chan<- struct{}) error {
 	if err := a.out.Flush(); err != nil {
 		return err
 	}
@@ -41,6 +48,7 @@ func (a *app) desk(ctx context.Context, name string, ready chan<- struct{}) erro
 	a.note(desk.Run(ctx, desk.Config{
 		File:    name,
 		Copy:    copied,
+		Look:    look,
 		Dir:     a.dir,
 		Color:   a.choice(),
 		Stdin:   a.stdin,

@@ -35,7 +35,7 @@ railsum about drop                              what a sheet asks and tells`,
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if show.IsTerminal(a.stdin) && show.IsTerminal(a.world.stdout) {
-				return a.desk(cmd.Context(), "", ready)
+				return a.desk(cmd.Context(), "", false, ready)
 			}
 			return a.read(cmd.Context(), []string{"-"}, reading{})
 		},

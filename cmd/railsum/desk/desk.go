@@ -35,6 +35,7 @@ const (
 type Config struct {
 	File    string // the notebook to open; empty for a new one
 	Copy    []byte // the text of a notebook to open that has no file of its own, in the place of File
+	Look    bool   // nothing is saved: the notebook is open at another desk, or may be
 	Dir     string // where relative names start; empty for the current folder
 	Color   string // auto, always or never
 	Stdin   io.Reader

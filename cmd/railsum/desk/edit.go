@@ -32,24 +32,23 @@ func (d *desk) strike(args string) error {
 		edit, err := d.s.StrikeRow(table, label)
 		return d.done(edit, err)
 	}
-	words := strings.FieldsFunc(args, func(r rune) bool { return r == ' ' || r == ',' })
-	if len(words) == 0 {
+	spans, err := d.spans(args)
+	if err != nil {
+		return err
+	}
+	if len(spans) == 0 {
 		return misuse("strike")
 	}
 	var whole []int
-	for _, w := range words {
-		n, err := d.rowNumber(w)
-		if err != nil {
+	for _, s := range spans {
+		lines, err := d.linesOf(s)
+		if err != nil && len(spans) == 1 && s.from == s.to {
+			i, within := d.s.At(s.from)
+			return d.strikeRow(i, within, s.from)
+		} else if err != nil {
 			return err
 		}
-		i, within := d.s.At(n)
-		if within > 0 {
-			if len(words) > 1 {
-				return refusal("line %d is a row of a table", n).With(fmt.Sprintf("`strike %d` by itself", n))
-			}
-			return d.strikeRow(i, within, n)
-		}
-		whole = append(whole, i)
+		whole = append(whole, lines...)
 	}
 	edit, err := d.s.Strike(false, whole...)
 	var r *sessions.Refusal
@@ -188,36 +187,33 @@ func (d *desk) replace(i int, rows []string) error {
 	return d.done(edit, err)
 }
 
-// move puts a line before another.
+// move puts lines before another.
 func (d *desk) move(args string) error {
 	if row, before, ok := strings.Cut(args, " before "); ok {
 		if table, label, ok := d.rowNamed(row); ok {
 			return d.moveRow(table, label, before)
 		}
 	}
-	words := strings.Fields(args)
-	if len(words) != 3 || words[1] != "before" {
+	what, where, is := strings.Cut(args, " before ")
+	if !is {
 		return misuse("move")
 	}
-	n, err := d.rowNumber(words[0])
+	spans, err := d.spans(what)
 	if err != nil {
 		return err
 	}
-	from, within := d.s.At(n)
-	if within > 0 {
-		return refusal("line %d is a row of a table", n).With(fmt.Sprintf("`move %d` moves the whole table", n-within))
+	if len(spans) != 1 {
+		return misuse("move")
 	}
-	to := len(d.s.Lines())
-	if m, err := strconv.Atoi(strings.TrimSuffix(words[2], ".")); err != nil || m != d.s.NextRow() {
-		m, err := d.rowNumber(words[2])
-		if err != nil {
-			return err
-		}
-		if to, within = d.s.At(m); within > 0 {
-			return refusal("line %d is a row of a table", m).With(fmt.Sprintf("its table begins at line %d", m-within))
-		}
+	lines, err := d.linesOf(spans[0])
+	if err != nil {
+		return err
 	}
-	edit, err := d.s.Move(from, to)
+	to, err := d.before(where)
+	if err != nil {
+		return err
+	}
+	edit, err := d.s.Move(lines[0], lines[len(lines)-1], to)
 	return d.done(edit, err)
 }
 

@@ -39,6 +39,9 @@ func (d *desk) begin(file string) int {
 	d.adopt(s)
 	d.offerRecoveries()
 	d.greet()
+	if d.Look {
+		d.note("This desk looks, and saves nothing; `reload` shows what has been saved elsewhere.")
+	}
 	return codeWell
 }
 
@@ -61,7 +64,7 @@ func (d *desk) beginCopy() int {
 }
 
 func (d *desk) options() sessions.Options {
-	return sessions.Options{Library: d.Library, Stop: d.signals.stopped}
+	return sessions.Options{Library: d.Library, Stop: d.signals.stopped, Look: d.Look}
 }
 
 // path is a file's name as it is opened.
