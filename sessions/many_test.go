@@ -70,6 +70,7 @@ func TestInsert(t *testing.T) {
 	}{
 		{1, []string{"x = 1", "table t | y\n  one | 1\nend"}, "railsum 1\r\nx = 1\r\ntable t | y\r\n  one | 1\r\nend\r\na = 1\r\nb = 2", ""},
 		{3, []string{"x = 1"}, "railsum 1\r\na = 1\r\nb = 2\nx = 1\r\n", ""},
+		{3, []string{"x = 1", "y = 2"}, "railsum 1\r\na = 1\r\nb = 2\nx = 1\r\ny = 2\r\n", ""},
 		{1, nil, "railsum 1\r\na = 1\r\nb = 2", ""},
 		{0, []string{"x = 1"}, "", "the header stays the first line"},
 		{1, []string{"b = 3"}, "", "b is defined on line 3 already"},

@@ -156,8 +156,8 @@ func (ss splices) inPlace(f *syntax.File, rows []string) (*syntax.File, bool) {
 			return nil, false
 		}
 		l, open := syntax.ParseLineAt(strings.Join(s.In, "\n"), s.At+1)
-		if _, header := l.Node.(*syntax.Header); header || open || broken(l) {
-			return nil, false
+		if _, header := l.Node.(*syntax.Header); header || open || broken(l) || l.Rows() != len(s.In) {
+			return nil, false // rows of more than one line are read as any text is
 		}
 		if atEnd {
 			now.NoFinal = false

@@ -34,6 +34,7 @@ as the remark, what is of NEW has now; a rule has them as the label.`,
 			if err != nil {
 				return err
 			}
+			a.paged()
 			return a.compare(args[0], args[1], form)
 		},
 	}

@@ -49,6 +49,7 @@ func (a *app) desk(ctx context.Context, name string, look bool, ready chan<- str
 		File:    name,
 		Copy:    copied,
 		Look:    look,
+		NoInput: a.flags.noInput,
 		Dir:     a.dir,
 		Color:   a.choice(),
 		Stdin:   a.stdin,

@@ -19,6 +19,7 @@ func (a *app) sheetsCommand() *cobra.Command {
 		Example: `railsum sheets            all sheets, by group
 railsum sheets wire       those that have to do with wire`,
 		RunE: func(_ *cobra.Command, args []string) error {
+			a.paged()
 			return orFailure(codeWrong, guide.Sheets(a.answers(), library.At(a.dir), strings.Join(args, " ")))
 		},
 	}
@@ -39,6 +40,7 @@ railsum about engine --in gannet.sums    which lines depend on it, and on which 
 			return guide.Names(library.At(a.dir)), cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
+			a.paged()
 			name := strings.Join(args, " ")
 			if in == "" {
 				return orFailure(codeUse, guide.About(a.answers(), library.At(a.dir), name))

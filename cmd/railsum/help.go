@@ -1,7 +1,9 @@
 package main
 
 import (
+	_ "embed"
 	"fmt"
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -10,6 +12,7 @@ import (
 
 // help writes what a command does, examples first.
 func (a *app) help(c *cobra.Command, _ []string) {
+	a.paged()
 	out := a.answers()
 	out.Say("%s: %s", c.CommandPath(), c.Short)
 	if c.Example != "" {
@@ -43,16 +46,44 @@ func (a *app) help(c *cobra.Command, _ []string) {
 		out.Entry(name, f.Usage, 19)
 	})
 	if !c.HasParent() {
-		fmt.Fprint(out, `
-exit codes
-  0 all is well
-  1 a line is in error, or a must fails
-  2 wrong use
-  3 a file cannot be read or written, or has changed underneath
-  4 a file is damaged or from a newer railsum
-`)
+		fmt.Fprint(out, "\nexit codes\n")
+		for _, e := range exitCodes {
+			out.Entry(e.name, e.does, 4)
+		}
+		fmt.Fprint(out, "\nenvironment\n")
+		for _, e := range environment {
+			out.Entry(e.name, e.does, 19)
+		}
 	}
 }
+
+// entry is a row of help.
+type entry struct{ name, does string }
+
+var exitCodes = []entry{
+	{"0", "all is well"},
+	{"1", "a line is in error, or a must fails"},
+	{"2", "wrong use"},
+	{"3", "a file cannot be read or written, or has changed underneath"},
+	{"4", "a file is damaged or from a newer railsum"},
+}
+
+var environment = []entry{
+	{"NO_COLOR", "if not empty, no colour; CLICOLOR_FORCE and CLICOLOR=0 are heeded too"},
+	{"PAGER", "shows what is longer than the window; less if there is none, cat for no pager"},
+	{"VISUAL, EDITOR", "what edit opens at the desk; vi if there is none"},
+	{"RAILSUM_SPOKEN", "if not empty, output for a screen reader, as with --spoken"},
+	{"RAILSUM_DEBUG", "if not empty, where an unexpected fault happened"},
+	{"XDG_STATE_HOME", "where journals and the lines typed are kept"},
+	{"XDG_DATA_HOME", "where sheets of your own are looked for, in railsum/sheets"},
+	{"LC_ALL, LANG", "if not UTF-8, signs are spelled in ASCII"},
+}
+
+// bashCompletion asks the program itself what may follow. The command library's own
+// script calls functions of a package that is not everywhere.
+//
+//go:embed completion.bash
+var bashCompletion string
 
 // usage is how a command is called, its options last.
 func usage(c *cobra.Command) string {
@@ -82,6 +113,13 @@ func plainer(c *cobra.Command) {
 				"railsum completion fish > ~/.config/fish/completions/railsum.fish"
 			for _, shell := range sub.Commands() {
 				shell.Short = "for " + shell.Name()
+				if shell.Name() == "bash" {
+					shell.Long = "It needs nothing but bash itself."
+					shell.RunE, shell.Run = func(c *cobra.Command, _ []string) error {
+						_, err := io.WriteString(c.OutOrStdout(), bashCompletion)
+						return err
+					}, nil
+				}
 			}
 		}
 		sub.InitDefaultHelpFlag()

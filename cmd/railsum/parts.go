@@ -27,6 +27,7 @@ added up. Wire is without spare, unless a cut list counts it. --csv has a column
 each field, numbers in SI units.`,
 		Args: needs(1, "a file name", "name a file, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			a.paged()
 			var all outline.Needs
 			for _, name := range args {
 				if err := a.partsOf(cmd.Context(), name, len(args) > 1, &all); err != nil {

@@ -59,7 +59,7 @@ func (a *app) present(ctx context.Context, name string, c present.Config, ready 
 		return o, err
 	}
 	c.Options = show.Detect(a.world.stdout, a.getenv, a.choice())
-	c.Screen = show.IsTerminal(a.stdin) && show.IsTerminal(a.world.stdout) && !c.Options.Stacked
+	c.Screen = a.asks() && !c.Options.Stacked
 	c.Stdin, c.Stdout = a.stdin, a.world.stdout
 	if !c.Screen {
 		c.Stdout = a.out

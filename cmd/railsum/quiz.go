@@ -117,7 +117,10 @@ func (a *app) quiz(ctx context.Context, about string, f *quizFlags) error {
 	}
 	out := a.answers()
 	s := quiz.Session{Library: q.lib, In: a.stdin, Out: out, Only: f.again, Again: f.call(about, f.seed),
-		Prompts: show.IsTerminal(a.stdin) && show.IsTerminal(a.world.stdout)}
+		Prompts: a.asks()}
+	if a.flags.noInput {
+		s.In = strings.NewReader("") // the questions alone
+	}
 	if s.Prompts {
 		s.Out = show.New(a.world.stdout, out.Options)
 	}

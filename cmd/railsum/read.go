@@ -48,6 +48,7 @@ its keys.
 			case form.follow:
 				return a.follow(cmd.Context(), args[0], form)
 			case kind != readCSV:
+				a.paged()
 				return a.read(cmd.Context(), args, form)
 			case len(form.only) > 0:
 				return misuse("--csv writes one line").With("leave out --only, and say which with --line")

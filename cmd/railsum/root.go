@@ -34,7 +34,7 @@ railsum about drop                              what a sheet asks and tells`,
 			return checkColour(a.flags.color)
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			if show.IsTerminal(a.stdin) && show.IsTerminal(a.world.stdout) {
+			if a.asks() {
 				return a.desk(cmd.Context(), "", false, ready)
 			}
 			return a.read(cmd.Context(), []string{"-"}, reading{})
@@ -44,6 +44,9 @@ railsum about drop                              what a sheet asks and tells`,
 	c.PersistentFlags().StringVar(&a.flags.color, "color", show.Auto, "colour (--colour is the same): auto, always or never")
 	c.PersistentFlags().BoolVar(&a.flags.noColor, "no-color", false, "no colour, as with --color never")
 	c.PersistentFlags().BoolVar(&a.flags.spoken, "spoken", false, "for a screen reader: a value to a row and no charts, as with RAILSUM_SPOKEN=1")
+	c.PersistentFlags().BoolVar(&a.flags.noInput, "no-input", false, "ask nothing and show no prompt, whoever sits there")
+	c.PersistentFlags().BoolVar(&a.flags.noPager, "no-pager", false, "long output as it comes")
+	c.RegisterFlagCompletionFunc("color", cobra.FixedCompletions([]string{show.Auto, show.Always, show.Never}, cobra.ShellCompDirectiveNoFileComp))
 	c.Flags().Bool("version", false, "show the version")
 	c.SetFlagErrorFunc(flagError)
 	c.SetHelpFunc(a.help)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -45,6 +46,8 @@ type globals struct {
 	color   string
 	noColor bool
 	spoken  bool
+	noInput bool
+	noPager bool
 }
 
 // run is the program. It returns what to exit with.
@@ -99,6 +102,7 @@ func (a *app) guarded(ctx context.Context, ready chan<- struct{}) (code int) {
 	root.SetOut(a.out)
 	root.SetErr(a.stderr)
 	err := root.ExecuteContext(ctx)
+	a.release(ready)
 	if err == nil {
 		err = a.out.Flush()
 	} else {
@@ -179,6 +183,11 @@ func (a *app) choice() string {
 	return a.flags.color
 }
 
+// asks reports whether somebody sits at a terminal who may be asked something.
+func (a *app) asks() bool {
+	return !a.flags.noInput && show.IsTerminal(a.stdin) && show.IsTerminal(a.world.stdout)
+}
+
 // answers is the printer for standard output.
 func (a *app) answers() *show.Printer {
 	return show.New(a.out, show.Detect(a.world.stdout, a.getenv, a.choice()))
@@ -203,8 +212,9 @@ func (a *app) path(name string) string {
 // output buffers standard output and keeps its first error, so that a command
 // need not look after every row.
 type output struct {
-	mu sync.Mutex
-	b  *bufio.Writer
+	mu   sync.Mutex
+	b    *bufio.Writer
+	held *bytes.Buffer // what waits to be shown at once, nil if nothing has to
 }
 
 func newOutput(w io.Writer) *output { return &output{b: bufio.NewWriterSize(w, 1<<16)} }
@@ -212,12 +222,31 @@ func newOutput(w io.Writer) *output { return &output{b: bufio.NewWriterSize(w, 1
 func (o *output) Write(p []byte) (int, error) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
+	if o.held != nil && o.held.Len()+len(p) <= mostHeld {
+		return o.held.Write(p)
+	}
+	if err := o.let(); err != nil {
+		return 0, err
+	}
 	return o.b.Write(p)
+}
+
+// let writes what is held as it is.
+func (o *output) let() error {
+	if o.held == nil {
+		return nil
+	}
+	_, err := o.held.WriteTo(o.b)
+	o.held = nil
+	return err
 }
 
 func (o *output) Flush() error {
 	o.mu.Lock()
 	defer o.mu.Unlock()
+	if err := o.let(); err != nil {
+		return err
+	}
 	return o.b.Flush()
 }
 
@@ -229,6 +258,9 @@ type flushing struct {
 }
 
 func (f *flushing) Write(p []byte) (int, error) {
+	if f.first.holds() && show.IsTerminal(f.w) {
+		return f.first.Write(p) // to the same terminal, in its turn
+	}
 	f.first.Flush()
 	return f.w.Write(p)
 }

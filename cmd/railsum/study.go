@@ -65,4 +65,10 @@ func (a *app) study(ctx context.Context, book *calc.Book, answers []*calc.Answer
 }
 
 // progress is the row for standard error.
-func (a *app) progress() *progress.Row { return progress.On(a.world.stderr, a.getenv) }
+func (a *app) progress() *progress.Row {
+	w := a.world.stderr
+	if f, is := w.(*flushing); is && a.out.holds() {
+		w = f.w // it is seen now, whatever waits for a pager
+	}
+	return progress.On(w, a.getenv)
+}

@@ -43,10 +43,21 @@ func commit() string {
 	if !ok {
 		return ""
 	}
+	return commitOf(info)
+}
+
+func commitOf(info *debug.BuildInfo) string {
+	revision, changed := "", ""
 	for _, s := range info.Settings {
-		if s.Key == "vcs.revision" {
-			return " (" + s.Value[:min(12, len(s.Value))] + ")"
+		switch {
+		case s.Key == "vcs.revision":
+			revision = s.Value[:min(12, len(s.Value))]
+		case s.Key == "vcs.modified" && s.Value == "true":
+			changed = ", changed"
 		}
 	}
-	return ""
+	if revision == "" {
+		return ""
+	}
+	return " (" + revision + changed + ")"
 }

@@ -36,6 +36,7 @@ type Config struct {
 	File    string // the notebook to open; empty for a new one
 	Copy    []byte // the text of a notebook to open that has no file of its own, in the place of File
 	Look    bool   // nothing is saved: the notebook is open at another desk, or may be
+	NoInput bool   // whoever sits there, nothing is asked and no prompt shown
 	Dir     string // where relative names start; empty for the current folder
 	Color   string // auto, always or never
 	Stdin   io.Reader
@@ -118,7 +119,7 @@ func (d *desk) unheard(err error) {
 func (d *desk) editor() lineedit.Editor {
 	in, isFile := d.Stdin.(*os.File)
 	out, toFile := d.Stdout.(*os.File)
-	if !isFile || !toFile || !show.IsTerminal(in) || !show.IsTerminal(out) {
+	if d.NoInput || !isFile || !toFile || !show.IsTerminal(in) || !show.IsTerminal(out) {
 		return lineedit.NewPipe(d.Stdin)
 	}
 	if d.Getenv("TERM") == "dumb" || d.Getenv("RAILSUM_SPOKEN") != "" {

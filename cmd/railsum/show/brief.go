@@ -174,7 +174,7 @@ func (p *Printer) one(in, text string) {
 	if width(in)+width(text) > p.Width {
 		words, cut := pieces(text), ""
 		for _, w := range words {
-			if width(in)+width(cut)+width(w)+1 > p.Width-1 {
+			if width(in)+width(cut)+width(w)+1 > p.Width-width(p.dots()) {
 				break
 			}
 			cut += w + " "

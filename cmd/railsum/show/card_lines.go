@@ -160,11 +160,11 @@ func (p *Printer) threeColumns(lines []answer.CardLine, wide [2]int, cut bool) {
 			p.row(strings.TrimRight(lead, " "))
 		case p.slim():
 			p.row(strings.TrimRight(lead, " "))
-			p.row(in + "  " + shortened(meaning, p.Width-width(in)-2))
+			p.row(in + "  " + p.shortened(meaning, p.Width-width(in)-2))
 		case cut && room < shortest:
 			p.row(strings.TrimRight(lead, " "))
 		case cut:
-			p.row(lead + "  " + shortened(meaning, room))
+			p.row(lead + "  " + p.shortened(meaning, room))
 		default:
 			p.hanging(lead+"  ", in+strings.Repeat(" ", names+2+values+2), meaning)
 		}
@@ -176,7 +176,7 @@ const shortest = 12
 
 // shortened cuts a text to so many columns: where a part of it ends, if that says
 // enough, else between words.
-func shortened(text string, room int) string {
+func (p *Printer) shortened(text string, room int) string {
 	if width(text) <= room {
 		return text
 	}
@@ -187,12 +187,12 @@ func shortened(text string, room int) string {
 	}
 	cut := ""
 	for _, word := range pieces(text) {
-		if width(cut)+width(word)+2 > room {
+		if width(cut)+width(word)+1+width(p.dots()) > room {
 			break
 		}
 		cut += word + " "
 	}
-	return strings.TrimRight(cut, " ,;:") + "…"
+	return strings.TrimRight(cut, " ,;:") + p.dots()
 }
 
 // valueOf is what stands in the column of values.

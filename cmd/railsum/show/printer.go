@@ -83,15 +83,27 @@ func (p *Printer) colour(attributes ...color.Attribute) *color.Color {
 // Err is the first error of the writer.
 func (p *Printer) Err() error { return p.err }
 
-// Write passes text on as it is; it is for text of the program's own.
+// Write passes text on as it is, but for signs that the writer does not take; it is
+// for text of the program's own.
 func (p *Printer) Write(b []byte) (int, error) {
 	if p.err != nil {
 		return 0, p.err
 	}
-	n, err := p.w.Write(b)
-	p.err = err
-	return n, err
+	text := b
+	if p.ASCII {
+		text = []byte(inASCII.Replace(string(b)))
+	}
+	if _, p.err = p.w.Write(text); p.err != nil {
+		return 0, p.err
+	}
+	return len(b), nil
 }
+
+// inASCII spells the signs of messages and sheets where a locale has no others. The
+// letters of whoever wrote a notebook stay as they are.
+var inASCII = strings.NewReplacer("…", "...", "²", "2", "³", "3", "µ", "u", "μ", "u", "Ω", "ohm", "Ω", "ohm", "°", "deg", "±", "+-",
+	"→", "->", "×", "x", "·", "*", "√", "sqrt", "–", "-", "—", "-", "−", "-", "“", `"`, "”", `"`, "‘", "'", "’", "'", "≤", "<=", "≥", ">=",
+	"½", "1/2", "¼", "1/4", "¾", "3/4", "‰", "per mille", "∞", "without end")
 
 // Say writes a sentence of the program's own, made safe. What does not fit into
 // a row goes on below, standing in as the first row does.
