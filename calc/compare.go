@@ -29,17 +29,18 @@ func Compare(old, now *Book) *answer.Comparison {
 
 // compared adds what has become of something that both name.
 func compared(c *answer.Comparison, name string, was, is *entry) {
-	if was.hands && is.hands {
+	if was.hands != "" && was.hands == is.hands && was.state == is.state {
 		return // told where it comes from
 	}
+	settled := was.state != is.state || was.hands != is.hands // otherwise than before
+	input := was.input && is.input || settled
 	share := answer.Slight
-	input := was.input && is.input
 	if input {
 		share = 0
 	}
 	moved, slight := answer.Between(name, was.value, is.value, share)
 	c.Slight += slight
-	if len(moved) == 0 && was.state != is.state && input {
+	if len(moved) == 0 && was.state != is.state {
 		moved = []answer.Moved{{Name: name, Was: was.value, Now: is.value}}
 	}
 	if !input {
@@ -67,8 +68,8 @@ func (b *Book) summary() answer.Summary {
 type entry struct {
 	value *answer.Value
 	state answer.State
-	input bool // nothing of the notebook is in it
-	hands bool // it is an input that only hands on what has another name
+	input bool   // nothing of the notebook is in it
+	hands string // of an input that only hands on another value: the name of that
 }
 
 // entries are all that a book names, in its order.
@@ -161,7 +162,10 @@ func (n *entries) place(b *Book, p *check.Placement) {
 	}
 	for _, d := range p.Asks {
 		e := b.entry(d)
-		e.state, e.hands = b.StateOf(d), d.Set() && d.Same() != d
+		e.state = b.StateOf(d)
+		if of := d.Same(); of != d && d.Set() {
+			e.hands = of.Name
+		}
 		n.add(name+"."+view.ShortName(d), e)
 	}
 	for _, t := range p.AskTabs {

@@ -85,6 +85,9 @@ func TestCompare(t *testing.T) {
 		{"a setting", sheet, strings.Replace(sheet, "9.5 m", "9.55 m", 1), "input d.length 9.5 m set>9.55 m set; slight 8"},
 		{"the sheet's own value again", "use drop for d with wire = 1.5 mm2\n", "use drop for d\n", "input d.wire 1.5 mm2 set>1.5 mm2 default"},
 		{"the same value, settled", "use drop for d\nassume d.length = 9 m\n", "use drop for d\nd.length = 9 m\n", "input d.length 9 m assumed>9 m set"},
+		{"taken from elsewhere, and then set", "table house | supply\n  one | 15 V\nend\nuse drop for d from house\n", "table house | supply\n  one | 15 V\nend\nuse drop for d from house\nd.supply = house.supply\n",
+			"input d.supply from>set"},
+		{"handed on from another place", "a = 15 V\nb = 16 V\nuse drop for d\nd.supply = a\n", "a = 15 V\nb = 16 V\nuse drop for d\nd.supply = b\n", "input d.supply 15 V set>16 V set; answer d.share 4.834 %>4.532 %; answer d.left 13.97 V>14.97 V; answer d.fault 31.56 A>33.67 A; answer d.longest 8.299 m>8.9 m; answer d.least_wire 1.446 mm2>1.348 mm2"},
 		{"another sheet", "use drop for d\n", "use stub for d\n", "sheet d drop:4>stub:2"},
 		{"a placed sheet goes as a whole", "a = 1\n" + sheet, "a = 1\n", "gone d"},
 	} {

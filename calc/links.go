@@ -2,6 +2,7 @@ package calc
 
 import (
 	"slices"
+	"strings"
 
 	"railsum/calc/check"
 	"railsum/calc/syntax"
@@ -34,12 +35,31 @@ func (b *Book) LinksOf(name string) *Links {
 	}
 	needs, uses := b.dependencies()
 	l := &Links{Needs: b.links(of, own, needs), Uses: b.links(of, own, uses)}
+	met := map[*syntax.Line]bool{}
+	for _, use := range l.Uses {
+		met[use.Line] = true
+	}
 	for i, line := range b.C.Lines {
-		if own[i] {
+		switch {
+		case own[i]:
 			l.At = append(l.At, line)
+		case !met[line] && speaksOf(line, name): // a table under another name, or a line in error
+			l.Uses = append(l.Uses, Link{Line: line})
 		}
 	}
+	slices.SortStableFunc(l.Uses, func(a, b Link) int { return a.Row - b.Row })
 	return l
+}
+
+// speaksOf reports whether a name, or a part of what it names, stands on a line.
+func speaksOf(l *syntax.Line, name string) bool {
+	found := false
+	syntax.Walk(l.Node, func(e syntax.Expr) {
+		if n, is := e.(*syntax.Name); is {
+			found = found || n.String() == name || strings.HasPrefix(n.String(), name+".")
+		}
+	})
+	return found
 }
 
 // defsOf are the Defs that a name stands for.
@@ -100,12 +120,17 @@ func placeDefs(p *check.Placement, parts []syntax.Part) []*check.Def {
 	for _, t := range p.AskTabs {
 		all = append(all, tableDefs(t, nil)...)
 	}
+	for _, told := range p.GiveTabs {
+		if t := p.Told(told); t != nil {
+			all = append(all, tableDefs(t, nil)...)
+		}
+	}
 	if len(parts) == 0 {
 		return all
 	}
 	word := parts[0].Text
 	return slices.DeleteFunc(all, func(d *check.Def) bool {
-		return d.Name != p.Name+"."+word && (d.Role != check.Asked || !p.Sheet.SameInput(word, shortOf(d, p)))
+		return d.Name != p.Name+"."+word && !strings.HasPrefix(d.Name, p.Name+"."+word+".") && (d.Role != check.Asked || !p.Sheet.SameInput(word, shortOf(d, p)))
 	})
 }
 

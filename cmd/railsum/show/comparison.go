@@ -124,6 +124,8 @@ func (p *Printer) movedRows(rows []answer.Moved) {
 // stated is where an input's value comes from, in words behind it.
 func stated(s answer.State) string {
 	switch s {
+	case answer.From:
+		return " (from elsewhere)"
 	case answer.Default:
 		return " (the sheet's own)"
 	case answer.Assumed:
