@@ -126,6 +126,8 @@ func stated(s answer.State) string {
 	switch s {
 	case answer.From:
 		return " (from elsewhere)"
+	case answer.Agreed:
+		return " (agreed)"
 	case answer.Default:
 		return " (the sheet's own)"
 	case answer.Assumed:
