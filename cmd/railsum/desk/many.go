@@ -110,7 +110,7 @@ func (d *desk) typed(row int) ([]string, error) {
 	d.note("An empty line ends this; Ctrl-C drops it.")
 	var texts []string
 	for offer := ""; ; {
-		text, err := d.prompt(d.number(row)+" ", offer)
+		text, err := d.prompt(d.number(row), offer)
 		switch {
 		case errors.Is(err, lineedit.ErrInterrupted):
 			return nil, refusal("nothing was inserted")

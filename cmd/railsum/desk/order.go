@@ -39,7 +39,7 @@ func init() { // orders speak of help, which speaks of orders
 			"change 14 north.length = 12 m      puts this in its place",
 			"In a table N is the row; the table's first row offers all of it.",
 		}, (*desk).change, []string{"modify"}},
-		{"edit", "", "opens the notebook in your editor, and takes back what you change", []string{
+		{"edit", "", "opens it in your editor; takes back what you change", []string{
 			"The editor is the one that VISUAL or EDITOR names, else vi; undo takes all of it back.",
 		}, (*desk).edit, []string{"editor", "open editor"}},
 		{"insert", "before N", "puts lines before line N", []string{
@@ -69,18 +69,18 @@ func init() { // orders speak of help, which speaks of orders
 			"a full stop keeps all the rest, Ctrl-C stops and enters nothing.",
 		}, (*desk).fill, []string{"fill in", "ask me"}},
 		{"sheets", "[WORD]", "lists the sheets, or those about a word", []string{"sheets", "sheets wire"}, (*desk).sheets, []string{"list sheets", "show sheets", "what sheets are there", "which sheets"}},
-		{"about", "NAME", "what a sheet, function, unit or table is; what depends on a name", []string{
+		{"about", "NAME", "what a sheet, function or unit is; what uses a name", []string{
 			"about drop         a sheet, with its sources",
 			"about preferred",
 			"about mph",
 			"about engine       of the notebook: which lines depend on it, and on which it does",
 		}, (*desk).about, []string{"explain", "where is it used", "what uses", "what depends on"}},
 		{"save", "[FILE]", "writes the notebook to its file, or to another", []string{"save", "save gannet.sums"}, (*desk).save, []string{"store", "write", "save", "how do i save", "save as"}},
-		{"reload", "", "reads the file again and takes in what was changed there", []string{
+		{"reload", "", "takes in what was changed in the file elsewhere", []string{
 			"What both have changed is asked for, row by row; undo takes the file's changes out again.",
 			"Own sheets that have changed are read again by themselves.",
 		}, (*desk).reload, []string{"refresh", "reread", "merge", "read again"}},
-		{"since", "opened|saved", "what has changed since the notebook was opened, or saved", []string{
+		{"since", "opened|saved", "what has changed since it was opened, or saved", []string{
 			"since opened     verdicts that turned first, then inputs, answers, names",
 			"since saved",
 		}, (*desk).since, []string{"what changed", "what has changed", "compare", "diff", "changes"}},

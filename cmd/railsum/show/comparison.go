@@ -80,6 +80,10 @@ func (p *Printer) moved(heading string, all []answer.Moved) {
 		return
 	}
 	p.Heading("%s", heading)
+	settled, all := p.settled(all)
+	for _, row := range settled {
+		p.wrapped("  ", row)
+	}
 	told := 0
 	for from, to := 0, 0; from < len(all); from = to {
 		for to = from + 1; to < len(all) && all[to].Name == all[from].Name; to++ {
@@ -91,6 +95,34 @@ func (p *Printer) moved(heading string, all []answer.Moved) {
 	if more := told - mostMoved; more > 0 {
 		p.wrapped("  ", fmt.Sprintf("and %d more", more))
 	}
+}
+
+// settled takes out the inputs whose value is the same and settled otherwise, and
+// gives a row for each way in which they are.
+func (p *Printer) settled(all []answer.Moved) (rows []string, rest []answer.Moved) {
+	type way struct{ was, now answer.State }
+	names := map[way][]string{}
+	var ways []way
+	for _, m := range all {
+		if was, now := p.apart(m.Was, m.Now); m.WasState == m.NowState || was != now {
+			rest = append(rest, m)
+			continue
+		}
+		w := way{m.WasState, m.NowState}
+		if names[w] == nil {
+			ways = append(ways, w)
+		}
+		names[w] = append(names[w], Safe(m.Name))
+	}
+	for _, w := range ways {
+		in := strings.Trim(stated(w.now), " ()") + ", " + "was " + strings.Trim(stated(w.was), " ()") + ": "
+		some := names[w]
+		if more := len(some) - mostMoved; more > 0 {
+			some = append(some[:mostMoved:mostMoved], fmt.Sprintf("and %d more", more))
+		}
+		rows = append(rows, in+strings.Join(some, ", "))
+	}
+	return rows, rest
 }
 
 // movedRows writes the rows of one name.
