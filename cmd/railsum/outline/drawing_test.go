@@ -199,24 +199,52 @@ func untidy(svg string) string {
 	return ""
 }
 
-// A strip is to scale: every edge of its bars lies within half a pixel of where the numbers put it.
+// inputs are those at which the pictures of a sheet are kept: as shipped, and drawn twice.
+func inputs(t *testing.T, name string) [][]string {
+	book, p := placed(t, name, nil)
+	rng := rand.New(rand.NewPCG(3, 5))
+	return [][]string{nil, drawn(book, p, rng), drawn(book, p, rng)}
+}
+
+// Strips are to scale: every edge of their bars lies within half a pixel of where the numbers put it.
 func TestStripToScale(t *testing.T) {
-	book, p := placed(t, "stub", nil)
-	pic := book.Lab().Drawn(p)[1]
+	found := 0
+	for _, name := range drawnSheets() {
+		for _, sets := range inputs(t, name) {
+			book, p := placed(t, name, sets)
+			for _, pic := range book.Lab().Drawn(p) {
+				if pic.Kind == "strip" {
+					found += toScale(t, name, pic)
+				}
+			}
+		}
+	}
+	if found < 500 {
+		t.Errorf("only %d edges", found)
+	}
+}
+
+// toScale measures the bars of a strip and counts their edges.
+func toScale(t *testing.T, name string, pic *answer.Picture) (found int) {
 	var ends []float64
 	for i := range pic.Rows {
-		for _, column := range []string{"from", "to"} {
-			ends = append(ends, pic.Cell(i, column, 0).Numbers[0])
+		from, to := pic.Cell(i, "from", 0), pic.Cell(i, "to", 0)
+		if from == nil || to == nil || !from.Sound() || !to.Sound() || len(from.Numbers) == 0 || len(to.Numbers) == 0 ||
+			!(to.Numbers[0] >= from.Numbers[0]) {
+			continue
 		}
+		ends = append(ends, from.Numbers[0], to.Numbers[0])
+	}
+	d := outline.Drawing(pic, units.Unit.Shown)
+	if d == nil {
+		return 0
 	}
 	lo, hi := ends[0], ends[0]
 	for _, v := range ends {
 		lo, hi = math.Min(lo, v), math.Max(hi, v)
 	}
 	for _, wide := range []float64{640, 320} {
-		svg := outline.Drawing(pic, units.Unit.Shown).SVG(int(wide), "x")
-		found := 0
-		for _, piece := range strings.Split(svg, "<rect class=\"bar")[1:] {
+		for _, piece := range strings.Split(d.SVG(int(wide), "x"), "<rect class=\"bar")[1:] {
 			var x, y, w float64
 			if _, err := fmt.Sscanf(piece[strings.Index(piece, "x="):], `x="%f" y="%f" width="%f"`, &x, &y, &w); err != nil {
 				t.Fatal(err)
@@ -228,38 +256,44 @@ func TestStripToScale(t *testing.T) {
 					near = math.Min(near, math.Abs(v-value))
 				}
 				if near/(hi-lo)*(wide-36) > 0.5 {
-					t.Errorf("an edge at %.2f belongs to no end", edge)
+					t.Errorf("%s, %s: an edge at %.2f of %g belongs to no end", name, pic.Caption, edge, wide)
 				}
 				found++
 			}
 		}
-		if found < 6 {
-			t.Errorf("only %d edges", found)
-		}
 	}
+	return found
 }
 
 // The pictures of every sheet at its defaults and at two other inputs, as text and in words.
 func TestPictures(t *testing.T) {
-	var b strings.Builder
+	var b, svg strings.Builder
 	for _, name := range drawnSheets() {
-		book, p := placed(t, name, nil)
-		rng := rand.New(rand.NewPCG(3, 5))
-		inputs := [][]string{nil, drawn(book, p, rng), drawn(book, p, rng)}
-		for n, sets := range inputs {
+		for n, sets := range inputs(t, name) {
 			other, place := placed(t, name, sets)
-			fmt.Fprintf(&b, "=== %s, %s\n", name, []string{"as shipped", "drawn once", "drawn twice"}[n])
+			head := fmt.Sprintf("=== %s, %s\n", name, []string{"as shipped", "drawn once", "drawn twice"}[n])
+			b.WriteString(head)
+			svg.WriteString(head)
 			for _, pic := range other.Lab().Drawn(place) {
 				write(&b, pic)
+				if d := outline.Drawing(pic, units.Unit.Shown); d != nil {
+					svg.WriteString(strings.ReplaceAll(d.SVG(640, "x"), "><", ">\n<") + "\n")
+				}
 			}
 		}
 	}
-	const file = "../../../testdata/pictures/sheets.txt"
+	golden(t, "../../../testdata/pictures/sheets.txt", b.String())
+	golden(t, "../../../testdata/pictures/sheets_svg.txt", svg.String())
+}
+
+// golden holds a text to a file, which -update writes.
+func golden(t *testing.T, file, text string) {
+	t.Helper()
 	if *update {
 		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
 			t.Fatal(err)
 		}
-		if err := os.WriteFile(file, []byte(b.String()), 0o644); err != nil {
+		if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -267,8 +301,8 @@ func TestPictures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if string(want) != b.String() {
-		got, was := strings.Split(b.String(), "\n"), strings.Split(string(want), "\n")
+	if string(want) != text {
+		got, was := strings.Split(text, "\n"), strings.Split(string(want), "\n")
 		for i := range got {
 			if i >= len(was) || got[i] != was[i] {
 				t.Fatalf("row %d: %q is new; go test ./cmd/railsum/outline -update, and read the difference", i+1, got[i])
