@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 
 	"railsum/calc/answer"
 	"railsum/calc/run"
@@ -14,6 +15,15 @@ import (
 
 // Lab gives the book's lines to put questions to.
 func (b *Book) Lab() *study.Lab { return &study.Lab{View: b.View, Progress: b.progress} }
+
+// Draw puts its pictures on the card of a sheet that a line places.
+func (b *Book) Draw(l *syntax.Line, c *answer.Card) {
+	for _, p := range b.C.Places[slices.Index(b.Lines(), l)] {
+		if p.Scope != nil && p.Name == c.Name {
+			c.Pictures = b.Lab().Drawn(p)
+		}
+	}
+}
 
 // OnProgress sets what is told how far a long study is.
 func (b *Book) OnProgress(f func(share float64)) { b.progress = f }

@@ -23,6 +23,7 @@ type Card struct {
 	Show       []string   `json:"show,omitempty" doc:"the answers that the line asks for alone"`
 	Hazards    []string   `json:"hazards"`
 	Sources    []string   `json:"sources"`
+	Pictures   []*Picture `json:"-"` // where somebody wants the whole card
 }
 
 // OwnDefaults is what a card says that is of no layout yet.

@@ -104,6 +104,9 @@ func (a *app) answer(ctx context.Context, text string, as form, strict, whole bo
 	}
 	w := a.writer(as)
 	if as == readText {
+		if whole {
+			n.Draw(book)
+		}
 		w = a.answers().Called(a.errors(), whole)
 	}
 	n.Write(w)

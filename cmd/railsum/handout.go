@@ -56,6 +56,9 @@ is written even where a must fails (1).`,
 			if len(b.Cards) > 0 || b.Labels || b.Parts || b.Meter {
 				return a.pinUp(ctx, &b, &f, filepath.Base(shown(args[0])), size, o, book, lib)
 			}
+			if f.opt.Whole {
+				o.Draw(book)
+			}
 			f.opt.Set = func(ex *answer.Exercise) (*outline.Set, error) { return a.set(ctx, lib, ex) }
 			return a.writePage(&f, func(w io.Writer, opt page.Options) error { return page.Write(w, o, opt) })
 		},

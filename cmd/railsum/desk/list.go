@@ -38,7 +38,12 @@ func (d *desk) listed(which string) error {
 	which, whole := strings.CutSuffix(which, " whole")
 	tell := d.answer
 	if whole {
-		tell = func(a *calc.Answer) { d.answerAs(a, show.CardForm{Length: show.Whole}) }
+		tell = func(a *calc.Answer) {
+			for _, c := range a.Cards {
+				d.s.Book().Draw(a.Line, c)
+			}
+			d.answerAs(a, show.CardForm{Length: show.Whole})
+		}
 	}
 	if n, err := strconv.Atoi(strings.TrimSuffix(which, ".")); err == nil && n > 0 {
 		return d.listLine(which, tell)

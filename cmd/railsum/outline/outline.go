@@ -150,6 +150,15 @@ func Of(name string, answers []*calc.Answer, ok bool) *Outline {
 	return o
 }
 
+// Draw puts their pictures on the cards, for whom wants whole ones.
+func (o *Outline) Draw(book *calc.Book) {
+	for i := range o.Items {
+		if c, is := o.Items[i].Body.(*Card); is {
+			book.Draw(o.Items[i].Line, c.Card)
+		}
+	}
+}
+
 // add puts the items of the next line behind the others. The first note is the
 // title; notes that follow one another are one paragraph.
 func (o *Outline) add(items []Item) {

@@ -331,6 +331,11 @@ func (m *maker) Card(_ *outline.Item, c *outline.Card) {
 		}
 	}
 	m.block("The sheet", "card", x)
+	for _, p := range c.Pictures {
+		if outline.NoDrawing(p) == "" {
+			m.Picture(p)
+		}
+	}
 }
 
 // used are the answers of a card that its rules or the lines of the notebook use.

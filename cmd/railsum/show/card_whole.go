@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"railsum/calc/answer"
+	"railsum/cmd/railsum/outline"
 )
 
 // wholeCard writes everything that a card knows.
@@ -20,6 +21,12 @@ func (p *Printer) wholeCard(c *answer.Card) {
 	dangers, cautions := p.findings(c)
 	found := append(dangers, cautions...)
 	p.reasons(found, 0, len(found), allCures)
+	for _, pic := range c.Pictures {
+		if outline.NoDrawing(pic) == "" {
+			p.section("picture")
+			p.Picture(pic)
+		}
+	}
 	p.tellsWhole(c)
 	p.checks(c)
 	for _, of := range paragraphs(c) {
