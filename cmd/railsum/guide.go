@@ -30,7 +30,8 @@ func (a *app) aboutCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "about NAME",
 		Short: "what a sheet, function, unit or table is, with its sources",
-		Example: `railsum about drop        a sheet: what it asks and gives
+		Example: `railsum about drop        a sheet: what it asks and tells
+railsum about drop whole  what it takes for granted, every check, sources
 railsum about preferred   a function
 railsum about mph         a unit
 railsum about conductors  a table, each row with its source

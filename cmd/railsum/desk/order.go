@@ -70,7 +70,8 @@ func init() { // orders speak of help, which speaks of orders
 		}, (*desk).fill, []string{"fill in", "ask me"}},
 		{"sheets", "[WORD]", "lists the sheets, or those about a word", []string{"sheets", "sheets wire"}, (*desk).sheets, []string{"list sheets", "show sheets", "what sheets are there", "which sheets"}},
 		{"about", "NAME", "what a sheet, function or unit is; what uses a name", []string{
-			"about drop         a sheet, with its sources",
+			"about drop         a sheet, on one screen",
+			"about drop whole   all of it, with its sources",
 			"about preferred",
 			"about mph",
 			"about engine       of the notebook: which lines depend on it, and on which it does",

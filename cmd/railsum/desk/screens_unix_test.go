@@ -32,7 +32,7 @@ var scenes = []struct {
 	{"card", []step{{"use drop for quay with length = 12 m, wire = 0.5 mm2, trip = 3 A\r", "3. "}}},
 	{"help", []step{{"help\r", "2. "}}},
 	{"help_lines", []step{{"help lines\r", "2. "}}},
-	{"long_text", []step{{"about drop\r", "rows 1 to 23 of "}}},
+	{"long_text", []step{{"about drop whole\r", "rows 1 to 23 of "}}},
 	{"search", []step{{"track = 15 V\r", "3. "}, {"track * 2 A\r", "4. "}, {"\x1215", "search 15: track = 15 V"}}},
 	{"words", []step{{"keep alive\r", "2. "}, {"gribble booster 3 A\r", "2. "}}},
 	{"fill", []step{{"fill stub for quay\r", "    1 of 5  scale (\"H0\"):"}, {"\r", "    2 of 5  length (30 mm):"}, {"?\r", "    2 of 5  length (30 mm):"},

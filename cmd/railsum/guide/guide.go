@@ -37,13 +37,15 @@ type page struct {
 // own. The error, for a name that nothing has, offers near names and things
 // whose meaning speaks of the word.
 func About(w io.Writer, lib calc.Library, name string) error {
-	name = strings.TrimSuffix(strings.TrimSpace(name), "()")
+	name, whole := strings.CutSuffix(strings.TrimSpace(name), " whole")
+	name = strings.TrimSuffix(name, "()")
 	if own, is := ownName(name); is {
 		sheet, err := lib.Sheet(own, true)
 		if err != nil {
 			return err
 		}
 		out := write(w)
+		out.whole = whole
 		writeSheet(out, sheet)
 		return out.err()
 	}
@@ -52,6 +54,7 @@ func About(w io.Writer, lib calc.Library, name string) error {
 		return unknown(lib, name)
 	}
 	out := write(w)
+	out.whole = whole
 	for i, p := range found {
 		if i > 0 {
 			out.line("")
@@ -64,11 +67,11 @@ func About(w io.Writer, lib calc.Library, name string) error {
 // AboutIn is About for somebody who has a notebook open: of a name that the
 // notebook has, it adds which lines hang together with it.
 func AboutIn(p *show.Printer, lib calc.Library, book *calc.Book, name string) error {
-	links := book.LinksOf(name)
+	links := book.LinksOf(strings.TrimSuffix(name, " whole"))
 	if links == nil {
 		return About(p, lib, name)
 	}
-	if len(lookUp(lib, name)) > 0 {
+	if len(lookUp(lib, strings.TrimSuffix(name, " whole"))) > 0 {
 		if err := About(p, lib, name); err != nil {
 			return err
 		}

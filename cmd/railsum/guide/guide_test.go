@@ -21,7 +21,7 @@ func TestAbout(t *testing.T) {
 		want []string
 	}{
 		// A sheet: what it asks, gives, its rules, hazards and sources.
-		{"drop", []string{"drop, edition ", "\nasks\n", "(distance) = 8 m", "\ntells\n", "lost", "\nchecks\n", "must ", "\nhazards\n", "\nsources\n", "\nto use it: use drop for north with "}},
+		{"drop whole", []string{"drop, edition ", "\nasks\n", "(distance) = 8 m", "\ntells\n", "lost", "\nchecks\n", "must ", "\nhazards\n", "\nsources\n", "\nto use it: use drop for north with "}},
 		{"preferred", []string{"preferred(", "\nsources\n", "IEC 60063"}},
 		{"sqrt", []string{"sqrt("}},
 		// 1 mile = 1609.344 m (international yard, 1959), 1 h = 3600 s.
@@ -146,7 +146,8 @@ func TestOwnSheetIsSafe(t *testing.T) {
 	}
 }
 
-// A sheet's page fits a screen of 120 by 50.
+// A sheet's page in short fits a window of 80 by 24, beside the line that was typed and
+// the prompt, and says how the whole is asked for; the whole fits a screen of 120 by 50.
 func TestSheetsFitAScreen(t *testing.T) {
 	lib := library.Shipped()
 	for _, name := range lib.SheetNames() {
@@ -154,10 +155,21 @@ func TestSheetsFitAScreen(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		var page strings.Builder
-		writeSheet(write(show.New(&page, show.Options{Width: 120})), s)
+		var page, short strings.Builder
+		whole := write(show.New(&page, show.Options{Width: 120}))
+		whole.whole = true
+		writeSheet(whole, s)
 		if rows := strings.Count(page.String(), "\n"); rows > 50 {
+			t.Errorf("about %s whole takes %d rows", name, rows)
+		}
+		writeSheet(write(show.New(&short, show.Options{Width: 80})), s)
+		if rows := strings.Count(short.String(), "\n"); rows > 22 {
 			t.Errorf("about %s takes %d rows", name, rows)
+		}
+		for _, word := range []string{"asks\n", "tells\n", "to use it: use " + name, "`about " + name + " whole`"} {
+			if !strings.Contains(short.String(), word) {
+				t.Errorf("about %s does not say %q", name, word)
+			}
 		}
 	}
 }

@@ -14,6 +14,7 @@ import (
 type writer struct {
 	p     *show.Printer
 	tight bool // no empty row between blocks
+	whole bool // a sheet's page has all there is, and not what fits a screen
 }
 
 // write makes a writer; one that is a Printer already knows its width.
