@@ -214,7 +214,7 @@ func (p *parser) strayInHead(table *Table) {
 	case t.is("-") && !t.spaced:
 		p.fail(t.off, say("a name holds no hyphen").With("write `_`"))
 	case t.is("="):
-		p.fail(t.off, say("what empty cells hold stands directly behind the name").
+		p.fail(t.off, say("what empty cells hold stands directly after the name").
 			With("as in `table runs | joints = 6 whole`; a computed column is written below the table"))
 	case len(table.Heads) == 0:
 		p.fail(t.off, say("a `|` must follow the table's name").With("as in `table fleet | count | draw as mA`"))
