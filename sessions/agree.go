@@ -45,7 +45,7 @@ func (s *Session) agree(l *syntax.Line, order *syntax.Agree) (Edit, error) {
 		return done, err
 	}
 	old := s.text.Lines[i].Node.(*syntax.Agree)
-	all := order.Whole() || slices.ContainsFunc(order.Items, func(i syntax.Agreed) bool { return len(i.X.Parts) == 1 })
+	all := slices.ContainsFunc(order.Items, func(i syntax.Agreed) bool { return len(i.X.Parts) == 1 })
 	note := s.text.Lines[i].Note
 	if l.Note != "" {
 		note = l.Note

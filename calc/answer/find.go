@@ -104,6 +104,9 @@ func (f *Found) Facts() iter.Seq[Fact] {
 			}
 			fact(label, v, cond)
 		}
+		if len(f.With) > 0 {
+			more = yield(within(f.Name, f.With))
+		}
 		switch {
 		case f.Chosen != nil:
 			fact("at", f.Chosen, f.Label)

@@ -1,6 +1,9 @@
 package answer
 
-import "iter"
+import (
+	"iter"
+	"strings"
+)
 
 // Study is what a study line has to say.
 type Study interface {
@@ -43,6 +46,11 @@ type Fact struct {
 	Value  *Value
 	Text   string
 	Remark string
+}
+
+// within is the fact of what else is supposed meanwhile.
+func within(name string, with []string) Fact {
+	return Fact{Name: name, Label: "with", Text: strings.Join(with, ", ")}
 }
 
 // turned is the fact of a verdict that turns.

@@ -105,6 +105,9 @@ func (v *Varied) Visit(w Visitor) { w.Vary(v) }
 // Facts are the shown values of each row, and where verdicts turn.
 func (v *Varied) Facts() iter.Seq[Fact] {
 	return func(yield func(Fact) bool) {
+		if len(v.With) > 0 && !yield(within(v.Axes[0].Name(), v.With)) {
+			return
+		}
 		for row := range v.Axes[0].Value.Numbers {
 			var place []string
 			for i := range v.Axes {
