@@ -58,7 +58,7 @@ func (e *Ear) alone(h *Heard, t token) bool {
 	}
 	h.Named = found
 	if !slices.ContainsFunc(found, func(n Entry) bool { return n.Kind != "sheet" }) { // a sheet, or a word that sheets speak of
-		h.Proposals, h.Unknown = e.propose([]token{t}, false)
+		h.Proposals, h.Unknown = e.propose([]token{t})
 	}
 	return true
 }
@@ -121,8 +121,7 @@ func (e *Ear) lookUp(h *Heard, ts []token, note string, formed bool) {
 		return
 	}
 	if h.Told == nil && !formed && (question(ts) == 0 || sentence(ts)) {
-		numbered, unsure := e.numbersOf(cand{ts: ts})
-		h.Proposals, h.Unknown = e.propose(numbered, unsure)
+		h.Proposals, h.Unknown = e.propose(e.numbersOf(cand{ts: ts}))
 	}
 }
 
@@ -132,15 +131,67 @@ func sentence(ts []token) bool {
 	return len(ts) > 2 && ts[0].kind == word && ts[1].kind == word && ts[1].spaced && idle[strings.ToLower(ts[1].text)] && !ts[1].oneOf("x", "not", "if")
 }
 
-// numbersOf takes a line through the rules for numbers alone.
-func (e *Ear) numbersOf(c cand) (ts []token, unsure bool) {
+// numbersOf takes a line through the rules for numbers alone. What can be heard in
+// more than one way is in doubt, and the rest of the line is not.
+func (e *Ear) numbersOf(c cand) []token {
 	for _, hear := range []func(*Ear, cand) []cand{figures, footScales, commas, marks, gauges, unitNames} {
-		if heard := hear(e, c); len(heard) > 0 {
-			unsure = unsure || len(heard) > 1 || heard[0].ask != ""
-			c = heard[0]
+		heard := hear(e, c)
+		if len(heard) == 0 {
+			continue
+		}
+		if len(heard) > 1 || heard[0].ask != c.ask {
+			heard[0].ts = doubted(c.ts, heard)
+		}
+		c = heard[0]
+	}
+	return c.ts
+}
+
+// doubted are the tokens of the first way to hear a line, those in doubt in which
+// the ways differ, or, of one way alone, in which it differs from what was typed;
+// all of them if there is no difference.
+func doubted(typed []token, heard []cand) []token {
+	ts := slices.Clone(heard[0].ts)
+	others := [][]token{typed}
+	if len(heard) > 1 {
+		others = nil
+		for _, c := range heard[1:] {
+			others = append(others, c.ts)
 		}
 	}
-	return c.ts, unsure
+	head, tail := len(ts), len(ts)
+	for _, o := range others {
+		head, tail = min(head, alike(ts, o, false)), min(tail, alike(ts, o, true))
+	}
+	if head+tail >= len(ts) {
+		for i := range ts {
+			ts[i].doubt = ts[i].text
+		}
+		return ts
+	}
+	said := joined(ts[head : len(ts)-tail])
+	if head+tail < len(typed) && alike(ts, typed, false) >= head && alike(ts, typed, true) >= tail {
+		said = joined(typed[head : len(typed)-tail])
+	}
+	for i := head; i < len(ts)-tail; i++ {
+		ts[i].doubt = strings.TrimSpace(said)
+	}
+	return ts
+}
+
+// alike is how many tokens of two lines are the same, from their beginning or
+// from their end.
+func alike(a, b []token, end bool) int {
+	for n := range min(len(a), len(b)) {
+		i, j := n, n
+		if end {
+			i, j = len(a)-1-n, len(b)-1-n
+		}
+		if a[i].kind != b[j].kind || a[i].text != b[j].text {
+			return n
+		}
+	}
+	return min(len(a), len(b))
 }
 
 // correct tries what a line with slips may have been meant as. It is certain

@@ -37,10 +37,10 @@ type mention struct {
 }
 
 // propose finds the sheets that a line speaks of, and fills them in.
-func (e *Ear) propose(ts []token, unsure bool) (best []Proposal, strange []string) {
+func (e *Ear) propose(ts []token) (best []Proposal, strange []string) {
 	m := e.index.shelf()
 	said, strange := e.saidWords(m, ts)
-	mentions := e.mentions(ts, unsure)
+	mentions := e.mentions(ts)
 	if n := len(strange); len(said) == 0 || n > len(said) || n == len(said) && len(mentions) == 0 {
 		return nil, nil // more of it is strange than not
 	}
@@ -131,7 +131,7 @@ func (e *Ear) saidWords(m *shelf, ts []token) (said, strange []string) {
 }
 
 // mentions gathers the values of a line.
-func (e *Ear) mentions(ts []token, unsure bool) []mention {
+func (e *Ear) mentions(ts []token) []mention {
 	var all []mention
 	for i := 0; i < len(ts); {
 		end := i + 1
@@ -158,7 +158,7 @@ func (e *Ear) mentions(ts []token, unsure bool) []mention {
 			i++
 			continue
 		}
-		m := mention{text: strings.TrimSpace(joined(ts[i:end])), unsure: unsure}
+		m := mention{text: strings.TrimSpace(joined(ts[i:end]))}
 		line, _ := syntax.ParseLine(m.text)
 		q, ok := line.Node.(*syntax.Question)
 		if !ok || !formed(line) {
@@ -169,6 +169,12 @@ func (e *Ear) mentions(ts []token, unsure bool) []mention {
 			m.class, m.value = classOf(lit), lit.Value
 		} else if a := e.try(line); a.Value != nil && a.Value.Sound() && len(a.Value.Numbers) == 1 {
 			m.class, m.value = class{dim: a.Value.Type.Dim}, a.Value.Numbers[0]
+		}
+		if at := slices.IndexFunc(ts[i:end], func(t token) bool { return t.doubt != "" }); at >= 0 {
+			m.unsure = true
+			if t := ts[i+at]; t.doubt != t.text {
+				m.text = t.doubt
+			}
 		}
 		m.before, m.after = neighbours(ts, i, end)
 		m.one = i > 0 && ts[i-1].oneOf("a", "an", "the", "my", "our", "each", "every", "per") && end < len(ts) && ts[end].kind == word && len(m.after) > 0
@@ -293,7 +299,9 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 	}
 	for k, m := range mentions {
 		if !placed[k] && !s.asks[m.within] { // what is but a part of an input's name is no value
-			p.Left = append(p.Left, m.text)
+			if !slices.Contains(p.Left, m.text) {
+				p.Left = append(p.Left, m.text)
+			}
 			fit--
 		}
 	}

@@ -21,8 +21,9 @@ const (
 type token struct {
 	kind
 	text   string
-	spaced bool // a blank stands before it
-	plain  bool // a number of nothing but digits, a point and an exponent
+	spaced bool   // a blank stands before it
+	plain  bool   // a number of nothing but digits, a point and an exponent
+	doubt  string // where it can be heard in more than one way: what was typed, or its text again if that is not known
 }
 
 func (t *token) is(s string) bool     { return t.kind == sign && t.text == s }
