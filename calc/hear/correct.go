@@ -134,7 +134,7 @@ func sentence(ts []token) bool {
 // numbersOf takes a line through the rules for numbers alone. What can be heard in
 // more than one way is in doubt, and the rest of the line is not.
 func (e *Ear) numbersOf(c cand) []token {
-	for _, hear := range []func(*Ear, cand) []cand{figures, footScales, commas, marks, gauges, unitNames} {
+	for _, hear := range []func(*Ear, cand) []cand{figures, footScales, prototypes, commas, marks, gauges, unitNames} {
 		heard := hear(e, c)
 		if len(heard) == 0 {
 			continue

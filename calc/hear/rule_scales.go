@@ -166,6 +166,23 @@ func scales(e *Ear, c cand) []cand {
 	return cands
 }
 
+// fullSize hears what is measured in units of full size where a scale is named to
+// which it goes: 25 scale feet in N.
+func prototypes(e *Ear, c cand) []cand {
+	for i := 0; i+2 < len(c.ts); i++ {
+		unit := &c.ts[i+2]
+		if c.ts[i].kind != number || !c.ts[i+1].isWord("scale") || unit.kind != word || e.named("scale") {
+			continue
+		}
+		for j := i + 4; j < len(c.ts); j++ {
+			if _, n := e.scaleAt(c.ts, j); n > 0 && c.ts[j-1].oneOf("in", "at", "to") {
+				return []cand{c.change(i+1, i+2)}
+			}
+		}
+	}
+	return nil
+}
+
 // scaleBefore gives where a scale begins that ends before token end, -1 if none
 // does.
 func (e *Ear) scaleBefore(ts []token, end int) int {

@@ -65,6 +65,12 @@ func init() { // the rules use the table's own reader
 			hear:    footScales,
 		},
 		{
+			name:    "a measure of full size",
+			takes:   [][2]string{{"25 scale feet in N", "25 ft at N"}, {"60 scale mph in H0 in mm/s", "60 mph at H0 as mm/s"}},
+			refuses: []string{"25 scale feet", "12 scale V in N", "25 scale feet N"},
+			hear:    prototypes,
+		},
+		{
 			name: "colours of bands",
 			takes: [][2]string{{"brown black red gold", `resistor("brown black red gold")`}, {"Gray, red, brown, silver", `resistor("grey red brown silver")`}, {"yellow-purple-orange", `resistor("yellow violet orange")`},
 				{"gold red black brown", `resistor("brown black red gold")`}},
