@@ -57,6 +57,7 @@ func (a *app) desk(ctx context.Context, name string, look bool, ready chan<- str
 		Stderr:  a.world.stderr,
 		Getenv:  a.getenv,
 		Library: func(dir string) calc.Library { return library.At(dir) },
+		Handout: a.handoutTo,
 		Ready:   func() { once.Do(func() { close(ready) }) },
 	}))
 	return nil

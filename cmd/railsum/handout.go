@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"slices"
 
@@ -15,6 +16,7 @@ import (
 	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/page"
 	"railsum/library"
+	"railsum/units/words"
 )
 
 func (a *app) handoutCommand() *cobra.Command {
@@ -73,6 +75,20 @@ is written even where a must fails (1).`,
 	c.Flags().BoolVar(&b.Parts, "parts", false, "what to buy")
 	c.Flags().BoolVar(&b.Meter, "meter", false, "a sheet to write down what the meter says")
 	return c
+}
+
+// handoutTo writes the page of a notebook at the desk, of all of it or of what is called only.
+func (a *app) handoutTo(ctx context.Context, book *calc.Book, name, only, to string) error {
+	o, err := a.outline(ctx, name, book)
+	if err != nil {
+		return err
+	}
+	if _, err := os.Lstat(a.path(to)); err == nil {
+		return &failure{codeFile, words.Say("there is a file %s already", to).With("choose another name")}
+	}
+	f := pageFile{to: to, opt: page.Options{Only: only, Answers: page.Last}}
+	f.opt.Set = func(ex *answer.Exercise) (*outline.Set, error) { return a.set(ctx, a.library(), ex) }
+	return a.writePage(&f, func(w io.Writer, opt page.Options) error { return page.Write(w, o, opt) })
 }
 
 // pinUp writes the page of what is pinned up beside a layout.

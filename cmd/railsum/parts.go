@@ -37,7 +37,7 @@ each field, numbers in SI units.`,
 			if asCSV {
 				return a.partsCSV(all.Sorted())
 			}
-			a.partsText(all.Sorted())
+			a.answers().Needs(all.Sorted())
 			return nil
 		},
 	}
@@ -56,32 +56,6 @@ func (a *app) partsOf(_ context.Context, name string, several bool, all *outline
 	}
 	all.Add(book, where)
 	return nil
-}
-
-func (a *app) partsText(all []*outline.Need) {
-	p := a.answers()
-	if len(all) == 0 {
-		p.Say("nothing in it says what has to be bought")
-		return
-	}
-	what := ""
-	for _, n := range all {
-		if n.What != what {
-			if what != "" {
-				p.Blank()
-			}
-			what = n.What
-			p.Heading("%s", what)
-		}
-		p.Hanging("  " + n.Amount() + "  " + n.Spelled(p.Unit))
-		p.Say("      for %s", strings.Join(n.Places, ", "))
-		if len(n.None) > 0 {
-			p.Say("      nothing is made for this: %s", strings.Join(n.None, ", "))
-		}
-		if len(n.Open) > 0 {
-			p.Say("      look at this first: %s still at the default", strings.Join(n.Open, ", "))
-		}
-	}
 }
 
 // partsCSV writes the fields as columns; a field whose unit is not the same for all parts has it in a column of its own.

@@ -45,6 +45,9 @@ type Config struct {
 	Getenv  func(string) string
 	Library func(dir string) calc.Library // as seen from a notebook in dir
 
+	// Handout writes the page of a notebook as it stands to a file, or of what is called only alone.
+	Handout func(ctx context.Context, book *calc.Book, name, only, to string) error
+
 	// Ready, if set, is called when the desk has taken interrupts over.
 	Ready func()
 }

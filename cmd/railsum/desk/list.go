@@ -34,6 +34,11 @@ func (d *desk) listed(which string) error {
 		return nil
 	case "unsettled":
 		return d.listUnsettled()
+	case "parts":
+		var needs outline.Needs
+		needs.Add(d.s.Book(), "")
+		d.out.Needs(needs.Sorted())
+		return nil
 	}
 	which, whole := strings.CutSuffix(which, " whole")
 	tell := d.answer

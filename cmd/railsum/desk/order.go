@@ -31,6 +31,7 @@ func init() { // orders speak of help, which speaks of orders
 			"list danger       what is not clear, worst first",
 			"list waiting      lines that wait for a name or are in error",
 			"list unsettled    inputs that are still a sheet's own, and guesses",
+			"list parts        what has to be bought for it",
 			"list north        the lines of north, with its card in short",
 			"list 14           line 14 with the whole of its answer",
 		}, (*desk).list, []string{"show everything", "show all", "print"}},
@@ -85,6 +86,10 @@ func init() { // orders speak of help, which speaks of orders
 			"since opened     verdicts that turned first, then inputs, answers, names",
 			"since saved",
 		}, (*desk).since, []string{"what changed", "what has changed", "compare", "diff", "changes"}},
+		{"handout", "[NAME] to FILE.html", "writes a page to print, of all or of one sheet", []string{
+			"handout to gannet.html           the whole notebook",
+			"handout north to north.html      the sheet or section north alone",
+		}, (*desk).handout, nil},
 		{"open", "FILE", "goes on with another notebook", []string{"open gannet.sums"}, (*desk).open, []string{"load", "open"}},
 		{"recover", "[N]", "takes up what was left of notes without a file", []string{
 			"recover            what was left last",
