@@ -10,13 +10,18 @@ import (
 // prefer takes the units of a line among those that answers take. Of two units of
 // one dimension the first is for what is below a size, and sizes rise.
 func (b *builder) prefer(o Origin, node *syntax.Prefer) {
+	refused := map[units.Dim]bool{} // one cause, one error
 	for _, u := range node.Units {
+		if refused[u.Unit.Dim()] {
+			continue
+		}
 		now := units.Preferred{Unit: u.Unit}
 		if u.Below != nil {
 			now.Below = u.Below.Value
 		}
 		if diag := b.unfitting(u, now); diag != nil {
 			b.line(o.Line, *diag)
+			refused[u.Unit.Dim()] = true
 			continue
 		}
 		b.Prefer = append(b.Prefer, now)
@@ -28,7 +33,7 @@ func (b *builder) unfitting(u syntax.Preferred, now units.Preferred) *syntax.Dia
 	refuse := func(d syntax.Diag) *syntax.Diag { return &d }
 	if u.Below != nil && u.Below.Unit.Dim() != u.Unit.Dim() {
 		return refuse(say(u.Below.At, "%s is no size of what is shown in %s", u.Below.Text, u.Unit).
-			With(fmt.Sprintf("as in `%s below 1 %s`", u.Unit, u.Unit)))
+			With(fmt.Sprintf("as in `prefer %s below 1 %s`", u.Unit, u.Unit)))
 	}
 	for i := len(b.Prefer) - 1; i >= 0; i-- {
 		old := b.Prefer[i]
