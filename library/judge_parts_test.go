@@ -73,7 +73,7 @@ var huntedParts = []hunted{
 				return true
 			}
 		}
-		return over(i, 1.25*rated) || over(1.25*strings*i, v.n("available")) || over(v.n("factor")*i*i*inRow*share, v.n("fitted"))
+		return over(i, 1.25*rated) || over(1.25*strings*i, v.n("available")) || over(v.n("times")*i*i*inRow*share, v.n("fitted"))
 	}},
 	{sheet: "divider", judge: func(v vars) bool {
 		// The nodal equation of the output.

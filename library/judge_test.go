@@ -198,8 +198,8 @@ var huntedSheets = []hunted{
 			back = 0.7
 		}
 		top := most - v.n("forward")
-		return over(v.n("factor")*top*top/least*share, v.n("fitted")) || under((v.n("low")-v.n("forward"))/greatest, v.n("least")) || over(top/least, v.n("most")) ||
-			over(back, v.n("reverse")) || over(v.n("low"), v.n("normal")) || over(v.n("leakage"), v.n("least"))
+		return over(v.n("times")*top*top/least*share, v.n("fitted")) || under((v.n("low")-v.n("forward"))/greatest, v.n("lowest_current")) || over(top/least, v.n("highest_current")) ||
+			over(back, v.n("reverse")) || over(v.n("low"), v.n("normal")) || over(v.n("leakage"), v.n("lowest_current"))
 	}},
 	{sheet: "axles", judge: func(v vars) bool {
 		most := max(v.n("track"), v.n("high"))

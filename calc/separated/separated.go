@@ -139,7 +139,7 @@ func (r *reader) records(text []byte) []record {
 			}
 			text = text[n:]
 		}
-		r.fault(row, "", "this is no UTF-8", "save it as CSV in UTF-8")
+		r.fault(row, "", "this is not UTF-8", "save it as CSV in UTF-8")
 		return nil
 	}
 	if i := bytes.IndexFunc(text, func(c rune) bool { return c < ' ' && c != '\t' && c != '\n' && c != '\r' || c == 0x7f }); i >= 0 {
@@ -265,7 +265,7 @@ func (r *reader) heads(t *syntax.Table, heads record) []kind {
 		case strings.TrimSpace(name) == "":
 			r.fault(heads.row, at, "there is no head", "write a name above the column")
 		case !isName:
-			r.fault(heads.row, at, fmt.Sprintf("%q is no name", name), "a name is a letter, then letters, digits and `_`")
+			r.fault(heads.row, at, fmt.Sprintf("%q cannot be a name", name), "a name is a letter, then letters, digits and `_`")
 		case h.Name.Text == "label":
 			r.fault(heads.row, at, "label is the column of the rows' labels and cannot be a head", "write another word")
 		case seen[h.Name.Text]:
@@ -277,7 +277,7 @@ func (r *reader) heads(t *syntax.Table, heads record) []kind {
 		case unit == "text":
 			kinds[i] = texts
 		case err != nil:
-			r.fault(heads.row, at, fmt.Sprintf("%q is no unit", unit), "write one of those that `about units` lists, or `as text`")
+			r.fault(heads.row, at, fmt.Sprintf("there is no unit %q", unit), "write one of those that `about units` lists, or `as text`")
 		default:
 			kinds[i], h.As = numbers, &syntax.UnitRef{At: h.Name.At, Unit: u}
 		}
