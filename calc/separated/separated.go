@@ -277,7 +277,7 @@ func (r *reader) heads(t *syntax.Table, heads record) []kind {
 		case unit == "text":
 			kinds[i] = texts
 		case err != nil:
-			r.fault(heads.row, at, fmt.Sprintf("there is no unit %q", unit), "write one of those that `about units` lists, or `as text`")
+			r.fault(heads.row, at, fmt.Sprintf("%q is not a unit", unit), "write one of those that `about units` lists, or `as text`")
 		default:
 			kinds[i], h.As = numbers, &syntax.UnitRef{At: h.Name.At, Unit: u}
 		}

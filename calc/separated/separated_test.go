@@ -40,7 +40,7 @@ func TestTable(t *testing.T) {
 		{"run\na\n", "row 1: nothing separates the heads"},
 		{"run,x,x\na,1,2\n", "row 1, column 3: x stands above two columns"},
 		{"run,label\na,1\n", "row 1, column 2: label is the column of the rows' labels and cannot be a head"},
-		{"run,x [mm of sky]\na,1\n", `row 1, column 2: there is no unit "mm of sky"`},
+		{"run,x [mm of sky]\na,1\n", `row 1, column 2: "mm of sky" is not a unit`},
 		{"run,x\na,\xff\n", "row 2: this is not UTF-8"},
 		{"\xff\xfer\x00", "written as UTF-16"},
 		{"run,x\na,b\"c\n", "row 2: a quotation mark stands where none can"},
