@@ -339,6 +339,12 @@ func init() {
 	}
 }
 
+// Talk reports whether a text has words that say nothing about what is asked, as
+// people talk.
+func Talk(text string) bool {
+	return slices.ContainsFunc(strings.Fields(strings.ToLower(text)), func(w string) bool { return idle[w] })
+}
+
 // british are the American spellings that change more than an ending.
 var british = strings.NewReplacer("meter", "metre", "color", "colour", "gray", "grey", "gage", "gauge", "center", "centre", "aluminum", "aluminium", "mold", "mould")
 

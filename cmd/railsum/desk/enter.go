@@ -33,6 +33,9 @@ func (d *desk) enter(text string) error {
 	if !taken {
 		return nil
 	}
+	if o, args := orderIn(line.Raw); o != nil && d.ed.Interactive() && mistaken(line) && o.talk(args) {
+		return misuse(o.word) // it was no question either
+	}
 	if mistaken(line) {
 		d.refuse(d.s.DropDraft())
 		return d.giveBack(line)

@@ -139,12 +139,19 @@ func orderIn(text string) (o *order, args string) {
 	return o, rest
 }
 
+// talk reports whether more words follow than the order takes, as people talk: open
+// circuit voltage of a supply.
+func (o *order) talk(args string) bool {
+	return !strings.Contains(o.args, "…") && !strings.Contains(o.args, "text") &&
+		len(strings.Fields(args)) > len(strings.Fields(o.args)) && hear.Talk(args)
+}
+
 // orderIn is orderIn for this notebook: a name of its own goes before an order whose
 // word is no reserved one, and so does, at a prompt, what a sheet is found by, as keep
 // alive.
 func (d *desk) orderIn(text string) (*order, string) {
 	o, args := orderIn(text)
-	if o != nil && args != "" && d.ed.Interactive() && d.indexed().Speaks(text) {
+	if o != nil && args != "" && d.ed.Interactive() && (o.talk(args) || d.indexed().Speaks(text)) {
 		return nil, ""
 	}
 	if o != nil && !slices.Contains(syntax.OrderWords(), o.word) && slices.Contains(d.s.Book().Names(), o.word) {

@@ -34,7 +34,7 @@ var scenes = []struct {
 	{"help_lines", []step{{"help lines\r", "2. "}}},
 	{"long_text", []step{{"about drop whole\r", "rows 1 to 23 of "}}},
 	{"search", []step{{"track = 15 V\r", "3. "}, {"track * 2 A\r", "4. "}, {"\x1215", "search 15: track = 15 V"}}},
-	{"words", []step{{"keep alive\r", "2. "}, {"gribble booster 3 A\r", "2. "}}},
+	{"words", []step{{"open circuit voltage of a 12 V supply\r", "2. "}, {"keep alive\r", "2. "}, {"gribble booster 3 A\r", "2. "}}},
 	{"fill", []step{{"fill stub for quay\r", "    1 of 5  scale (\"H0\"):"}, {"\r", "    2 of 5  length (30 mm):"}, {"?\r", "    2 of 5  length (30 mm):"},
 		{"4 m\r", "    2 of 5  length (30 mm):"}, {"40 mm\r", "    3 of 5  span (40 mm):"}, {"<\r", "    2 of 5  length (40 mm):"}}},
 	{"quit_and_back", []step{{"track = 15 V\r", "3. "}, {"quit\r", "Kept aside: `recover` brings it back at the next start."}, {"", "2. "}, {"recover\r", "3. "}}},
