@@ -290,18 +290,18 @@ func TestConventions(t *testing.T) {
 			p.write("pager", "#!/bin/sh\necho paged $(wc -l)\n")
 			os.Chmod(filepath.Join(p.dir, "pager"), 0o755)
 			pager := "PAGER='" + p.dir + "/pager'"
-			term := p.at([]string{pager}, "about", "drop")
+			term := p.at([]string{pager}, "about", "drop", "whole")
 			term.Expect("paged ")
 			term.Exit()
 			term = p.at([]string{pager}, "about", "mph") // fits
 			term.Exit()
 			p.want("a short page", !strings.Contains(term.Screen(), "paged"), term.Screen())
-			term = p.at([]string{pager}, "--no-pager", "about", "drop")
+			term = p.at([]string{pager}, "--no-pager", "about", "drop", "whole")
 			term.Exit()
 			p.want("--no-pager", !strings.Contains(term.Screen(), "paged"), term.Screen())
-			term = p.at([]string{"PAGER=/nowhere/pager"}, "about", "drop")
+			term = p.at([]string{"PAGER=/nowhere/pager"}, "about", "drop", "whole")
 			p.want("a pager that is not there", term.Exit() == 0 && strings.Contains(term.Screen(), "drop"), term.Screen())
-			r := p.run("", []string{pager}, "about", "drop")
+			r := p.run("", []string{pager}, "about", "drop", "whole")
 			p.want("in a pipe", !strings.Contains(r.out, "paged"), r.out)
 		}},
 		{"Ctrl-C clears a line at the prompt; Ctrl-D, SIGTERM and SIGHUP leave with the terminal in order and every line kept", func(p *place) {
