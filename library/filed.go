@@ -48,7 +48,7 @@ func (l *Library) TableFile(name string) (*syntax.Table, []words.Wrong) {
 	default:
 		t.table, t.faults = separated.Table(text)
 		for i := range t.faults {
-			t.faults[i].Message = name + ", " + t.faults[i].Message
+			t.faults[i].Message = name + ": " + t.faults[i].Message
 		}
 	}
 	l.tables[name] = t

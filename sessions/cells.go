@@ -10,7 +10,7 @@ import (
 )
 
 // Single cells and rows of a table, changed where they stand: every other
-// character of the table stays.
+// character of the table stays, but for the blanks that keep a tidy one tidy.
 
 // tableRow is a row of a table of the notebook.
 type tableRow struct {
@@ -95,7 +95,7 @@ func (s *Session) setCell(l *syntax.Line, d *syntax.Define) (Edit, error) {
 	}
 	rows, at := s.rows(p)
 	rows[at] = withCell(rows[at], column, text)
-	done, err := s.do("enter", s.inPlaceOf(p.line, strings.Join(rows, "\n")))
+	done, err := s.do("enter", s.inPlaceOf(p.line, s.again(p, rows)))
 	done.Replaced = err == nil
 	return done, err
 }
@@ -210,7 +210,17 @@ func (s *Session) MoveRow(table, label, before string) (Edit, error) {
 }
 
 func (s *Session) change(p tableRow, rows []string) (Edit, error) {
-	return s.do("change", s.inPlaceOf(p.line, strings.Join(rows, "\n")))
+	return s.do("change", s.inPlaceOf(p.line, s.again(p, rows)))
+}
+
+// again is the text of a table whose rows have changed: one that stood tidy stays so.
+func (s *Session) again(p tableRow, rows []string) string {
+	text := strings.Join(rows, "\n")
+	if old := s.text.Lines[p.line]; syntax.Print(old) != old.Raw {
+		return text
+	}
+	l, _ := syntax.ParseLine(text)
+	return syntax.Print(l)
 }
 
 // RenameRow gives a row of a table another label, in the table and wherever the
@@ -250,6 +260,7 @@ func (s *Session) RenameRow(table, label, to string) (Edit, error) {
 				text += " "
 			}
 			rows[k] = text + rows[k][first[0]:]
+			rows = strings.Split(s.again(p, rows), "\n")
 		} else if len(at) == 0 {
 			continue
 		}

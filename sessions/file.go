@@ -18,7 +18,7 @@ import (
 )
 
 // MaxBytes is the largest a notebook may be.
-const MaxBytes = 1 << 20
+const MaxBytes = syntax.MaxBytes
 
 // A File is a notebook on the disk as it was last read or written. It is not
 // for concurrent use.

@@ -32,7 +32,7 @@ func TestFormat(t *testing.T) {
 		{"broken lines as typed", "railsum 1\n  x  =  5 +\r\ny=6\n", "railsum 1\n  x  =  5 +\ny = 6\n"},
 		{"broken table as typed", "railsum 1\ntable t|a\n x|1,5\nend\ny=6\n", "railsum 1\ntable t|a\n x|1,5\nend\ny = 6\n"},
 		{"table without end", "railsum 1\ntable t|a\n x|1\n\n# why\ny=6\n", "railsum 1\ntable t|a\n x|1\n\n# why\ny = 6\n"},
-		{"table", "railsum 1\ntable t|a#n\nx|1\n\n#r\nend\n", "railsum 1\ntable t | a  # n\n  x | 1\n  # r\nend\n"},
+		{"table", "railsum 1\ntable t|a#n\nx|1\n\n#r\nend\n", "railsum 1\ntable t | a  # n\n  x     | 1\n  # r\nend\n"},
 		{"too long once printed", "railsum 1\n" + strings.Repeat("1+", 2000) + "1\n", "railsum 1\n" + strings.Repeat("1+", 2000) + "1\n"},
 	} {
 		got := Format(ParseFile([]byte(c.src)))

@@ -9,10 +9,24 @@ import (
 // Print gives the canonical spelling of a line: one row without a newline at
 // its end, or the several rows of a table. A line that could not be read, or
 // that would become too long to be read again, is given as it was typed.
-func Print(l *Line) string {
+func Print(l *Line) string { return spell(l, true) }
+
+func spell(l *Line, aligned bool) string {
 	if _, broken := l.Node.(*Broken); broken {
 		return plainRows(l.Raw)
 	}
+	s := printed(l, aligned)
+	if aligned && tooLong(s) {
+		s = printed(l, false)
+	}
+	if tooLong(s) && l.Raw != "" {
+		return plainRows(l.Raw)
+	}
+	return s
+}
+
+// printed spells a line, the cells of a table below one another if aligned.
+func printed(l *Line, aligned bool) string {
 	var p printer
 	switch n := l.Node.(type) {
 	case *Table:
@@ -22,10 +36,10 @@ func Print(l *Line) string {
 			p.note(l.Note)
 			break
 		}
-		p.table("table ", n, l.Note)
+		p.table("table ", n, l.Note, aligned)
 	case *Picture:
 		if n.Rows != nil {
-			p.table("picture ", n.Rows, l.Note)
+			p.table("picture ", n.Rows, l.Note, aligned)
 			break
 		}
 		p.node(n)
@@ -34,13 +48,17 @@ func Print(l *Line) string {
 		p.node(n)
 		p.note(l.Note)
 	}
-	s := p.String()
+	return p.String()
+}
+
+// tooLong reports whether a row of a text could not be read again.
+func tooLong(s string) bool {
 	for row := range strings.SplitSeq(s, "\n") {
-		if len(row) > MaxRunes && utf8.RuneCountInString(row) > MaxRunes && l.Raw != "" {
-			return plainRows(l.Raw)
+		if len(row) > MaxRunes && utf8.RuneCountInString(row) > MaxRunes {
+			return true
 		}
 	}
-	return s
+	return false
 }
 
 // plainRows takes the carriage returns off the ends of rows.
@@ -55,9 +73,20 @@ func plainRows(raw string) string {
 	return strings.Join(rows, "\n")
 }
 
+// MaxBytes is how large the text of a notebook may be.
+const MaxBytes = 1 << 20
+
 // Format gives the canonical text of a file: the header first, every line as
-// Print gives it, no two blank lines together and none at either end.
+// Print gives it, no two blank lines together and none at either end. If it were
+// too large for a notebook with the cells of its tables aligned, they are not.
 func Format(f *File) []byte {
+	if text := format(f, true); len(text) <= MaxBytes {
+		return text
+	}
+	return format(f, false)
+}
+
+func format(f *File, aligned bool) []byte {
 	var out strings.Builder
 	blank := true
 	wantsHeader := true
@@ -79,7 +108,7 @@ func Format(f *File) []byte {
 			wantsHeader = false
 		}
 		_, blank = l.Node.(*Blank)
-		out.WriteString(Print(l))
+		out.WriteString(spell(l, aligned))
 		out.WriteByte('\n')
 	}
 	s := out.String()
@@ -224,76 +253,7 @@ func (p *printer) use(u *Use) {
 	}
 }
 
-func (p *printer) table(word string, t *Table, note string) {
-	switch {
-	case t.Taken:
-		p.put("take ")
-	case t.Ask:
-		p.put("ask ")
-	}
-	p.put(word, t.Name.Text)
-	for _, h := range t.Heads {
-		p.put(" | ", h.Name.Text)
-		if h.Default.Expr != nil {
-			p.put(" = ")
-			p.cell(h.Default)
-		}
-		p.as(h.As)
-		p.whole(h.Whole)
-	}
-	p.note(note)
-	remarks := t.Remarks
-	for i, r := range t.Rows {
-		remarks = p.remarks(remarks, i)
-		p.put("\n  ")
-		p.row(r)
-	}
-	p.remarks(remarks, len(t.Rows))
-	p.put("\nend")
-}
-
-func (p *printer) remarks(rs []Between, before int) []Between {
-	for len(rs) > 0 && rs[0].Before <= before {
-		p.put("\n  ")
-		p.remark(rs[0].Text)
-		rs = rs[1:]
-	}
-	return rs
-}
-
 func (p *printer) cell(c Cell) {
 	p.expr(c.Expr)
 	p.tol(c.Tol)
-}
-
-// row prints one row of a table. Its label stands in quotes only if it would
-// be read as something else without.
-func (p *printer) row(r Row) {
-	var cells printer
-	for _, c := range r.Cells {
-		cells.put(" |")
-		if c.Expr != nil {
-			cells.put(" ")
-			cells.cell(c)
-		}
-	}
-	cells.note(r.Note)
-	rest := cells.String()
-	p.label(r.Label, rest)
-	p.put(rest)
-}
-
-// PrintLabel spells a label as it stands at the beginning of a row.
-func PrintLabel(label string) string {
-	var p printer
-	p.label(label, " |")
-	return p.String()
-}
-
-func (p *printer) label(l, rest string) {
-	if strings.ContainsAny(l, "|") || l != trimBlanks(l) || l == "end" || strings.HasPrefix(l, `"`) || strings.HasPrefix(l, "#") || stopsTable(l+rest) {
-		p.quote(l)
-	} else {
-		p.put(l)
-	}
 }

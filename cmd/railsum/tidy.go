@@ -21,8 +21,9 @@ func (a *app) tidyCommand() *cobra.Command {
 railsum tidy --diff gannet.sums    show what would change
 railsum tidy --write gannet.sums   change the file
 railsum tidy - < gannet.sums       as a filter`,
-		Long: `Blanks, units and numbers are written one way; no answer changes. A line that
-cannot be read is kept as it is, and the exit code is 1.`,
+		Long: `Blanks, units and numbers are written one way, the cells of a table below one
+another; no answer changes. A line that cannot be read is kept as it is, and the
+exit code is 1.`,
 		Args: needs(1, "a file name", "name a file, or - for standard input"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if write && differ {
