@@ -22,6 +22,7 @@ func TestLayouts(t *testing.T) {
 		{"gannet_bay.sums", 60, answer.Danger, []string{"bus: fault >= trip * margin: lighthouse branch"}},
 		{"mill_lane.sums", 30, answer.Clear, nil},
 		{"club.sums", 20, answer.Clear, nil},
+		{"saltby_yard.sums", 15, answer.Caution, []string{": bus.share <= 2 %: fish dock"}},
 		{"brindle_end.sums", 90, answer.Caution, []string{"platform: joint >= fouling + overhang"}},
 		{"damson_bank.sums", 90, answer.Caution, []string{
 			"pack: time >= session: yard engine",
@@ -141,6 +142,10 @@ func TestLayoutStudies(t *testing.T) {
 			if len(s.Turns) == 1 {
 				said += ", turns " + s.Turns[0].Cond.String()
 			}
+		case *answer.Agreement:
+			said = fmt.Sprintf("agree for edition %d", s.Edition)
+		case *answer.Case:
+			said = "case " + s.Name
 		case *answer.Supposed:
 			said = fmt.Sprintf("suppose %.2f A", s.Lines[0].Then.Numbers[0])
 		}
@@ -154,8 +159,10 @@ func TestLayoutStudies(t *testing.T) {
 		"find thick",
 		"vary 8 rows, turns share <= allowed",
 		"vary 12 rows",
+		"case open_day",
 		"suppose 4.43 A",
 		"working vale_room.share = spare / rating",
+		"agree for edition 1",
 	}
 	if !slices.Equal(asked, want) {
 		t.Errorf("the studies say %q\nwant %q", asked, want)

@@ -58,6 +58,10 @@ func (s *Session) standing(from, to syntax.Defined) (func(*syntax.Line, string) 
 	case last == 1:
 		stands := func(l *syntax.Line, name string) []syntax.Pos { return columns(l, head, name) }
 		if table := s.table(head); table == nil || at < 0 && len(columns(table, head, from.Parts[1].Text)) == 0 {
+			if t := fileTable(table); t != nil {
+				return nil, refuse(fmt.Sprintf("the columns of %s are named in %s", head, t.From.Value),
+					"change the head there, and "+from.String()+" in the lines that mention it")
+			}
 			return nil, refuse(fmt.Sprintf("%s is no column of a table here", from), "inputs and answers are named by their sheet")
 		}
 		return stands, s.free(stands, to)
@@ -65,6 +69,17 @@ func (s *Session) standing(from, to syntax.Defined) (func(*syntax.Line, string) 
 		return nil, refuse("there is no "+head+" here", "")
 	}
 	return s.heads, s.free(s.heads, to)
+}
+
+// fileTable gives the table that a line reads from a file, nil if it reads none.
+func fileTable(l *syntax.Line) *syntax.Table {
+	if l == nil {
+		return nil
+	}
+	if t, is := l.Node.(*syntax.Table); is && t.From != nil {
+		return t
+	}
+	return nil
 }
 
 // table gives the line that defines a table, nil if none does.

@@ -36,6 +36,7 @@ func TestRename(t *testing.T) {
 		{name: "not there", before: "a = 1\n", do: rename("b", "c"), refuse: "there is no b here"},
 		{name: "the same", before: "a = 1\n", do: rename("a", "a"), refuse: "its name already"},
 		{name: "an input of a sheet", before: "use drop for n\nn.length = 9 m\n", do: rename("n.length", "n.run"), refuse: "n.length is no column"},
+		{name: "a column of a file", before: "table f from \"f.csv\"\na = sum(f.n)\n", do: rename("f.n", "f.m"), refuse: "the columns of f are named in f.csv"},
 		{name: "to another table", before: "table f | n\n  x | 1\nend\n", do: rename("f.n", "g.n"), refuse: "the part before the dot has to stay"},
 		{name: "a value into a part", before: "a = 1\n", do: rename("a", "f.a"), refuse: "before the dot"},
 		{name: "to a scale's symbol", before: "my = 1:87\n25 m at my\n", do: rename("my", "H0"), refuse: "read as something else"},
