@@ -103,3 +103,31 @@ func TestDeadDeskAndChangedFile(t *testing.T) {
 		t.Error(term.Screen())
 	}
 }
+
+// A spreadsheet that has changed beside the notebook is noticed by reload and
+// before save, and what it says now is what the notebook says.
+func TestSpreadsheetChanged(t *testing.T) {
+	home, file, _ := begun(t, "railsum 1\ntable runs from \"runs.csv\"\nsum(runs.length)\n")
+	sheet := func(text string) {
+		t.Helper()
+		if err := os.WriteFile(filepath.Join(home, "runs.csv"), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	sheet("run;length [m]\nquay;12\nyard;3,5\n")
+	term := sitIn(t, home, file)
+	term.Wait("4. ")
+	for _, c := range []struct{ rows, order, notice, sum string }{
+		{"quay;12\nyard;4,25\n", "reload", "runs.csv has changed on the disk; the notebook is computed again.", "16.25 m"},
+		{"quay;12\nyard;4,25\nmill;20\n", "save", "runs.csv has changed on the disk; the notebook is computed again.", "36.25 m"},
+		{"quay;twelve\n", "save", "runs.csv has changed on the disk; the notebook is computed again.", `runs.csv: row 2, column length: "twelve" is no number`},
+	} {
+		sheet("run;length [m]\n" + c.rows)
+		term.Type(c.order + "\r")
+		term.Expect(c.notice)
+		term.Wait("4. ")
+		term.Type("list\r")
+		term.Expect(c.sum)
+		term.Wait("4. ")
+	}
+}
