@@ -62,9 +62,11 @@ func TestNothingHostileIsOffered(t *testing.T) {
 	term.Type("3\r")
 	term.Expect("Take it out.")
 	term.Type(".\r")
-	term.Wait("7. ")
+	term.Expect("6. use \"own.sums\" for o\n") // what a sheet in error is used for is not taken
+	term.Wait("6. ")
 	term.Type("list\r")
-	term.Wait("7. ")
+	term.Expect("1. railsum 1")
+	term.Wait("6. ")
 	term.Type("about own.sums\r")
 	term.Type("\x15quit\r")
 	term.Expect("save, later or drop:")
