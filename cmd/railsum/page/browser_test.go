@@ -8,7 +8,11 @@ import (
 	"strings"
 	"testing"
 
+	"railsum/calc/answer"
 	"railsum/cmd/railsum/browsertest"
+	"railsum/cmd/railsum/outline"
+	"railsum/cmd/railsum/quiz"
+	"railsum/library"
 )
 
 // In a browser each page asks for nothing but itself, says nothing in the log, names all that a screen reader is told of,
@@ -21,7 +25,7 @@ func TestBrowser(t *testing.T) {
 			continue
 		}
 		file := filepath.Join(dir, name+".html")
-		html := made(t, o, Options{Date: "25 November 2026"})
+		html := made(t, o, Options{Date: "25 November 2026", Set: asked(t)})
 		if err := os.WriteFile(file, []byte(html), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -91,6 +95,17 @@ func TestBrowser(t *testing.T) {
 			t.Errorf("%s: the log says %s", name, log[0])
 		}
 		p.Close(t)
+	}
+}
+
+// asked makes the questions of exercises, as the program does.
+func asked(t *testing.T) func(*answer.Exercise) (*outline.Set, error) {
+	return func(ex *answer.Exercise) (*outline.Set, error) {
+		m, err := quiz.New(t.Context(), library.Shipped(), ex)
+		if err != nil || ex.Seed == nil {
+			return nil, err
+		}
+		return m.Set(*ex.Seed)
 	}
 }
 

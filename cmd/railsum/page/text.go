@@ -86,6 +86,8 @@ func (m *maker) value(v *answer.Value) string {
 			all = append(all, count(n, "more", "more"))
 		}
 		return strings.Join(all, ", ")
+	case v.Fault(0) == answer.None:
+		return answer.None
 	case v.Fault(0) != "":
 		return "no answer: " + v.Fault(0)
 	case v.Type.Kind == types.Text:
