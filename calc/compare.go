@@ -152,6 +152,12 @@ func (n *entries) table(b *Book, t *check.Tab) {
 // place adds what a placed sheet asks and tells.
 func (n *entries) place(b *Book, p *check.Placement) {
 	name := p.Name
+	if p.Sheet == nil { // it was not found: of such a line there is the name alone
+		if name != "" {
+			n.head(name)
+		}
+		return
+	}
 	if name == "" {
 		name = p.Sheet.Name
 	}

@@ -89,6 +89,9 @@ func TestCompare(t *testing.T) {
 			"input d.supply from>set"},
 		{"handed on from another place", "a = 15 V\nb = 16 V\nuse drop for d\nd.supply = a\n", "a = 15 V\nb = 16 V\nuse drop for d\nd.supply = b\n", "input d.supply 15 V set>16 V set; answer d.share 4.834 %>4.532 %; answer d.left 13.97 V>14.97 V; answer d.fault 31.56 A>33.67 A; answer d.longest 8.299 m>8.9 m; answer d.least_wire 1.446 mm2>1.348 mm2"},
 		{"another sheet", "use drop for d\n", "use stub for d\n", "sheet d drop:4>stub:2"},
+		{"a sheet that is no longer found", "use drop for d show lost\n", "use dorp for d show lost\nuse dorp\n", "d gone must lost < supply; d gone must left >= needed; d gone should share <= allowed; d gone should heat_per_metre <= 1 W/m; " +
+			"d gone should next_wire != none; d.run gone should joint <= 20 mohm; d.hot gone should joint <= 20 mohm; " +
+			"d.safe gone must load <= trip; d.safe gone must fault >= trip * margin; d.safe gone must trip <= lasting; new dorp"},
 		{"a placed sheet goes as a whole", "a = 1\n" + sheet, "a = 1\n", "gone d"},
 	} {
 		lib := library.At("")
