@@ -60,7 +60,7 @@ func (d *desk) helpWith(word string) error {
 			return refusal("%s takes a whole notebook: call it outside the desk, railsum %s with the name of the file", word, word)
 		}
 	}
-	return guide.About(d.out, d.s.Library(), word)
+	return guide.About(d.out, d.leafed(), word)
 }
 
 func (d *desk) helpFirst() {

@@ -10,9 +10,14 @@ import (
 	"railsum/cmd/railsum/guide"
 )
 
+// leafed is the library to look something up in. It is not that of the notebook:
+// a sheet that was only looked at changes nothing when it changes on the disk, and
+// the notebook's own file is one of those in its folder.
+func (d *desk) leafed() calc.Library { return d.Library(d.s.Dir()) }
+
 // sheets lists the library's sheets.
 func (d *desk) sheets(word string) error {
-	return d.paged(func() error { return guide.Sheets(d.out, d.s.Library(), word) })
+	return d.paged(func() error { return guide.Sheets(d.out, d.leafed(), word) })
 }
 
 // about shows what a name of the library means, and what hangs together with one
@@ -21,7 +26,7 @@ func (d *desk) about(name string) error {
 	if name == "" {
 		return misuse("about")
 	}
-	return d.paged(func() error { return guide.AboutIn(d.out, d.s.Library(), d.s.Book(), name) })
+	return d.paged(func() error { return guide.AboutIn(d.out, d.leafed(), d.s.Book(), name) })
 }
 
 // complete completes what is typed at a prompt of the desk.

@@ -8,8 +8,10 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/answer"
+	"railsum/calc/syntax"
 	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
+	"railsum/units/words"
 )
 
 // list shows lines and answers: all, or those that a word picks.
@@ -118,9 +120,11 @@ func (d *desk) numbered(i, width int) { d.out.Numbered(d.s.Lines()[i], width) }
 
 // listUnsettled shows the inputs that nobody has settled: those that are still
 // the sheet's own, and guesses. What a sheet takes for granted and nobody has
-// agreed to is named in a few rows.
+// agreed to is named in a few rows. A sheet that could not be put to work asks what
+// nobody knows.
 func (d *desk) listUnsettled() error {
 	any := false
+	var mute []string
 	for i, a := range d.s.Book().Answers() {
 		if unsettled(a) {
 			any = true
@@ -129,8 +133,16 @@ func (d *desk) listUnsettled() error {
 				d.unsettled(c)
 			}
 		}
+		if _, is := a.Line.Node.(*syntax.Use); is && len(a.Cards) == 0 {
+			mute = append(mute, strconv.Itoa(a.Line.Row))
+		}
 	}
-	if !any {
+	switch {
+	case len(mute) == 1:
+		d.note("Line %s is in error, and what its sheet asks is not known.", mute[0])
+	case len(mute) > 1:
+		d.note("Lines %s are in error, and what their sheets ask is not known.", words.And(mute))
+	case !any:
 		d.note("Every input is settled.")
 	}
 	return nil
