@@ -71,6 +71,11 @@ func read(s string) (entry, *Error) {
 	if err != nil {
 		return entry{}, err
 	}
+	for _, f := range fs.gathered() { // %*% is a power, too
+		if whole := f.den == 1 && (f.num == 1 || f.num == -1); !whole && (f.sym.kind == degrees || f.sym.kind == share) {
+			return entry{}, noPowers(f.sym, f.sym.file)
+		}
+	}
 	return newUnit(fs)
 }
 

@@ -119,6 +119,7 @@ func TestErrors(t *testing.T) {
 		{"degC2", "degC2 is not a unit here", ""},
 		{"degC^2", "degC has no powers and no roots", "write K in place of degC"},
 		{"sqrt(%)", "% has no powers and no roots", ""},
+		{"%*%", "% has no powers and no roots", ""},
 		{"m^-25", "the power of m is out of bounds", "powers go to 24, and down to twelfths"},
 		{"m²3", "'3' cannot stand here in a unit", ""},
 		{"m²⁻", "'-' cannot stand here in a unit", ""},
