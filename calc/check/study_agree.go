@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"railsum/calc/syntax"
-	"railsum/units/words"
 )
 
 // Agree finds the inputs that a line agrees to, which their sheet takes for
@@ -187,7 +186,7 @@ func (c *Checked) Agreeing(node *syntax.Agree) (*Placement, []syntax.Agreed, []*
 	items := Granted(sym.Place, node.Items)
 	if len(items) == 0 {
 		return refuse(say(head.At, "%s takes nothing for granted that nobody has set", head.Text).
-			With("what it asks for is set, as in `" + words.Or(sym.Place.inputs()[:1]) + " = …`"))
+			With("leave it out; there is nothing to agree to"))
 	}
 	defs := make([]*Def, len(items))
 	for n, i := range items {
