@@ -174,6 +174,16 @@ func (b *builder) input(d *Def, name *syntax.Name) *Def {
 		b.report(d, columnVaried(at, name, x.Type.Of))
 	case x.Type.Kind == types.Text || x.Type.Kind == types.Truth:
 		b.report(d, say(at, "%s is %s, and a study changes quantities", name, x.Type.Words()))
+	default:
+		return b.free(d, at, name, x)
+	}
+	return nil
+}
+
+// free gives an input that a study may change; an answer, and what follows from
+// other lines, is told instead.
+func (b *builder) free(d *Def, at syntax.Pos, name *syntax.Name, x *Def) *Def {
+	switch {
 	case x.Role == Given && len(x.Deps) > 0:
 		b.report(d, isAnswer(at, name))
 	case len(x.Deps) > 0:

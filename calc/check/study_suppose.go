@@ -117,12 +117,8 @@ func (b *asking) supposable(d *Def, name *syntax.Name) *Def {
 		b.report(d, say(at, "the labels of a table cannot be changed").With("name a column of it"))
 	case x.Role == Column:
 		return x
-	case x.Role == Given && len(x.Deps) > 0:
-		b.report(d, isAnswer(at, name))
-	case len(x.Deps) > 0:
-		b.report(d, follows(at, name, x))
 	default:
-		return x
+		return b.free(d, at, name, x)
 	}
 	return nil
 }
