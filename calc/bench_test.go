@@ -188,8 +188,8 @@ func BenchmarkDropMillion(b *testing.B) {
 		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/rows, "ns/row")
 	})
 	b.Run("hand", func(b *testing.B) {
-		cols := make([][1024]float64, 19)
 		var out [17]float64
+		var cols [len(out)][1024]float64
 		for b.Loop() {
 			for i := range rows {
 				dropRow(15, length(i), load(i), &out)
