@@ -120,9 +120,15 @@ func (e *Ear) lookUp(h *Heard, ts []token, note string, formed bool) {
 		h.Tried, h.Told, h.Message = nil, nil, ""
 		return
 	}
-	if h.Told == nil && !formed && (question(ts) == 0 || sentence(ts)) {
+	if h.Told == nil && (!formed && (question(ts) == 0 || sentence(ts)) || e.quantityOf(ts)) {
 		h.Proposals, h.Unknown = e.propose(e.numbersOf(cand{ts: ts}))
 	}
+}
+
+// quantityOf reports whether a line asks for something by its name, as in resistance
+// of 10 m: that has the form of a share of a value.
+func (e *Ear) quantityOf(ts []token) bool {
+	return len(ts) > 2 && ts[0].kind == word && !e.named(ts[0].text) && ts[1].isWord("of")
 }
 
 // sentence reports whether a line that begins with a word of the language goes on as
@@ -288,7 +294,7 @@ func (e *Ear) meant(ts []token, i int) []string {
 		// Only a name that is spelled out, and begins as it was typed: a slip in a
 		// symbol, or in front of a name, is another prefix.
 		var symbols, names []string
-		for _, name := range units.SpokenWords() {
+		for _, name := range slices.Concat(units.SpokenWords(), prefixes) {
 			if len(name) > 3 && strings.EqualFold(name[:1], w[:1]) {
 				names = append(names, name)
 			}

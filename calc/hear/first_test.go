@@ -111,10 +111,11 @@ func near(shown, wanted string) bool {
 }
 
 // proposed reports whether a sheet's line is the one wanted: one of the sheets,
-// with these inputs set to these values.
-func proposed(line, wanted string) bool {
+// with these inputs set to these values. A ? before a value says that the proposal
+// must say that it is by order alone.
+func proposed(p hear.Proposal, wanted string) bool {
 	names, settings, _ := strings.Cut(wanted, ":")
-	l, _ := syntax.ParseLine(line)
+	l, _ := syntax.ParseLine(p.Line)
 	use, ok := l.Node.(*syntax.Use)
 	if !ok || !slices.Contains(strings.Split(names, "|"), use.Sheet) {
 		return false
@@ -125,7 +126,8 @@ func proposed(line, wanted string) bool {
 	}
 	for _, s := range strings.Split(settings, ";") {
 		name, value, ok := strings.Cut(strings.TrimSpace(s), "=")
-		if ok && !sameValue(set[name], value) {
+		value, doubtful := strings.CutPrefix(value, "?")
+		if doubtful && !slices.Contains(p.ByOrder, name) || ok && value != "" && !sameValue(set[name], value) {
 			return false
 		}
 	}
@@ -186,7 +188,7 @@ func right(row []string) (ok, wrong bool, got string) {
 		l, _ := syntax.ParseLine(offer)
 		return offer != "" && agrees(calc.Open([]*syntax.Line{l}, library.Shipped()).Answer(0), wanted), false, got
 	case "sheet":
-		ok = h != nil && len(h.Proposals) > 0 && proposed(h.Proposals[0].Line, wanted)
+		ok = h != nil && len(h.Proposals) > 0 && proposed(h.Proposals[0], wanted)
 	case "names":
 		if h == nil {
 			return false, value, got
@@ -195,7 +197,7 @@ func right(row []string) (ok, wrong bool, got string) {
 			for _, n := range h.Named {
 				ok = ok || n.Name == w
 			}
-			ok = ok || len(h.Proposals) > 0 && proposed(h.Proposals[0].Line, w+":")
+			ok = ok || len(h.Proposals) > 0 && proposed(h.Proposals[0], w+":")
 		}
 	case "both":
 		if value {

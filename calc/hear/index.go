@@ -129,14 +129,15 @@ func (x *Index) read() *shelf {
 // sheet is a sheet as it is searched and filled in.
 type sheet struct {
 	*calc.Sheet
-	words  map[string]float64 // what it speaks of, and how much that says
-	pairs  map[string]bool    // two words that follow one another in what it is found by
-	tells  map[string]bool    // the words in its name and in those of its answers
-	keys   map[string]bool    // the words in what it is found by
-	asks   map[string]bool    // the words in the names of its inputs, and in the other words for them
-	puts   map[string]bool    // the words in their names alone
-	called map[string]bool    // the words in its own name
-	inputs []input
+	words   map[string]float64 // what it speaks of, and how much that says
+	pairs   map[string]bool    // two words that follow one another in what it is found by
+	tells   map[string]bool    // the words in its name and in those of its answers
+	keys    map[string]bool    // the words in what it is found by
+	asks    map[string]bool    // the words in the names of its inputs, and in the other words for them
+	puts    map[string]bool    // the words in their names alone
+	called  map[string]bool    // the words in its own name
+	inputs  []input
+	columns map[class]int // how many columns of the tables it asks for could have a value of a class
 }
 
 // input is what a sheet asks for.
@@ -160,7 +161,7 @@ type class struct {
 }
 
 func sheetOf(s *calc.Sheet) *sheet {
-	d := &sheet{Sheet: s, words: map[string]float64{}, pairs: map[string]bool{}, tells: map[string]bool{}, keys: map[string]bool{}, asks: map[string]bool{}, puts: map[string]bool{}, called: map[string]bool{}}
+	d := &sheet{Sheet: s, words: map[string]float64{}, pairs: map[string]bool{}, tells: map[string]bool{}, keys: map[string]bool{}, asks: map[string]bool{}, puts: map[string]bool{}, called: map[string]bool{}, columns: map[class]int{}}
 	say := func(text string, weight float64) {
 		for _, w := range wordsOf(text) {
 			// What a sheet speaks of again and again says more about it.
@@ -209,6 +210,11 @@ func sheetOf(s *calc.Sheet) *sheet {
 		case *syntax.Table:
 			if n.Ask {
 				say(n.Name.Text+" "+l.Note, 1)
+				for _, h := range n.Heads {
+					if h.As != nil {
+						d.columns[class{dim: h.As.Unit.Dim()}]++
+					}
+				}
 			}
 		}
 	}
@@ -381,8 +387,11 @@ func (m *shelf) weight(w string) float64 {
 func (m *shelf) score(s *sheet, said []string) (score float64) {
 	for i, w := range said {
 		part := m.weight(w) * s.words[w]
-		if i == 0 && s.called[w] {
+		switch {
+		case i == 0 && s.called[w]:
 			part *= 1.3 // a line that opens with a sheet's name
+		case s.called[w]:
+			part *= 1.15
 		}
 		score += part
 	}

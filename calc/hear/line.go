@@ -145,6 +145,9 @@ func (e *Ear) factorAt(ts []token, i int) (found []string, n int, sure bool) {
 	return all, n, sure
 }
 
+// prefixes are those that people say as a word before a unit.
+var prefixes = []string{"kilo", "mega", "milli", "micro", "nano", "pico", "centi"}
+
 // apart is the unit that two words make: mA hours, kilo ohms.
 func apart(ts []token, i int) string {
 	if i+1 >= len(ts) || ts[i+1].kind != word || !ts[i+1].spaced {
@@ -159,7 +162,7 @@ func apart(ts []token, i int) string {
 			return symbols[0] + "h"
 		}
 	}
-	if ts[i].oneOf("kilo", "mega", "milli", "micro", "nano", "pico", "centi") {
+	if ts[i].oneOf(prefixes...) {
 		if symbols, sure := units.Spoken(ts[i].text + ts[i+1].text); sure && len(symbols) == 1 {
 			return symbols[0]
 		}

@@ -3,6 +3,7 @@ package hear
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -34,6 +35,7 @@ type mention struct {
 	own           bool     // a bare number right behind or before a word that says what it counts
 	within        string   // the word that it is a part of: cv29
 	one           bool     // an article stands before it: a 2 m train
+	taken         bool     // the nearest word before it stands right behind another value: 50 mm rise in 2 m
 }
 
 // propose finds the sheets that a line speaks of, and fills them in.
@@ -75,12 +77,12 @@ func (e *Ear) propose(ts []token) (best []Proposal, strange []string) {
 	return best, strange
 }
 
-// asks is how much a sheet answers what a question in words opens with: it tells
-// it or, where so many of it are asked for, is found by it and does not ask for it
-// itself.
+// asks is how much a sheet answers what a question in words opens with, or what is
+// asked for by its name, as in resistance of 10 m: it tells it or, where so many of
+// it are asked for, is found by it and does not ask for it itself.
 func asks(ts []token, s *sheet, first string) float64 {
 	switch many := len(ts) > 1 && ts[1].isWord("many"); {
-	case !ts[0].oneOf("how", "what", "which"):
+	case !ts[0].oneOf("how", "what", "which") && !(len(ts) > 1 && ts[1].isWord("of")):
 	case many && s.keys[first] && !s.puts[first]:
 		return 2
 	case s.tells[first] && !(many && s.puts[first]):
@@ -176,7 +178,7 @@ func (e *Ear) mentions(ts []token) []mention {
 				m.text = t.doubt
 			}
 		}
-		m.before, m.after = neighbours(ts, i, end)
+		m.before, m.after, m.taken = neighbours(ts, i, end)
 		m.one = i > 0 && ts[i-1].oneOf("a", "an", "the", "my", "our", "each", "every", "per") && end < len(ts) && ts[end].kind == word && len(m.after) > 0
 		if m.class == (class{}) && m.value == 0 && q != nil {
 			if lit, ok := literalOf(q.Expr); ok {
@@ -190,15 +192,23 @@ func (e *Ear) mentions(ts []token) []mention {
 	return all
 }
 
-// neighbours gives the words on either side of a value, up to the next value.
-func neighbours(ts []token, from, end int) (before, after []string) {
+// neighbours gives the words on either side of a value, up to the next value. Taken
+// says that the nearest one before it belongs to that value: it stands right behind
+// it, and a word that leads on stands behind it.
+func neighbours(ts []token, from, end int) (before, after []string, taken bool) {
+	first := from - 1 // the nearest word before it that says something
+	for ; first >= 0 && ts[first].kind == word && len(stems(ts[first].text)) == 0; first-- {
+	}
+	if first > 0 && first < from-1 && ts[first].kind == word && !ts[from-1].oneOf("of", "is", "are", "at", "as") {
+		taken = slices.Contains([]kind{number, unit, done}, ts[first-1].kind)
+	}
 	for i := from - 1; i >= 0 && ts[i].kind == word && len(before) < 2; i-- {
 		before = append(before, stems(ts[i].text)...)
 	}
 	for i := end; i < len(ts) && ts[i].kind == word && len(after) < 2; i++ {
 		after = append(after, stems(ts[i].text)...)
 	}
-	return before, after
+	return before, after, taken
 }
 
 // adjectives are what a measure is called behind a number: 2 m long.
@@ -227,25 +237,26 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 	p = Proposal{Sheet: s.Name, Meaning: s.Meaning}
 	set := make([]string, len(s.inputs))
 	placed := make([]bool, len(mentions))
-	for { // the word that names an input best first
-		best, mentioned, input := 0, -1, -1
-		for k, m := range mentions {
-			for i, in := range s.inputs {
-				if placed[k] || m.unsure || set[i] != "" || in.class != m.class || !in.within(m.value) || s.asks[m.within] {
-					continue
-				}
-				if score := in.beside(s, m); score > best {
-					best, mentioned, input = score, k, i
-				}
-			}
+	beside := func(k, i int) int { // how well the words beside a value name an input that can have it
+		m, in := mentions[k], &s.inputs[i]
+		if m.unsure || in.class != m.class || !in.within(m.value) || s.asks[m.within] {
+			return 0
 		}
-		if best == 0 {
-			break
-		}
-		set[input], placed[mentioned] = mentions[mentioned].text, true
-		fit += 0.5 + float64(best)/10
+		return in.beside(s, m)
 	}
-	counts := map[class]int{}
+	named := s.named(len(mentions), beside)
+	doubtful := map[int]bool{} // inputs of which a word does not say which value is theirs
+	for i, k := range named {
+		if k < 0 {
+			continue
+		}
+		set[i], placed[k] = mentions[k].text, true
+		fit += 0.5 + float64(beside(k, i))/10
+		for other := range mentions {
+			doubtful[i] = doubtful[i] || other != k && beside(other, i) > 0 && !slices.Contains(named, other)
+		}
+	}
+	counts := maps.Clone(s.columns)
 	for i, in := range s.inputs {
 		if set[i] == "" && !in.taken && len(in.choices) == 0 {
 			counts[in.class]++
@@ -279,7 +290,7 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 		}
 	}
 	for i, in := range s.inputs {
-		if _, is := by[i]; is && counts[in.class] > 1 {
+		if _, is := by[i]; is && counts[in.class] > 1 || doubtful[i] {
 			p.ByOrder = append(p.ByOrder, in.name)
 		}
 	}
@@ -332,6 +343,47 @@ func (in *input) within(v float64) bool {
 	return v >= lo*(1-1e-9) && v <= hi*(1+1e-9)
 }
 
+// named puts values to the inputs that the words beside them name: for each input
+// which value it has, or -1. The best go first, and one makes room for another where
+// its own words name a second input.
+func (s *sheet) named(values int, beside func(value, input int) int) []int {
+	held := slices.Repeat([]int{-1}, len(s.inputs))
+	for {
+		best, value, input := 0, -1, -1
+		for k := range values {
+			for i := range held {
+				if held[i] >= 0 || slices.Contains(held, k) {
+					continue
+				}
+				if score := beside(k, i); score > best {
+					best, value, input = score, k, i
+				}
+			}
+		}
+		if best == 0 {
+			break
+		}
+		held[input] = value
+	}
+	for k := range values {
+		for i, other := range held {
+			if slices.Contains(held, k) || other < 0 || beside(k, i) == 0 {
+				continue
+			}
+			best, room := 0, -1
+			for j := range held {
+				if score := beside(other, j); held[j] < 0 && score > best {
+					best, room = score, j
+				}
+			}
+			if room >= 0 && beside(k, i)+best > beside(other, i) {
+				held[i], held[room] = k, other
+			}
+		}
+	}
+	return held
+}
+
 // beside is how well the words beside a value name an input of a sheet: its name
 // better than what it means. What names the sheet names no input.
 func (in *input) beside(s *sheet, m mention) int {
@@ -342,7 +394,7 @@ func (in *input) beside(s *sheet, m mention) int {
 		}
 	}
 	for i, w := range m.before {
-		if i > 0 && !quantities[m.before[0]] {
+		if m.taken || i > 0 && !quantities[m.before[0]] {
 			break
 		}
 		if in.words[w] {
@@ -356,7 +408,7 @@ func (in *input) beside(s *sheet, m mention) int {
 		return 5 - min(2, len(in.words)-1)
 	}
 	for i, w := range m.before {
-		if i > 0 && !quantities[m.before[0]] {
+		if m.taken || i > 0 && !quantities[m.before[0]] {
 			break
 		}
 		if in.speaks[w] && !quantities[w] && s.words[w] < 3 {
