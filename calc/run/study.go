@@ -82,7 +82,7 @@ const fixed = 30
 func (m *Machine) Allow(work int64) { m.allowed = work }
 
 // A Study is the same lines with some inputs replaced by columns. Over is
-// called from several goroutines at once, Shift and the sink from one.
+// called from several goroutines at once, Shift from one, the sink by one at a time.
 type Study struct {
 	Rows int
 	Over map[*check.Def]func(first int, dst []float64)
@@ -135,33 +135,48 @@ func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, co
 			*k.out = saved[j]
 		}
 	}()
-	for first := 0; first < s.Rows; first += block * len(runners) {
-		if m.allowed -= effort * int64(min(block*len(runners), s.Rows-first)+fixed); m.allowed < 0 {
-			return ErrTooMuch
+	return m.relay(ctx, s, runners, block, effort, sink)
+}
+
+// relay has the runners compute a block each in turn. Each computes as soon as it is
+// free, and hands its block to sink when the one before has handed over the last.
+func (m *Machine) relay(ctx context.Context, s Study, runners []*runner, block int, effort int64, sink func(first, n int, cols []*Col) error) (err error) {
+	turns := make([]chan bool, len(runners)) // true goes on, false ends it
+	for i := range turns {
+		turns[i] = make(chan bool, 1)
+	}
+	hand := func(r *runner) bool { // by one runner at a time
+		if r.n == 0 {
+			return false
 		}
-		var others sync.WaitGroup
-		for i, r := range runners {
-			r.first = first + i*block
-			r.n = max(0, min(block, s.Rows-r.first))
-			if i > 0 {
-				others.Go(func() { r.compute(ctx, s) })
-			}
+		if m.allowed -= effort * int64(r.n+fixed); m.allowed < 0 {
+			err = ErrTooMuch
+		} else if err = ctx.Err(); err == nil {
+			err = sink(r.first, r.n, r.want)
 		}
-		runners[0].compute(ctx, s)
-		others.Wait()
-		for _, r := range runners {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
-			if r.n == 0 {
-				break
-			}
-			if err := sink(r.first, r.n, r.want); err != nil {
-				return err
+		return err == nil
+	}
+	run := func(i int) {
+		r := runners[i]
+		for b := i; ; b += len(runners) {
+			r.first = min(b*block, s.Rows)
+			r.n = min(block, s.Rows-r.first)
+			r.compute(ctx, s)
+			on := <-turns[i] && hand(r)
+			turns[(i+1)%len(runners)] <- on
+			if !on {
+				return
 			}
 		}
 	}
-	return nil
+	turns[0] <- true
+	var others sync.WaitGroup
+	for i := 1; i < len(runners); i++ {
+		others.Go(func() { run(i) })
+	}
+	run(0)
+	others.Wait()
+	return err
 }
 
 // A runner computes blocks in a lane.
