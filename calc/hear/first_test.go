@@ -54,16 +54,20 @@ var orders = []hear.Entry{
 	{Kind: "order", Name: "open", Form: "open FILE", Meaning: "goes on with another notebook", Words: []string{"open"}},
 }
 
-// answered is what a line comes to that is typed into a notebook: an empty one,
-// or one of the lines that stand before " ; ".
-func answered(typed string) (a *calc.Answer, h *hear.Heard) {
-	rows := strings.Split(typed, " ; ")
-	var lines []*syntax.Line
+// typed is a line and the notebook that it is typed into: an empty one, or one of
+// the lines that stand before " ; ".
+func typed(text string) (before []*syntax.Line, line string) {
+	rows := strings.Split(text, " ; ")
 	for _, row := range rows[:len(rows)-1] {
 		l, _ := syntax.ParseLine(row)
-		lines = append(lines, l)
+		before = append(before, l)
 	}
-	line := rows[len(rows)-1]
+	return before, rows[len(rows)-1]
+}
+
+// answered is what a line comes to, typed into its notebook.
+func answered(text string) (a *calc.Answer, h *hear.Heard) {
+	lines, line := typed(text)
 	at := func(l *syntax.Line) (*calc.Book, *calc.Answer) {
 		book := calc.Open(append(lines[:len(lines):len(lines)], l), library.Shipped())
 		return book, book.Answer(len(lines))

@@ -300,3 +300,30 @@ func equals(e *Ear, c cand) []cand {
 	d.ts[i+1].spaced = true
 	return []cand{d}
 }
+
+// asking are the words that ask how something came about, and besides those that
+// people say with them.
+var (
+	asking  = strings.Fields("why how explain working workings derivation")
+	besides = strings.Fields("is was are did do does the a of for out me you get got we work worked calculate calculated compute computed come comes came about from show to up with made")
+)
+
+// why hears a question of how a value came about, where one name alone is left.
+func why(e *Ear, c cand) []cand {
+	asked, name := false, -1
+	for i, t := range c.ts {
+		switch {
+		case t.kind == word && e.named(t.text) && name < 0:
+			name = i
+		case t.oneOf(asking...):
+			asked = true
+		case t.oneOf(besides...) || t.is("?") && i == len(c.ts)-1:
+		default:
+			return nil
+		}
+	}
+	if !asked || name < 0 || c.ts[0].isWord("working") && name == 1 {
+		return nil
+	}
+	return []cand{c.with([]token{{kind: word, text: "working"}, {kind: done, text: c.ts[name].text, spaced: true}})}
+}

@@ -19,6 +19,12 @@ var table []rule
 func init() { // the rules use the table's own reader
 	table = []rule{
 		{
+			name:    "how a value came about",
+			takes:   [][2]string{{"a = 12 V / 3 ohm ; why a", "working a"}, {"a = 12 V ; how is a worked out", "working a"}, {"use drop for quay ; show me the working of quay.lost", "working quay.lost"}},
+			refuses: []string{"why", "how is a worked out", "a = 12 V ; how much is a b", "a = 12 V ; b = 3 V ; why a b"},
+			hear:    why,
+		},
+		{
 			name: "words around a question",
 			takes: [][2]string{{"what is 12 V / 470 ohm", "12 V / 470 ohm"}, {"12 V * 2 A =", "12 V * 2 A"}, {"how much is 3 * 4 V?", "3 * 4 V"},
 				{"how many mm in 3/8 in", "3/8 in as mm"}, {"how many inches is 457 mm", "457 mm as in"}},

@@ -19,7 +19,12 @@ func TestRules(t *testing.T) {
 			t.Errorf("%s: a rule needs examples of what it takes and what it refuses", r.Name)
 		}
 		for _, take := range r.Takes {
-			h := ear.Hear(take[0])
+			ear := ear
+			before, line := typed(take[0])
+			if len(before) > 0 {
+				ear = hear.Beside(before, library.Shipped(), index)
+			}
+			h := ear.Hear(line)
 			if h.Line == nil {
 				t.Errorf("%s: %q is not heard: %+v", r.Name, take[0], h)
 				continue
