@@ -1,12 +1,17 @@
 package answer
 
-import "iter"
+import (
+	"fmt"
+	"iter"
+	"strings"
+)
 
 // Agreement is what an agree line says of a placed sheet.
 type Agreement struct {
 	Name    string        `json:"name" doc:"of the placed sheet"`
 	Sheet   string        `json:"sheet"`
 	Edition int           `json:"edition,omitempty" doc:"that was agreed to"`
+	Now     int           `json:"edition_now,omitempty" doc:"of the sheet, where it is another"`
 	Inputs  []AgreedInput `json:"inputs"`
 }
 
@@ -27,6 +32,28 @@ func (a *Agreement) Stand() int {
 		}
 	}
 	return n
+}
+
+// Lapsed reports whether something was agreed to that no longer is so.
+func (a *Agreement) Lapsed() bool { return a.Stand() < len(a.Inputs) }
+
+// Sentence says what has lapsed: "the agreement on north has lapsed: joints is 4,
+// was 3". Edition is that of its sheet now where it is another one.
+func (a *Agreement) Sentence() string {
+	var parts []string
+	if a.Now > 0 {
+		parts = append(parts, fmt.Sprintf("%s is of edition %d, was %d", a.Sheet, a.Now, a.Edition))
+	}
+	for i := range a.Inputs {
+		if in := &a.Inputs[i]; in.Now != nil && in.Agreed != nil && in.Now.String() != in.Agreed.String() {
+			parts = append(parts, fmt.Sprintf("%s is %s, was %s", in.Name, in.Now, in.Agreed))
+		}
+	}
+	s := "the agreement on " + a.Name + " has lapsed"
+	if len(parts) > 0 {
+		s += ": " + strings.Join(parts, "; ")
+	}
+	return s
 }
 
 // Word is agree.

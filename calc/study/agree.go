@@ -12,6 +12,9 @@ import (
 func (a *Asking) Agree(node *syntax.Agree) {
 	p := a.s.Place
 	out := &answer.Agreement{Name: node.Place(), Sheet: p.Sheet.Name, Edition: node.Edition, Inputs: []answer.AgreedInput{}}
+	if now := p.Sheet.Edition; now != node.Edition {
+		out.Now = now
+	}
 	for _, x := range a.s.Axes {
 		in := answer.AgreedInput{Name: x.Name.Parts[1].Text, Agreed: a.Value(x.Value), Now: a.Value(x.X), Stands: a.Agreed(x.X)}
 		out.Inputs = append(out.Inputs, in)

@@ -44,6 +44,7 @@ type (
 		Rules      map[answer.Verdict]int `json:"rules,omitempty" doc:"how many rules have each verdict"`
 		Inputs     *int                   `json:"inputs,omitempty" doc:"of all cards"`
 		Unsettled  *int                   `json:"unsettled,omitempty" doc:"inputs that are defaults or assumed"`
+		Lapsed     int                    `json:"lapsed,omitempty" doc:"agreements that no longer stand"`
 		OnDefaults int                    `json:"cards_on_defaults,omitempty" doc:"cards with no input of yours"`
 		Lines      []Line                 `json:"lines,omitempty"`
 		Errors     []Message              `json:"errors,omitempty" doc:"of a file that cannot be read"`
@@ -125,7 +126,7 @@ func (w *Writer) Begin(o *outline.Outline) {
 		rules[v] = t.Verdicts[v]
 	}
 	w.file(File{File: o.Name, Verdict: &t.Worst, OK: o.OK, Rules: rules, Inputs: &t.Inputs,
-		Unsettled: &t.Unsettled, OnDefaults: t.Defaults})
+		Unsettled: &t.Unsettled, Lapsed: t.Lapsed, OnDefaults: t.Defaults})
 }
 
 // file writes what there is of a file but its lines, and leaves it open.

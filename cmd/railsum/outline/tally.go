@@ -23,18 +23,20 @@ type Tally struct {
 	Defaults  int // cards that nothing of the user's own has been put into
 	Follows   int // rules without a verdict because of an error that is told by itself
 	Nominal   int // rules judged at nominal values only
+	Lapsed    int // agreements that no longer stand
 	Findings  []Finding
 	Elsewhere int // findings of lines that are left out
 }
 
 // Finding is something to look at first: a rule that is not clear, an input
-// outside its range or a line without an answer.
+// outside its range, an agreement that no longer stands or a line without an answer.
 type Finding struct {
 	Row     int
 	Card    string // the placed sheet it belongs to, empty for the notebook's own
 	Rule    *answer.Judged
 	Input   *answer.CardLine // that lies outside its range
-	Problem string           // for a line without an answer
+	Lapsed  *answer.Agreement
+	Problem string // for a line without an answer
 }
 
 // Count goes through the answers of a notebook.
@@ -48,6 +50,11 @@ func Count(answers []*calc.Answer) Tally {
 		}
 		for _, c := range a.Cards {
 			t.card(a, c)
+		}
+		if g, is := a.Study.(*answer.Agreement); is && g.Lapsed() {
+			t.Lapsed++
+			t.Worst = max(t.Worst, answer.Caution) // what was settled is so no longer
+			t.Findings = append(t.Findings, Finding{Row: a.Line.Row, Lapsed: g})
 		}
 		if a.Assumed && !setting(a.Line) {
 			t.Unsettled++
@@ -122,7 +129,7 @@ func (f *Finding) weight() int {
 	switch {
 	case f.Rule != nil:
 		return 2 * int(f.Rule.Verdict)
-	case f.Input != nil:
+	case f.Input != nil, f.Lapsed != nil:
 		return 2 * int(answer.Caution)
 	}
 	return 2*int(answer.NoVerdict) + 1
@@ -153,6 +160,9 @@ func (t *Tally) Words() string {
 	}
 	if t.Unsettled > 0 {
 		parts = append(parts, count(t.Unsettled, "input", "inputs")+" not yet checked")
+	}
+	if t.Lapsed > 0 {
+		parts = append(parts, count(t.Lapsed, "agreement has", "agreements have")+" lapsed")
 	}
 	if t.Defaults > 0 {
 		parts = append(parts, count(t.Defaults, "card", "cards")+" "+answer.OwnDefaults)

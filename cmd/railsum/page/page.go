@@ -213,6 +213,9 @@ func order(s answer.State) int {
 func (m *maker) first(d *data) {
 	for i := range m.o.Tally.Findings {
 		f := &m.o.Tally.Findings[i]
+		if f.Lapsed != nil && (m.opt.Only == "" || m.wanted(f.Lapsed.Name)) {
+			d.First = append(d.First, warning{fmt.Sprintf("line %d, %s:", f.Row, answer.Caution), f.Lapsed.Sentence() + "."})
+		}
 		if f.Rule == nil || f.Rule.Verdict <= answer.Clear || m.opt.Only != "" && !m.wanted(f.Card) {
 			continue
 		}

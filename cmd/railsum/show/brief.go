@@ -203,6 +203,8 @@ func (b *brief) found(f *outline.Finding) string {
 	switch {
 	case f.Input != nil:
 		return at + b.Printer.Verdict(answer.Caution) + ", " + card + b.beyond(f.Input)
+	case f.Lapsed != nil:
+		return at + b.Printer.Verdict(answer.Caution) + ", " + Safe(f.Lapsed.Sentence())
 	case f.Rule == nil:
 		return at + b.paint(b.bad, "in error") + ": " + Safe(f.Problem)
 	}

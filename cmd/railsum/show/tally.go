@@ -47,6 +47,9 @@ func (p *Printer) finding(f *outline.Finding) {
 	case f.Input != nil:
 		p.wrapped("  ", p.Verdict(answer.Caution)+at+": "+p.beyond(f.Input))
 		return
+	case f.Lapsed != nil:
+		p.wrapped("  ", p.Verdict(answer.Caution)+at+": "+Safe(f.Lapsed.Sentence()))
+		return
 	case f.Rule == nil:
 		p.wrapped("  ", p.paint(p.bad, "in error")+at+": "+Safe(f.Problem))
 		return
