@@ -130,7 +130,7 @@ var huntedSheets = []hunted{
 		if v.text("feed") == "AC" {
 			peak = sine(peak)
 		}
-		return over(v.n("load"), v.n("rating")) || over(2*v.n("diode"), peak)
+		return over(v.n("load"), v.n("rated")) || over(2*v.n("diode"), peak)
 	}},
 	{sheet: "charging", judge: func(v vars) bool {
 		u := v.n("volts")
@@ -150,8 +150,8 @@ var huntedSheets = []hunted{
 			cool := copperRun(v.n("length"), v.n("wire"), v.n("allowance"), 303.15) + joints
 			hot := copperRun(v.n("length"), v.n("wire"), v.n("allowance"), 343.15) + joints
 			short := shortOf(v.n("supply"), v.n("source_own")+hot+0.1, 1000)
-			return over(v.n("k1"), v.n("n1")) || over(busy, v.n("rating")) || over(waking, v.n("trip")) || under(v.n("supply")-busy*(cool+v.n("source_own")), v.n("needed")-1e-5) ||
-				unguarded(busy, short, v.n("trip"), v.n("margin"), v.n("wire"), v.n("length"), v.n("density"), 10e6) || !v.yes("own_supply")
+			return over(v.n("k1"), v.n("n1")) || over(busy, v.n("gives")) || over(waking, v.n("cutout")) || under(v.n("supply")-busy*(cool+v.n("source_own")), v.n("needed")-1e-5) ||
+				unguarded(busy, short, v.n("cutout"), v.n("margin"), v.n("wire"), v.n("length"), v.n("density"), 10e6) || !v.yes("own_supply")
 		}},
 	{sheet: "crossing", judge: func(v vars) bool {
 		if !v.yes("in_step") || !v.yes("common") {

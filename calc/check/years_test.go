@@ -1,6 +1,8 @@
 package check_test
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"railsum/calc/check"
@@ -32,6 +34,37 @@ use drop for alike like own from house
 		if d.FromOther() != want.taken || d.Default != want.untouched || !d.OK() {
 			t.Errorf("%s: taken %v, default %v, ok %v", want.input, d.FromOther(), d.Default, d.OK())
 		}
+	}
+}
+
+// What a house tells of its booster goes to inputs that are about a booster or the
+// track, in every shipped sheet: never to a transformer's volts or a supply's amperes.
+func TestBoosterStaysABooster(t *testing.T) {
+	taken := 0
+	for _, sheet := range library.Shipped().SheetNames() {
+		c := opened("table house | track | rating | trip\n  here | 15 V | 4 A | 5 A\nend\nuse " + sheet + " for x from house\n")
+		if len(c.Places[1]) == 0 {
+			continue // it asks for none of them
+		}
+		p := c.Places[1][0]
+		note := map[string]string{}
+		for _, l := range p.Sheet.File.Lines {
+			if a, is := l.Node.(*syntax.Ask); is {
+				note["x."+a.Name.Text] = l.Note
+			}
+		}
+		for _, d := range p.Asks {
+			if !d.FromOther() {
+				continue
+			}
+			taken++
+			if !slices.ContainsFunc([]string{"booster", "track", "ahead", "guards", "cut"}, func(w string) bool { return strings.Contains(note[d.Name], w) }) {
+				t.Errorf("%s takes %s from a booster: %s", sheet, d.Name, note[d.Name])
+			}
+		}
+	}
+	if taken < 30 {
+		t.Errorf("only %d inputs are taken from a booster", taken)
 	}
 }
 
