@@ -43,6 +43,7 @@ func (b *Book) StopWhen(stop func() bool) {
 
 func (b *Book) build(lines []*syntax.Line) {
 	lines = append([]*syntax.Line(nil), lines...)
+	b.C, b.M = nil, nil // what has been is let go first: there is no room for two
 	b.C = check.CheckUntil(b.stop, lines, b.lib)
 	b.M = run.New(b.lib)
 	b.M.StopWhen(b.stop)

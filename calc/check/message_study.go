@@ -22,6 +22,10 @@ func isAnswer(at syntax.Pos, name *syntax.Name) syntax.Diag {
 	return say(at, "%s is an answer: it comes out and is not put in", name).With("name an input that it depends on")
 }
 
+func labelsChanged(at syntax.Pos) syntax.Diag {
+	return say(at, "the labels of a table cannot be changed").With("name a column of it")
+}
+
 // follows says what an input that is computed follows, and which inputs it
 // comes from.
 func follows(at syntax.Pos, name *syntax.Name, x *Def) syntax.Diag {

@@ -125,7 +125,7 @@ func (t *Tab) row(label string) (row, n int) { return rowIn(t.Table, label) }
 
 // cell refers to one row of a column.
 func (b *builder) cell(d *Def, e *syntax.Name, col *Def, row int) *Node {
-	if col.Cells != nil && !col.labels {
+	if col.Cells != nil {
 		// Straight to the cell, so that one row of a column may use another;
 		// only a literal 0 has to ask its column for a dimension.
 		c := col.Cells[row]

@@ -132,7 +132,7 @@ func (b *builder) subject(d *Def, name *syntax.Name) (*Def, int) {
 	switch {
 	case n.Op == Ref:
 		return n.Def, 0
-	case n.Op == RowOf && len(n.Kids[0].Def.Cells) > 0 && !n.Kids[0].Def.labels:
+	case n.Op == RowOf && len(n.Kids[0].Def.Cells) > 0:
 		return n.Kids[0].Def.Cells[n.Row], 0
 	case n.Op == RowOf:
 		return n.Kids[0].Def, n.Row
@@ -160,16 +160,20 @@ func (b *builder) input(d *Def, name *syntax.Name) *Def {
 	x := n.Def
 	at := name.Pos()
 	if n.Op == RowOf {
-		col := n.Kids[0].Def
-		if len(col.Cells) == 0 {
-			b.report(d, follows(at, name, col))
+		switch x = n.Kids[0].Def; {
+		case x.labels:
+		case len(x.Cells) == 0:
+			b.report(d, follows(at, name, x))
 			return nil
+		default:
+			x = x.Cells[n.Row]
 		}
-		x = col.Cells[n.Row]
 	}
 	switch {
 	case x.Role == Constant:
 		b.report(d, say(at, "%s is a constant and cannot be changed", name))
+	case x.labels:
+		b.report(d, labelsChanged(at))
 	case x.Type.Of != nil || x.Role == Column:
 		b.report(d, columnVaried(at, name, x.Type.Of))
 	case x.Type.Kind == types.Text || x.Type.Kind == types.Truth:

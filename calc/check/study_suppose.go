@@ -103,18 +103,20 @@ func (b *asking) supposable(d *Def, name *syntax.Name) *Def {
 	}
 	x, at := n.Def, name.Pos()
 	if n.Op == RowOf {
-		col := n.Kids[0].Def
-		if len(col.Cells) == 0 || col.labels {
-			b.report(d, follows(at, name, col))
+		switch x = n.Kids[0].Def; {
+		case x.labels:
+		case len(x.Cells) == 0:
+			b.report(d, follows(at, name, x))
 			return nil
+		default:
+			x = x.Cells[n.Row]
 		}
-		x = col.Cells[n.Row]
 	}
 	switch {
 	case x.Role == Constant || x.Line < 0:
 		b.report(d, say(at, "%s is of the library and cannot be changed", name))
 	case x.labels:
-		b.report(d, say(at, "the labels of a table cannot be changed").With("name a column of it"))
+		b.report(d, labelsChanged(at))
 	case x.Role == Column:
 		return x
 	default:

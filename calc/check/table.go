@@ -87,10 +87,11 @@ func (b *builder) newTab(o Origin, node *syntax.Table) *Tab {
 			continue
 		}
 		col := o.column(t.Table, h.Name.Text)
-		col.Head, col.Whole = h.As, h.Whole
+		col.Head, col.Whole, col.Cells = h.As, h.Whole, make([]*Def, len(node.Rows))
+		cells := make([]Def, len(node.Rows)) // all at once: there may be a hundred thousand
 		for i, r := range node.Rows {
-			cell := o.def(Cell, nil)
-			cell.Head, cell.Whole = h.As, h.Whole
+			cell := &cells[i]
+			cell.Role, cell.Origin, cell.Head, cell.Whole = Cell, o, h.As, h.Whole
 			if j < len(r.Cells) {
 				cell.Expr, cell.Tail.Tol = r.Cells[j].Expr, r.Cells[j].Tol
 			}
@@ -112,20 +113,25 @@ func (b *builder) addColumn(t *Tab, name string, d *Def) {
 // column makes a column of a table, its cells still to come.
 func (o Origin) column(t *types.Table, head string) *Def {
 	d := o.def(Column, nil)
-	d.Name, d.Of, d.Cells = t.Name+"."+head, t, make([]*Def, len(t.Labels))
+	d.Name, d.Of = t.Name+"."+head, t
 	return d
 }
 
-// labelsOf makes the column of a table's labels.
+// labelsOf makes the column of a table's labels. It has no cells: nothing is to be
+// found of a label.
 func labelsOf(o Origin, t *types.Table) *Def {
 	col := o.column(t, labelColumn)
 	col.labels = true
 	col.Type = types.Type{Kind: types.Text, Of: t}
-	text := types.Type{Kind: types.Text}
-	for i, label := range t.Labels {
-		col.Cells[i] = &Def{Role: Cell, state: done, Type: text, Node: &Node{Op: Const, Text: label, Type: text}}
-	}
 	return col
+}
+
+// Labels are those of a Column of labels, nil for any other Def.
+func (d *Def) Labels() []string {
+	if !d.labels {
+		return nil
+	}
+	return d.Of.Labels
 }
 
 // computed adds a computed column, "fleet.power = …".

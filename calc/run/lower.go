@@ -34,6 +34,13 @@ func terms(n *check.Node) int {
 // the order of their sites.
 func (m *Machine) lower(l *lane, k *cell, operand func(*check.Def) *Col, told func(syntax.Pos)) {
 	k.program, k.like, k.gather = nil, nil, nil
+	if labels := k.def.Labels(); labels != nil {
+		k.labels = make([]float64, len(labels))
+		for i, label := range labels {
+			k.labels[i] = m.texts.ID(label)
+		}
+		return
+	}
 	if k.def.Role == check.Column {
 		k.gather = make([]*Col, len(k.def.Cells))
 		for i, c := range k.def.Cells {
@@ -52,8 +59,8 @@ func (m *Machine) lower(l *lane, k *cell, operand func(*check.Def) *Col, told fu
 	}
 }
 
-// operand is the register of a Def that another one uses. A label of a table
-// is no Def of the order: it gets its register here.
+// operand is the register of a Def that another one uses. A constant such as pi is
+// no Def of the order: it gets its register here.
 func (m *Machine) operand(d *check.Def) *Col {
 	k := m.cells[d]
 	if k == nil {

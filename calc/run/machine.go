@@ -34,9 +34,10 @@ type cell struct {
 	def     *check.Def
 	out     *Col
 	program program
-	like    *Col    // the register it repeats, if it is a bare name
-	value   float64 // if it is a constant
-	gather  []*Col  // of a column, its cells
+	like    *Col      // the register it repeats, if it is a bare name
+	value   float64   // if it is a constant
+	gather  []*Col    // of a column, its cells
+	labels  []float64 // of a column of labels
 	deps    []int32
 	site    uint32 // the first of its sites
 	terms   int    // that its program computes
@@ -91,6 +92,9 @@ func (m *Machine) Compute(from int) {
 // fill computes one register.
 func (k *cell) fill() {
 	switch {
+	case k.labels != nil:
+		k.out.reshape(len(k.labels), 1)
+		copy(k.out.V, k.labels)
 	case k.program != nil:
 		k.program.run()
 	case k.like != nil:
