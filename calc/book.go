@@ -17,6 +17,7 @@ type Book struct {
 	progress func(share float64)
 	studies  map[int]studied       // answered since the last change
 	faults   map[int][]syntax.Diag // found since the last change
+	rippled  int                   // answers that the last change of one line has changed
 }
 
 // Open checks and computes the lines. It never fails: what is wrong stands in

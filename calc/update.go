@@ -69,17 +69,20 @@ func (b *Book) replace(i int, l *syntax.Line) (answer.Change, bool) {
 		return answer.Change{}, false
 	}
 	var change answer.Change
-	kept := &ripple{view: b.View, replaced: d, typed: typed}
+	// As many as the last time: one input is often changed again and again.
+	kept := &ripple{view: b.View, replaced: d, typed: typed,
+		told: make([]rippled, 0, b.rippled), numbers: make([]float64, 0, 2*b.rippled)}
 	b.M.Lower(d)
 	b.M.Recompute(d, func(d *check.Def, was, now *run.Col) {
 		switch {
 		case d.Role == check.Ruled && d.Listed:
 			turned(&change, d, view.VerdictAt(d, was, 0), view.VerdictAt(d, now, 0))
 		case d.Name != "" && b.listed(d):
-			change.Deltas = append(change.Deltas, answer.NewDelta(d.Name, d.Line, kept, len(kept.told)))
 			kept.keep(d, was, now)
 		}
 	})
+	b.rippled = len(kept.told)
+	change.Deltas = kept.deltas()
 	return change, true
 }
 
@@ -116,6 +119,18 @@ func (r *ripple) add(c *run.Col) int {
 		r.marks[at] = slices.Clone(c.Marks)
 	}
 	return at
+}
+
+// deltas are the changes that are kept.
+func (r *ripple) deltas() []answer.Delta {
+	if len(r.told) == 0 {
+		return nil
+	}
+	deltas := make([]answer.Delta, len(r.told))
+	for i, t := range r.told {
+		deltas[i] = answer.NewDelta(t.d.Name, t.d.Line, r, i)
+	}
+	return deltas
 }
 
 // Value implements answer.Kept.
