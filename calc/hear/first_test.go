@@ -279,6 +279,7 @@ func strictly(line string) *calc.Answer {
 func strictLines(t *testing.T) []string {
 	t.Helper()
 	var lines []string
+	seen := map[string]bool{}
 	for _, pattern := range []string{"../../testdata/traps/*.tsv", "../../testdata/published/*.tsv", "../../testdata/*.tsv"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil || len(files) == 0 {
@@ -292,7 +293,8 @@ func strictLines(t *testing.T) []string {
 			for _, row := range strings.Split(string(text), "\n") {
 				cell, _, _ := strings.Cut(row, "\t")
 				for _, line := range strings.Split(cell, " ; ") {
-					if line != "" && !strings.HasPrefix(line, "#") {
+					if line != "" && !strings.HasPrefix(line, "#") && !seen[line] {
+						seen[line] = true
 						lines = append(lines, line)
 					}
 				}
