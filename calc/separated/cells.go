@@ -55,7 +55,7 @@ func (r *reader) column(t *syntax.Table, rows []record, j int, k kind) {
 
 // why says of a cell why it is no value.
 func (r *reader) why(cell string) string {
-	switch m := number.FindStringSubmatch(cell); {
+	switch m := number().FindStringSubmatch(cell); {
 	case m == nil || m[1]+m[2] == "" || m[1]+m[2] == "," && r.commas: // 007 among them
 		return "is no number"
 	case m[1]+m[2] == "." && !r.commas:
@@ -67,7 +67,7 @@ func (r *reader) why(cell string) string {
 }
 
 func (r *reader) cure(cell string, k kind, head string) string {
-	switch m := number.FindStringSubmatch(cell); {
+	switch m := number().FindStringSubmatch(cell); {
 	case m != nil && m[1]+m[2] == "." && r.commas:
 		return "write a comma, or no sign at all"
 	case m != nil && m[1]+m[2] == ",":
@@ -86,7 +86,7 @@ func (r *reader) value(cell string, row int) syntax.Expr {
 	}
 	at := syntax.Pos{Row: row, Col: 1}
 	text := cell
-	if m := number.FindStringSubmatch(cell); m != nil {
+	if m := number().FindStringSubmatch(cell); m != nil {
 		switch sign := m[1] + m[2]; {
 		case sign == "," && !r.commas, sign == "." && r.commas:
 			return nil

@@ -24,6 +24,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
@@ -234,8 +235,13 @@ const (
 	texts
 )
 
-// A head with its unit in brackets or behind "as".
-var headForm = regexp.MustCompile(`^(.*?)(?:\s*\[(.*)\]|\s*\((.*)\)|\s+as\s+(.*))?$`)
+// lazily compiles an expression when it is first asked for: most calls read no table.
+func lazily(form string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(form) })
+}
+
+// headForm is a head with its unit in brackets or behind "as".
+var headForm = lazily(`^(.*?)(?:\s*\[(.*)\]|\s*\((.*)\)|\s+as\s+(.*))?$`)
 
 func (r *reader) heads(t *syntax.Table, heads record) []kind {
 	if len(heads.cells) < 2 {
@@ -250,7 +256,7 @@ func (r *reader) heads(t *syntax.Table, heads record) []kind {
 	seen := map[string]bool{}
 	for i, cell := range heads.cells[1:] {
 		at := strconv.Itoa(i + 2)
-		m := headForm.FindStringSubmatch(strings.TrimSpace(cell))
+		m := headForm().FindStringSubmatch(strings.TrimSpace(cell))
 		if m == nil {
 			r.fault(heads.row, at, "a head stands in one row", "take the line end out of it")
 			continue
@@ -306,10 +312,10 @@ func columnName(word string) (string, bool) {
 }
 
 // number is a number with a point or a comma as its decimal sign, or none.
-var number = regexp.MustCompile(`^[+-]?(?:\d+(?:([.,])\d*)?|([.,])\d+)(?:[eE][+-]?\d+)?$`)
+var number = lazily(`^[+-]?(?:\d+(?:([.,])\d*)?|([.,])\d+)(?:[eE][+-]?\d+)?$`)
 
 // withComma is a number with a comma, and its unit if it has one.
-var withComma = regexp.MustCompile(`^[+-]?(?:\d+,\d*|,\d+)(?:[eE][+-]?\d+)?(?:\s*[^\d\s.,]\S*)?$`)
+var withComma = lazily(`^[+-]?(?:\d+,\d*|,\d+)(?:[eE][+-]?\d+)?(?:\s*[^\d\s.,]\S*)?$`)
 
 // decimals finds out which decimal sign the text has: the point, or, where
 // semicolons separate and some number has one, the comma.
@@ -322,7 +328,7 @@ func (r *reader) decimals(rows []record, kinds []kind) {
 			if i < len(kinds) && kinds[i] == texts {
 				continue
 			}
-			if withComma.MatchString(strings.TrimSpace(cell)) {
+			if withComma().MatchString(strings.TrimSpace(cell)) {
 				r.commas = true
 				return
 			}

@@ -39,8 +39,6 @@ var (
 	benchText string
 	//go:embed bench.css
 	benchStyle string
-
-	_ = template.Must(pages.Parse(benchText))
 )
 
 type (

@@ -12,6 +12,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"sync"
 
 	"railsum/calc/answer"
 	"railsum/cmd/railsum/outline"
@@ -50,9 +51,13 @@ var (
 	pageText string
 	//go:embed page.css
 	style string
-
-	pages = template.Must(template.New("page").Funcs(template.FuncMap{"text": text, "arm": arm, "safe": show.Safe, "broken": broken}).Parse(pageText))
 )
+
+// pages are the templates, made when the first page is.
+var pages = sync.OnceValue(func() *template.Template {
+	t := template.New("page").Funcs(template.FuncMap{"text": text, "arm": arm, "safe": show.Safe, "broken": broken})
+	return template.Must(template.Must(t.Parse(pageText)).Parse(benchText))
+})
 
 // Write writes the page of a notebook. The error is that of the writer, or says that there is nothing of the name that
 // alone is wanted, or that the page is too large.

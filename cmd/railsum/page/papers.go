@@ -179,7 +179,7 @@ func sheetStyle(opt Options, margin string) template.CSS {
 // written writes a page that is not too large.
 func written(w io.Writer, name string, d any) error {
 	var b strings.Builder
-	if err := pages.ExecuteTemplate(&b, name, d); err != nil {
+	if err := pages().ExecuteTemplate(&b, name, d); err != nil {
 		return err
 	}
 	if b.Len() > MostBytes {

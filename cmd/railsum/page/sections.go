@@ -185,7 +185,7 @@ func (m *maker) again(name string, x any) {
 // filled is a template of the page with something put in.
 func filled(name string, x any) template.HTML {
 	var b strings.Builder
-	if err := pages.ExecuteTemplate(&b, name, x); err != nil {
+	if err := pages().ExecuteTemplate(&b, name, x); err != nil {
 		panic(err) // of our own template
 	}
 	return template.HTML(b.String())
