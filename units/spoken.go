@@ -106,3 +106,15 @@ var shortWords = map[string]string{
 func SpokenWords() []string { return spokenList() }
 
 var spokenList = sync.OnceValue(func() []string { return slices.Sorted(maps.Keys(spokenWords())) })
+
+// NamesDimension reports whether a word says of a value no more than its dimension:
+// the name of a quantity (voltage) or of a unit (volts).
+func NamesDimension(word string) bool {
+	for i := range quantities {
+		if _, name, _ := strings.Cut(quantities[i].name, " "); name == word {
+			return true
+		}
+	}
+	found, _ := Spoken(word)
+	return len(found) > 0
+}

@@ -6,12 +6,15 @@ import (
 
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/units"
 	"railsum/units/words"
 )
 
 // What a sheet takes from elsewhere: "use drop for runs from house". Each input
 // that nobody has set is what house tells under the same name, or under one of
-// the input's other words, if that is of the same kind and dimension.
+// the input's other words, if that is of the same kind and dimension. Another word
+// that says no more than the dimension, as volts or current, is heard and found, but
+// takes nothing: the volts of a booster are not those of a transformer.
 
 // own is what an input is where nothing is told for it: the sheet's default.
 type own struct {
@@ -34,19 +37,23 @@ func (b *builder) takeFrom(s *Scope, p *Placement) {
 		return
 	}
 	matched := 0
+	var unsure []syntax.Diag
 	for _, l := range p.Sheet.File.Lines {
 		a, ok := l.Node.(*syntax.Ask)
 		if !ok {
 			continue
 		}
 		names := under(a, told)
-		if len(names) > 0 {
+		bare := len(names) == 1 && names[0] != a.Name.Text && units.NamesDimension(names[0])
+		if len(names) > 0 && !bare {
 			matched++
 		}
 		switch key := a.Name.Text; {
 		case len(names) == 0 || p.Settings[key] != nil:
 		case len(names) > 1:
 			b.sheetLine(s, p.Line, toldTwice(p, key, names))
+		case bare:
+			unsure = append(unsure, toldBare(p, key, names[0]))
 		default:
 			at := from.Pos()
 			name := &syntax.Name{Parts: append(slices.Clone(from.Parts), syntax.Part{At: at, Text: names[0]})}
@@ -57,6 +64,10 @@ func (b *builder) takeFrom(s *Scope, p *Placement) {
 	if matched == 0 {
 		b.sheetLine(s, p.Line, nothingTold(p, told))
 		p.broken = true
+		return
+	}
+	for _, d := range unsure {
+		b.sheetLine(s, p.Line, d)
 	}
 }
 
@@ -154,6 +165,12 @@ func toldTwice(p *Placement, key string, under []string) syntax.Diag {
 		With(fmt.Sprintf("say which one, as in `with %s = %s.%s`", key, of, under[0]))
 }
 
+func toldBare(p *Placement, key, under string) syntax.Diag {
+	of := p.use.From.String()
+	return notice(p.use.From.Pos(), "%s tells %s, which may be of anything: it is not taken as %s of %s", of, under, key, p.Sheet.Name).
+		With(fmt.Sprintf("if it is meant, say so, as in `with %s = %s.%s`", key, of, under))
+}
+
 func toldOther(d *Def, t types.Type) syntax.Diag {
 	want := d.wanted().typ
 	set := d.set
@@ -170,17 +187,17 @@ func nothingTold(p *Placement, told []string) syntax.Diag {
 	if p.Sheet.Own {
 		sheet = fmt.Sprintf("%q", sheet)
 	}
-	example := fmt.Sprintf("use %s for runs with %s = %s.%s", sheet, p.Sheet.firstInput(), of, told[0])
+	example := fmt.Sprintf("use %s for runs with %s", sheet, p.Sheet.firstInput())
 	return say(of.Pos(), "%s tells nothing that %s asks for", of, p.Sheet.Name).
-		With(fmt.Sprintf("it tells %s; to use one of them set an input, as in `%s`", words.And(told), example))
+		With(fmt.Sprintf("it tells %s; leave `from %s` out and set what the sheet asks for, as in `%s`", words.And(told), of, example))
 }
 
-// firstInput is the first input that a sheet asks for.
+// firstInput is the first input that a sheet asks for, set as it is by itself.
 func (s *Sheet) firstInput() string {
 	for _, l := range s.File.Lines {
 		if a, is := l.Node.(*syntax.Ask); is {
-			return a.Name.Text
+			return a.Name.Text + " = " + spell(a.Expr)
 		}
 	}
-	return "input"
+	return "input = 1"
 }
