@@ -24,7 +24,8 @@ func (b *Book) Agree(order *syntax.Agree) (*syntax.Agree, *syntax.Diag) {
 		full.Items = append(full.Items, i)
 	}
 	if len(full.Items) == 0 {
-		return nil, &syntax.Diag{At: order.Items[0].X.Pos(), Wrong: words.Say("%s has no value to agree to", order.Items[0].X).With("mend the line it follows from")}
+		return nil, &syntax.Diag{At: order.Items[0].X.Pos(),
+			Wrong: words.Say("%s has no value to agree to", order.Items[0].X).With("mend the line it follows from")}
 	}
 	return full, nil
 }

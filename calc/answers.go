@@ -121,8 +121,9 @@ func (b *Book) severalRows(n *check.Node) (diags []syntax.Diag) {
 		}
 	}
 	if len(rows) > 1 {
-		diags = append(diags, syntax.Diag{At: n.At, Notice: true, Wrong: words.Say("several rows have this: %s; the answer is of the first", words.And(rows)).
-			With("look it up by its label for another")})
+		diags = append(diags, syntax.Diag{At: n.At, Notice: true,
+			Wrong: words.Say("several rows have this: %s; the answer is of the first", words.And(rows)).
+				With("look it up by its label for another")})
 	}
 	return diags
 }
@@ -232,7 +233,8 @@ func (b *Book) faultDiag(m run.Mark, site run.Site, d *check.Def, col *run.Col, 
 		diag.Message += " in " + rowsMarked(d, col)
 	}
 	if site.Def.At != nil && !site.Def.Set() {
-		diag.Message = fmt.Sprintf("in sheet %s, %s leaves %s without an answer", site.Def.At.Sheet.Name, m.Fault().Words(), orRule(view.ShortName(d)))
+		diag.Message = fmt.Sprintf("in sheet %s, %s leaves %s without an answer", site.Def.At.Sheet.Name, m.Fault().Words(),
+			orRule(view.ShortName(d)))
 		diag.At = syntax.Pos{}
 		if u, ok := b.C.Lines[site.Def.Line].Node.(*syntax.Use); ok {
 			diag.At = u.At

@@ -13,7 +13,8 @@ import (
 
 // card makes the card of a placed sheet.
 func (b *Book) card(p *check.Placement) *answer.Card {
-	c := &answer.Card{Name: p.Name, Sheet: p.Sheet.Name, Edition: p.Sheet.Edition, Own: p.Sheet.Own, About: p.Sheet.Meaning,
+	c := &answer.Card{Name: p.Name, Sheet: p.Sheet.Name, Edition: p.Sheet.Edition, Own: p.Sheet.Own,
+		About:   p.Sheet.Meaning,
 		Verdict: b.CardVerdict(p), Asks: []answer.CardLine{}, Gives: []answer.CardLine{}, Rules: []answer.Judged{},
 		Hazards: []string{}, Sources: []string{}, InError: p.Unfit()}
 	if len(c.InError) > 0 {
@@ -72,7 +73,8 @@ func (b *Book) rulesOf(p *check.Placement, c *answer.Card) {
 			if in != p {
 				j.Piece = strings.TrimPrefix(in.Name, p.Name+".")
 				if slices.ContainsFunc(c.Rules, func(k answer.Judged) bool {
-					return k.Piece != "" && k.Cond.String() == j.Cond.String() && k.Figures() == j.Figures() && k.Verdict == j.Verdict && k.Else == j.Else
+					return k.Piece != "" && k.Cond.String() == j.Cond.String() && k.Figures() == j.Figures() &&
+						k.Verdict == j.Verdict && k.Else == j.Else
 				}) {
 					continue // the same piece placed twice says the same
 				}
@@ -128,7 +130,8 @@ func (b *Book) restsOn(rule *check.Def, p *check.Placement, v answer.Verdict) []
 		}
 	}
 	for _, t := range p.AskTabs {
-		if name := t.Node.Name.Text; t.Table.Name == p.Scope.FullName(name) && slices.ContainsFunc(t.Order, func(head string) bool { return seen[t.Columns[head]] }) {
+		if name := t.Node.Name.Text; t.Table.Name == p.Scope.FullName(name) &&
+			slices.ContainsFunc(t.Order, func(head string) bool { return seen[t.Columns[head]] }) {
 			names = append(names, name)
 		}
 	}
@@ -150,7 +153,8 @@ func (b *Book) pieceRanges(p, in *check.Placement) []answer.Judged {
 		case why != "":
 			j.Why = why
 		case v == answer.Caution:
-			j.Cond.Expr = &syntax.Compare{Ops: []string{"<=", "<="}, X: []syntax.Expr{d.Bounds[0].Expr, name.Expr, d.Bounds[1].Expr}}
+			j.Cond.Expr = &syntax.Compare{Ops: []string{"<=", "<="},
+				X: []syntax.Expr{d.Bounds[0].Expr, name.Expr, d.Bounds[1].Expr}}
 			j.Else = fmt.Sprintf("%s lies outside %s to %s, what %s is good for", view.ShortName(d),
 				syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr), in.Sheet.Name)
 		default:

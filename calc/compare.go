@@ -15,7 +15,8 @@ import (
 // other values into the same lines and are not compared.
 func Compare(old, now *Book) *answer.Comparison {
 	was, is := old.named(), now.named()
-	c := &answer.Comparison{Was: old.summary(), Now: now.summary(), Rules: []answer.Rejudged{}, Cards: []answer.Recarded{}, Inputs: []answer.Moved{},
+	c := &answer.Comparison{Was: old.summary(), Now: now.summary(), Rules: []answer.Rejudged{}, Cards: []answer.Recarded{},
+		Inputs:  []answer.Moved{},
 		Answers: []answer.Moved{}, Sheets: []answer.SheetChange{}, New: was.without(is), Gone: is.without(was)}
 	for _, name := range is.order {
 		if w := was.of[name]; w != nil && !was.another(firstPart(name), is) {
@@ -89,7 +90,8 @@ type placed struct {
 }
 
 func (b *Book) named() *entries {
-	n := &entries{of: map[string]*entry{}, has: map[string]bool{}, placed: placed{map[string]*check.Placement{}, map[string]*check.Sheet{}, nil}}
+	n := &entries{of: map[string]*entry{}, has: map[string]bool{},
+		placed: placed{map[string]*check.Placement{}, map[string]*check.Sheet{}, nil}}
 	for i := range b.C.Lines {
 		if d := b.C.Main[i]; d != nil && d.At == nil && !b.OfStudy(d) {
 			switch d.Role {
@@ -144,7 +146,8 @@ func (n *entries) table(b *Book, t *check.Tab) {
 	for _, name := range t.Order[1:] {
 		col := t.Columns[name]
 		e := b.entry(col)
-		e.input = !slices.ContainsFunc(col.Cells, func(cell *check.Def) bool { return len(cell.Deps) > 0 }) && (len(col.Cells) > 0 || e.input)
+		e.input = !slices.ContainsFunc(col.Cells, func(cell *check.Def) bool { return len(cell.Deps) > 0 }) &&
+			(len(col.Cells) > 0 || e.input)
 		n.add(t.Table.Name+"."+name, e)
 	}
 }
@@ -287,7 +290,8 @@ func rejudged(c *answer.Comparison, old, now *Book, another func(string) bool) m
 	isNew := func(name string) bool { return another(name) || slices.Contains(c.New, firstPart(name)) }
 	isGone := func(name string) bool { return another(name) || slices.Contains(c.Gone, firstPart(name)) }
 	c.Rules = slices.DeleteFunc(c.Rules, func(r answer.Rejudged) bool {
-		return r.Name != "" && (r.Was == nil && isNew(r.Name) && r.Now.Verdict <= answer.Clear || r.Now == nil && isGone(r.Name))
+		return r.Name != "" && (r.Was == nil && isNew(r.Name) && r.Now.Verdict <= answer.Clear ||
+			r.Now == nil && isGone(r.Name))
 	})
 	slices.SortStableFunc(c.Rules, func(a, b answer.Rejudged) int {
 		return cmp.Or(compareBools(a.Now == nil, b.Now == nil), cmp.Compare(b.Worst(), a.Worst()))

@@ -130,7 +130,8 @@ func placeDefs(p *check.Placement, parts []syntax.Part) []*check.Def {
 	}
 	word := parts[0].Text
 	return slices.DeleteFunc(all, func(d *check.Def) bool {
-		return d.Name != p.Name+"."+word && !strings.HasPrefix(d.Name, p.Name+"."+word+".") && (d.Role != check.Asked || !p.Sheet.SameInput(word, shortOf(d, p)))
+		return d.Name != p.Name+"."+word && !strings.HasPrefix(d.Name, p.Name+"."+word+".") &&
+			(d.Role != check.Asked || !p.Sheet.SameInput(word, shortOf(d, p)))
 	})
 }
 

@@ -148,7 +148,8 @@ func (r *ripple) Value(at int, now bool) *answer.Value {
 
 func turned(c *answer.Change, d *check.Def, old, now answer.Verdict) {
 	if old != now {
-		c.Turns = append(c.Turns, answer.Turn{Name: view.PlaceName(d), Cond: answer.Expr{Expr: d.Expr}, Line: d.Line, Was: old, Now: now})
+		c.Turns = append(c.Turns, answer.Turn{Name: view.PlaceName(d), Cond: answer.Expr{Expr: d.Expr}, Line: d.Line,
+			Was: old, Now: now})
 	}
 }
 
@@ -219,7 +220,8 @@ func match(old, now []ruleState, f func(was, is *ruleState)) {
 }
 
 func (b *Book) snapshot() *snapshot {
-	s := &snapshot{values: map[string]*answer.Value{}, lines: map[string]int{}, rules: b.ruleStates(), thats: map[*syntax.Line]*syntax.Line{}}
+	s := &snapshot{values: map[string]*answer.Value{}, lines: map[string]int{}, rules: b.ruleStates(),
+		thats: map[*syntax.Line]*syntax.Line{}}
 	for _, d := range b.C.Order {
 		if d.Listed || d.Name == "" || d.Line < 0 || !b.listed(d) {
 			continue
@@ -257,7 +259,8 @@ func (b *Book) compare(old *snapshot) answer.Change {
 	}
 	match(old.rules, now.rules, func(was, is *ruleState) {
 		if was != nil && is != nil && was.verdict != is.verdict {
-			c.Turns = append(c.Turns, answer.Turn{Name: is.name, Cond: is.cond, Line: is.line, Was: was.verdict, Now: is.verdict})
+			c.Turns = append(c.Turns, answer.Turn{Name: is.name, Cond: is.cond, Line: is.line, Was: was.verdict,
+				Now: is.verdict})
 		}
 	})
 	c.Moved = b.rebound(old, now)
@@ -289,7 +292,8 @@ func equal(v, w *answer.Value) bool {
 	if v == nil || w == nil {
 		return v == w
 	}
-	if v.Type.Kind != w.Type.Kind || v.Type.Dim != w.Type.Dim || len(v.Numbers) != len(w.Numbers) || v.Sound() != w.Sound() {
+	if v.Type.Kind != w.Type.Kind || v.Type.Dim != w.Type.Dim || len(v.Numbers) != len(w.Numbers) ||
+		v.Sound() != w.Sound() {
 		return false
 	}
 	for i := range v.Numbers {

@@ -42,7 +42,8 @@ func (l *Library) TableFile(name string) (*syntax.Table, []words.Wrong) {
 	text, err := folder{l.beside}.read(name, separated.MaxBytes)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		t.faults = []words.Wrong{words.Say("there is no file %q beside the notebook, in %s", name, l.beside).With(words.Meant(name, l.tableFiles()))}
+		t.faults = []words.Wrong{words.Say("there is no file %q beside the notebook, in %s", name, l.beside).
+			With(words.Meant(name, l.tableFiles()))}
 	case err != nil:
 		t.faults = []words.Wrong{wrongOf(err)}
 	default:

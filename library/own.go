@@ -65,7 +65,8 @@ func (l *Library) find(name string) (*calc.Sheet, error) {
 		switch {
 		case err == nil:
 			file := syntax.ParseFile(text)
-			return &calc.Sheet{Name: name, Own: true, Path: filepath.Join(f.dir, filepath.FromSlash(name)), Meaning: meaning(file), File: file}, nil
+			return &calc.Sheet{Name: name, Own: true, Path: filepath.Join(f.dir, filepath.FromSlash(name)),
+				Meaning: meaning(file), File: file}, nil
 		case !errors.Is(err, fs.ErrNotExist):
 			return nil, err
 		}
@@ -172,7 +173,8 @@ func (f folder) tooLarge(name string, most int64) error {
 	if !strings.HasSuffix(name, ending) {
 		what, cure = "table", "split it in two"
 	}
-	return syntax.Diag{Wrong: words.Say("%q in %s is larger than a %s may be (%d MB)", name, f.dir, what, most>>20).With(cure)}
+	return syntax.Diag{Wrong: words.Say("%q in %s is larger than a %s may be (%d MB)", name, f.dir, what, most>>20).
+		With(cure)}
 }
 
 // unreadable tells why a file that is there cannot be read. Links that leave

@@ -33,7 +33,8 @@ func (s *Session) tableOf(name string) (tableRow, error) {
 			}
 			return tableRow{i, n, -1}, nil
 		case *syntax.Define:
-			if of, is := n.Expr.(*syntax.Name); is && len(n.Target.Parts) == 1 && n.Target.Parts[0].Text == name && s.book.C.Tabs[i] != nil {
+			if of, is := n.Expr.(*syntax.Name); is && len(n.Target.Parts) == 1 && n.Target.Parts[0].Text == name &&
+				s.book.C.Tabs[i] != nil {
 				return tableRow{}, refuse(fmt.Sprintf("%s is %s, a table of another notebook", name, of), "change it there")
 			}
 		}
@@ -83,7 +84,8 @@ func (s *Session) setCell(l *syntax.Line, d *syntax.Define) (Edit, error) {
 	column := slices.IndexFunc(p.node.Heads, func(h syntax.Head) bool { return h.Name.Text == parts[2].Text })
 	switch {
 	case column < 0 && s.definition(syntax.Defined{Parts: []syntax.Part{parts[0], parts[2]}}) >= 0:
-		return Edit{}, refuse(fmt.Sprintf("%s.%s is worked out and has no cells", parts[0].Text, parts[2].Text), "change a column that it is worked out from")
+		return Edit{}, refuse(fmt.Sprintf("%s.%s is worked out and has no cells", parts[0].Text, parts[2].Text),
+			"change a column that it is worked out from")
 	case column < 0:
 		return Edit{}, refuse(fmt.Sprintf("%s has no column %s", parts[0].Text, parts[2].Text), "")
 	case d.Assumed || d.Tail.As != nil || d.Tail.Whole || l.Note != "":
@@ -116,7 +118,8 @@ func withCell(row string, column int, text string) string {
 	}
 	cell := blank + text
 	if last {
-		return row[:from] + cell + strings.Repeat(" ", len(field)-len(strings.TrimRight(field, " \t\r"))) + strings.TrimLeft(row[to:], "\r")
+		return row[:from] + cell + strings.Repeat(" ", len(field)-len(strings.TrimRight(field, " \t\r"))) +
+			strings.TrimLeft(row[to:], "\r")
 	}
 	for len([]rune(cell)) < len([]rune(field)) {
 		cell += " "

@@ -169,8 +169,9 @@ func (s *Session) setAgain(i, k int, l *syntax.Line, d *syntax.Define) (Edit, er
 		for i, n := range use.Names {
 			names[i] = n.Text
 		}
-		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: d.Target.Pos(), Wrong: words.Say("line %d sets this for %s", s.RowOf(i), words.And(names)).
-			With(fmt.Sprintf("change line %d", s.RowOf(i)))}}}
+		return Edit{}, &Refusal{Line: l, Diags: []syntax.Diag{{At: d.Target.Pos(),
+			Wrong: words.Say("line %d sets this for %s", s.RowOf(i), words.And(names)).
+				With(fmt.Sprintf("change line %d", s.RowOf(i)))}}}
 	}
 	plain := !d.Assumed && l.Note == "" && d.Tail.Tol == nil && d.Tail.As == nil && !d.Tail.Whole
 	use.With = slices.Clone(use.With)

@@ -98,8 +98,9 @@ func changed(how, name string) error {
 
 // unrecorded refuses an edit that the journal in a folder does not take.
 func unrecorded(dir string, err error) error {
-	e := &Error{Kind: ErrJournal, Path: dir, Err: err, Wrong: words.Say("this could not be written to the journal, so nothing was changed: %s", reason.Of(err)).
-		With("do it again; what was done before is kept")}
+	e := &Error{Kind: ErrJournal, Path: dir, Err: err,
+		Wrong: words.Say("this could not be written to the journal, so nothing was changed: %s", reason.Of(err)).
+			With("do it again; what was done before is kept")}
 	switch {
 	case reason.Full(err):
 		e.Cure = "make room on the disk and do it again"

@@ -74,13 +74,15 @@ func resolve(d disk, name string) (path string, exists bool, err error) {
 		return "", false, cannotRead(name, err)
 	}
 	if _, err := d.Lstat(abs); err == nil {
-		return "", false, &Error{Kind: ErrRead, Path: name, Err: fs.ErrNotExist, Wrong: words.Say("%s is a link to a file that is not there", name).
-			With("name the file itself")}
+		return "", false, &Error{Kind: ErrRead, Path: name, Err: fs.ErrNotExist,
+			Wrong: words.Say("%s is a link to a file that is not there", name).
+				With("name the file itself")}
 	}
 	dir, err := d.Resolve(filepath.Dir(abs))
 	if errors.Is(err, fs.ErrNotExist) {
-		return "", false, &Error{Kind: ErrRead, Path: name, Err: err, Wrong: words.Say("there is no folder %s", filepath.Dir(name)).
-			With("make it first")}
+		return "", false, &Error{Kind: ErrRead, Path: name, Err: err,
+			Wrong: words.Say("there is no folder %s", filepath.Dir(name)).
+				With("make it first")}
 	} else if err != nil {
 		return "", false, cannotRead(name, err)
 	}
@@ -116,18 +118,21 @@ func Sound(name string, text []byte) error {
 	refused := func(kind error, wrong words.Wrong) error { return &Error{Kind: kind, Path: name, Wrong: wrong} }
 	row := func(at int) int { return bytes.Count(text[:at], []byte("\n")) + 1 }
 	if at := bytes.IndexByte(text, 0); at >= 0 {
-		return refused(ErrDamaged, words.Say("%s is damaged: line %d holds a zero byte", name, row(at)).With("a copy of it may be whole"))
+		return refused(ErrDamaged, words.Say("%s is damaged: line %d holds a zero byte", name, row(at)).
+			With("a copy of it may be whole"))
 	}
 	for at := 0; at < len(text); {
 		r, size := utf8.DecodeRune(text[at:])
 		if r == utf8.RuneError && size == 1 {
-			return refused(ErrDamaged, words.Say("%s is not UTF-8 text from line %d on; it is damaged or in another encoding", name, row(at)).
+			return refused(ErrDamaged, words.Say("%s is not UTF-8 text from line %d on; it is damaged or in another encoding",
+				name, row(at)).
 				With("an editor can save it as UTF-8"))
 		}
 		at += size
 	}
 	if written := newer(text); written != "" {
-		return refused(ErrNewer, words.Say("%s is written for railsum %s, and this is railsum %d", name, written, syntax.Edition).
+		return refused(ErrNewer, words.Say("%s is written for railsum %s, and this is railsum %d", name, written,
+			syntax.Edition).
 			With("a newer railsum can read it"))
 	}
 	return nil
@@ -194,10 +199,13 @@ func (f *File) Lock() error {
 		if who.PID != 0 {
 			message += " (" + who.String() + ")"
 		}
-		return &Error{Kind: ErrLocked, Path: f.Name, Owner: who, Wrong: words.Wrong{Message: message, Cure: "close it there, or work on a copy"}}
+		return &Error{Kind: ErrLocked, Path: f.Name, Owner: who,
+			Wrong: words.Wrong{Message: message, Cure: "close it there, or work on a copy"}}
 	case errors.Is(err, errForeign):
-		return &Error{Kind: ErrUnsafe, Path: f.Name, Err: err, Wrong: words.Say("%s is not safe to open or to save: %s beside it is no lock of railsum's", f.Name, filepath.Base(path)).
-			With("see what it is; once it is taken away, the notebook can be opened")}
+		return &Error{Kind: ErrUnsafe, Path: f.Name, Err: err,
+			Wrong: words.Say("%s is not safe to open or to save: %s beside it is no lock of railsum's", f.Name,
+				filepath.Base(path)).
+				With("see what it is; once it is taken away, the notebook can be opened")}
 	case err != nil:
 		return nil
 	}
@@ -238,8 +246,9 @@ func isTempNumber(s string) bool {
 // file is the old one, or, where the message says so, the new one.
 func (f *File) Save(text []byte, force bool) error {
 	if len(text) > MaxBytes {
-		return &Error{Kind: ErrWrite, Path: f.Name, Wrong: words.Say("%s would be larger than a notebook may be (1 MB)", f.Name).
-			With("split it in two")}
+		return &Error{Kind: ErrWrite, Path: f.Name,
+			Wrong: words.Say("%s would be larger than a notebook may be (1 MB)", f.Name).
+				With("split it in two")}
 	}
 	// Locked for the moment at least; who opened the file has it locked already.
 	if f.lock == nil {
@@ -267,8 +276,9 @@ func (f *File) Save(text []byte, force bool) error {
 	}
 	f.Text, f.Exists, f.Lost = bytes.Clone(text), true, lost
 	if err := f.disk.SyncDir(filepath.Dir(f.Path)); err != nil {
-		return &Error{Kind: ErrWrite, Path: f.Name, Err: err, Wrong: words.Say("%s is written, but the disk does not say that it is safe: %s", f.Name, reason.Of(err)).
-			With("save again")}
+		return &Error{Kind: ErrWrite, Path: f.Name, Err: err,
+			Wrong: words.Say("%s is written, but the disk does not say that it is safe: %s", f.Name, reason.Of(err)).
+				With("save again")}
 	}
 	return nil
 }
@@ -288,8 +298,9 @@ func (f *File) unchanged(text []byte) error {
 	case !info.Mode().IsRegular():
 		return changed("%s has become something else since it was read", f.Name)
 	case info.Mode().Perm()&0o222 == 0:
-		return &Error{Kind: ErrWrite, Path: f.Name, Err: fs.ErrPermission, Wrong: words.Say("%s is marked as not to be written", f.Name).
-			With("save under another name, or let it be written to and save again")}
+		return &Error{Kind: ErrWrite, Path: f.Name, Err: fs.ErrPermission,
+			Wrong: words.Say("%s is marked as not to be written", f.Name).
+				With("save under another name, or let it be written to and save again")}
 	}
 	now, err := f.disk.Read(f.Path, MaxBytes+1)
 	switch {

@@ -166,5 +166,6 @@ func about(l *syntax.Line, name string) (string, bool) {
 		}
 		return l.Raw, true
 	}
-	return l.Raw, slices.ContainsFunc(syntax.Defines(l.Node), func(d syntax.Defined) bool { return d.Parts[0].Text == name })
+	return l.Raw, slices.ContainsFunc(syntax.Defines(l.Node),
+		func(d syntax.Defined) bool { return d.Parts[0].Text == name })
 }

@@ -171,8 +171,9 @@ func (s *Session) Meanwhile() (*Merge, error) {
 	case exists == s.file.Exists && bytes.Equal(text, s.file.Text):
 		return nil, nil
 	case !exists:
-		return nil, &Error{Kind: ErrChanged, Path: s.file.Name, Wrong: words.Say("%s has gone since it was read", s.file.Name).
-			With("`save` writes it again")}
+		return nil, &Error{Kind: ErrChanged, Path: s.file.Name,
+			Wrong: words.Say("%s has gone since it was read", s.file.Name).
+				With("`save` writes it again")}
 	}
 	return &Merge{Parts: merged(rowsIn(s.file.Text), rowsOf(s.text), rowsIn(text)), file: text}, nil
 }
@@ -232,7 +233,8 @@ func (s *Session) Against(r *Recovery) *Merge {
 	}
 	// Nobody knows what both had: wherever they differ, somebody has to choose.
 	for _, c := range changes(theirs, ours) {
-		m.Parts = append(m.Parts, Part{Row: c.from + 1, Was: []string{"\x00"}, Ours: c.in, Theirs: theirs[c.from:c.to], from: c.from, to: c.to})
+		m.Parts = append(m.Parts, Part{Row: c.from + 1, Was: []string{"\x00"}, Ours: c.in, Theirs: theirs[c.from:c.to],
+			from: c.from, to: c.to})
 	}
 	return m
 }

@@ -61,7 +61,8 @@ func (r *Recovery) Discard() error {
 	}
 	r.Release()
 	if err != nil {
-		return &Error{Kind: ErrJournal, Path: r.journal, Err: err, Wrong: words.Say("the journal cannot be %s: %s", what, reason.Of(err))}
+		return &Error{Kind: ErrJournal, Path: r.journal, Err: err,
+			Wrong: words.Say("the journal cannot be %s: %s", what, reason.Of(err))}
 	}
 	return nil
 }

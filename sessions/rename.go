@@ -39,7 +39,8 @@ func (s *Session) Rename(from, to string) (Edit, error) {
 		// does behind "at".
 		again, _ := syntax.ParseLineAt(strings.Join(rows, "\n"), l.Row)
 		if broken(again) || len(stands(again, now)) != len(at) {
-			return Edit{}, refuse(fmt.Sprintf("on line %d %s would read as something else", s.RowOf(i), now), "choose another name")
+			return Edit{}, refuse(fmt.Sprintf("on line %d %s would read as something else", s.RowOf(i), now),
+				"choose another name")
 		}
 		ss = append(ss, splice{At: l.Row - 1, Out: len(rows), In: rows})
 	}
@@ -62,7 +63,8 @@ func (s *Session) standing(from, to syntax.Defined) (func(*syntax.Line, string) 
 				return nil, refuse(fmt.Sprintf("the columns of %s are named in %s", head, t.From.Value),
 					"change the head there, and "+from.String()+" in the lines that mention it")
 			}
-			return nil, refuse(fmt.Sprintf("%s is no column of a table here", from), "inputs and answers are named by their sheet")
+			return nil, refuse(fmt.Sprintf("%s is no column of a table here", from),
+				"inputs and answers are named by their sheet")
 		}
 		return stands, s.free(stands, to)
 	case at < 0:
@@ -111,7 +113,8 @@ func typedName(name string) (syntax.Defined, error) {
 	case syntax.IsReserved(name):
 		return syntax.Defined{}, refuse(name+" is a word of the language", "choose another name")
 	case !ok || d.Assumed || len(d.Target.Parts) > 2 || strings.ContainsAny(name, "=#"):
-		return syntax.Defined{}, refuse(fmt.Sprintf("%q is no name", name), "a name is a letter followed by letters, digits and _")
+		return syntax.Defined{}, refuse(fmt.Sprintf("%q is no name", name),
+			"a name is a letter followed by letters, digits and _")
 	}
 	return syntax.Defines(d)[0], nil
 }

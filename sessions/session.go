@@ -399,7 +399,8 @@ func (s *Session) endJournal() error {
 	}
 	s.taken = nil
 	if err != nil {
-		return &Error{Kind: ErrJournal, Err: err, Wrong: words.Say("the notebook is saved, but its journal cannot be taken away: %s", reason.Of(err))}
+		return &Error{Kind: ErrJournal, Err: err,
+			Wrong: words.Say("the notebook is saved, but its journal cannot be taken away: %s", reason.Of(err))}
 	}
 	return nil
 }
@@ -449,8 +450,9 @@ func (s *Session) Recover(r *Recovery) (Edit, error) {
 	case r.lock == nil:
 		return Edit{}, refuse("this is not offered any more", "")
 	case r.Changed:
-		return Edit{}, &Error{Kind: ErrChanged, Path: r.Path, Wrong: words.Say("the file is another than the one these lines were added to").
-			With("take them into what the file holds now")}
+		return Edit{}, &Error{Kind: ErrChanged, Path: r.Path,
+			Wrong: words.Say("the file is another than the one these lines were added to").
+				With("take them into what the file holds now")}
 	case s.Dirty():
 		return Edit{}, refuse("the notebook has been changed meanwhile", "save it or undo the changes first")
 	}

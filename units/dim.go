@@ -27,7 +27,8 @@ const (
 	maxDenominator = 12
 )
 
-var errExponent = fmt.Errorf("an exponent would leave the range of %d, or be finer than a %dth", maxExponent, maxDenominator)
+var errExponent = fmt.Errorf("an exponent would leave the range of %d, or be finer than a %dth", maxExponent,
+	maxDenominator)
 
 // exponent is num/(less+1) in lowest terms, so that its zero value is zero.
 type exponent struct{ num, less int16 }

@@ -78,7 +78,8 @@ func (fs factors) render(to form) string {
 // squared. It is written A*A where A^2 behind a number would look like a power
 // of the whole quantity; lengths have areas and volumes.
 func (fs factors) repeated() (factor, bool) {
-	if len(fs) != 1 || fs[0].num < 2 || fs[0].num > maxFactors || fs[0].den != 1 || fs[0].sym.kind == measure || fs[0].sym.kind == second {
+	if len(fs) != 1 || fs[0].num < 2 || fs[0].num > maxFactors || fs[0].den != 1 || fs[0].sym.kind == measure ||
+		fs[0].sym.kind == second {
 		return factor{}, false
 	}
 	return fs[0], true
@@ -120,4 +121,5 @@ func (f factor) render(to form) string {
 	return s + "^" + strconv.Itoa(f.num)
 }
 
-var raisedForm = strings.NewReplacer("0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹", "-", "⁻")
+var raisedForm = strings.NewReplacer("0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷",
+	"8", "⁸", "9", "⁹", "-", "⁻")

@@ -83,7 +83,8 @@ func (l *list) absurd(w string) *symbol {
 		best := bare
 		for _, s := range l.all {
 			n := prefixPowers[s.prefix]
-			if s.family == bare.family && n != 0 && (n > 0) == (power > 0) && (best == bare || abs(n-power) < abs(prefixPowers[best.prefix]-power)) {
+			if s.family == bare.family && n != 0 && (n > 0) == (power > 0) &&
+				(best == bare || abs(n-power) < abs(prefixPowers[best.prefix]-power)) {
 				best = s
 			}
 		}
@@ -94,5 +95,6 @@ func (l *list) absurd(w string) *symbol {
 
 // prefixesLeftOut are the SI prefixes of one letter, with their powers.
 var prefixesLeftOut = map[string]int{
-	"f": -15, "p": -12, "n": -9, "u": -6, "m": -3, "c": -2, "d": -1, "h": 2, "k": 3, "K": 3, "M": 6, "G": 9, "T": 12, "P": 15,
+	"f": -15, "p": -12, "n": -9, "u": -6, "m": -3, "c": -2, "d": -1, "h": 2, "k": 3, "K": 3, "M": 6, "G": 9, "T": 12,
+	"P": 15,
 }

@@ -277,7 +277,8 @@ func raisedLength(s string) int {
 // superscripts are the signs of a power, in the order of their values.
 const superscripts = "⁰¹²³⁴⁵⁶⁷⁸⁹⁻"
 
-var lowered = strings.NewReplacer("⁰", "0", "¹", "1", "²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9", "⁻", "-")
+var lowered = strings.NewReplacer("⁰", "0", "¹", "1", "²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸",
+	"8", "⁹", "9", "⁻", "-")
 
 // exponent reads what follows "^": 2, -1, 0.5, 1.5, (1/3).
 func (p *parser) exponent(word string) (num, den int, err *Error) {

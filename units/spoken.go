@@ -68,7 +68,8 @@ var spokenWords = sync.OnceValue(func() map[string][]string {
 		if more != "" && !strings.HasPrefix(more, "(") || s.kind == degrees || strings.Contains(name, "-") {
 			continue
 		}
-		for _, n := range []string{name, strings.Replace(name, "metre", "meter", 1), strings.Replace(name, "litre", "liter", 1)} {
+		for _, n := range []string{name, strings.Replace(name, "metre", "meter", 1),
+			strings.Replace(name, "litre", "liter", 1)} {
 			n = strings.ToLower(prefixNames[s.prefix] + n)
 			add(n, s.file)
 			add(n+"s", s.file)
@@ -89,13 +90,15 @@ var spokenWords = sync.OnceValue(func() map[string][]string {
 // letters. Several symbols stand apart by blanks.
 var shortWords = map[string]string{
 	"mil": "thou mm", "mils": "thou mm",
-	"feet": "ft", "yds": "yd", "mi": "mile", "ins": "in", "micron": "um", "microns": "um", "sqmm": "mm2", "qmm": "mm2", "sqin": "in2",
-	"sec": "s", "secs": "s", "msec": "ms", "usec": "us", "mins": "min", "hr": "h", "hrs": "h",
+	"feet": "ft", "yds": "yd", "mi": "mile", "ins": "in", "micron": "um", "microns": "um", "sqmm": "mm2", "qmm": "mm2",
+	"sqin": "in2",
+	"sec":  "s", "secs": "s", "msec": "ms", "usec": "us", "mins": "min", "hr": "h", "hrs": "h",
 	"kmh": "km/h", "kmph": "km/h", "kph": "km/h", "fps": "ft/s",
 	"lbs": "lb", "gm": "g", "gms": "g", "kilo": "kg", "kilos": "kg",
 	"celsius": "degC", "centigrade": "degC", "fahrenheit": "degF", "degree": "deg degC degF", "degrees": "deg degC degF",
 	"percent": "%", "pct": "%", "promille": "permille", "vdc": "V", "vac": "V", "vrms": "V",
-	"kilohm": "kohm", "kilohms": "kohm", "kohms": "kohm", "megohm": "Mohm", "megohms": "Mohm", "hertz": "Hz", "siemens": "S", "lux": "lx",
+	"kilohm": "kohm", "kilohms": "kohm", "kohms": "kohm", "megohm": "Mohm", "megohms": "Mohm", "hertz": "Hz",
+	"siemens": "S", "lux": "lx",
 	"nm": "nm N*m",
 	// Old parts write the milli of today for micro, and no part has a megafarad.
 	"mf": "uF mF", "mfd": "uF mF",

@@ -132,7 +132,8 @@ func All() []Info {
 		if err != nil {
 			continue
 		}
-		infos = append(infos, Info{Unit: u, Name: prefixNames[s.prefix] + s.name, Exact: !s.inexact(), Source: s.source, Also: l.spellings(s)})
+		infos = append(infos, Info{Unit: u, Name: prefixNames[s.prefix] + s.name, Exact: !s.inexact(), Source: s.source,
+			Also: l.spellings(s)})
 	}
 	return infos
 }
@@ -152,5 +153,6 @@ func (l *list) spellings(s *symbol) []string {
 // prefixNames are the names of the prefixes that the list uses, from the SI
 // Brochure, 9th edition, table 7.
 var prefixNames = map[string]string{
-	"p": "pico", "n": "nano", "u": "micro", "m": "milli", "c": "centi", "d": "deci", "h": "hecto", "k": "kilo", "M": "mega", "G": "giga",
+	"p": "pico", "n": "nano", "u": "micro", "m": "milli", "c": "centi", "d": "deci", "h": "hecto", "k": "kilo",
+	"M": "mega", "G": "giga",
 }

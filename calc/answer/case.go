@@ -26,7 +26,8 @@ func (c *Case) Facts() iter.Seq[Fact] {
 	return func(yield func(Fact) bool) {
 		for i := range c.Sets {
 			s := &c.Sets[i]
-			if !yield(Fact{Name: s.Name, Label: "now", Value: s.Now}) || !yield(Fact{Name: s.Name, Label: "supposed", Value: s.Then}) {
+			if !yield(Fact{Name: s.Name, Label: "now", Value: s.Now}) ||
+				!yield(Fact{Name: s.Name, Label: "supposed", Value: s.Then}) {
 				return
 			}
 		}

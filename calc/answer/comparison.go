@@ -33,7 +33,8 @@ type Summary struct {
 
 // Same reports whether there is nothing to tell.
 func (c *Comparison) Same() bool {
-	return c.Was == c.Now && len(c.Rules)+len(c.Cards)+len(c.Inputs)+len(c.Answers)+c.Slight+len(c.Sheets)+len(c.New)+len(c.Gone) == 0
+	return c.Was == c.Now && c.Slight == 0 &&
+		len(c.Rules)+len(c.Cards)+len(c.Inputs)+len(c.Answers)+len(c.Sheets)+len(c.New)+len(c.Gone) == 0
 }
 
 // Rejudged is a rule that is judged otherwise; one that came was not there.
@@ -88,7 +89,8 @@ type SheetOf struct {
 // the two has are left out. Slight is how many moved by no more than a share of
 // what they were; those are not among the moved.
 func Between(name string, was, now *Value, share float64) (moved []Moved, slight int) {
-	if was == nil || now == nil || was.Column() != now.Column() || was.Type.Kind != now.Type.Kind || was.Type.Dim != now.Type.Dim {
+	if was == nil || now == nil || was.Column() != now.Column() || was.Type.Kind != now.Type.Kind ||
+		was.Type.Dim != now.Type.Dim {
 		if was == nil && now == nil {
 			return nil, 0
 		}

@@ -39,7 +39,8 @@ func (m *Measured) Facts() iter.Seq[Fact] {
 			side = "inside"
 		}
 		all := []Fact{{Name: m.Name, Label: "sum", Value: m.Sum}, {Name: m.Name, Label: "meter", Value: m.Meter},
-			{Name: m.Name, Label: "difference", Value: m.Difference, Remark: percentText(m.Percent)}, {Name: m.Name, Label: side}}
+			{Name: m.Name, Label: "difference", Value: m.Difference, Remark: percentText(m.Percent)},
+			{Name: m.Name, Label: side}}
 		for _, s := range m.Suspects {
 			f := Fact{Name: s.Name, Label: "explains", Value: s.Wanted}
 			switch {

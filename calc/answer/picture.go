@@ -71,7 +71,8 @@ func (p *Picture) Facts() iter.Seq[Fact] {
 		}
 		for i := range p.Limits {
 			l := &p.Limits[i]
-			for _, f := range []Fact{{Label: "value", Value: l.Value}, {Label: "low", Value: l.Low}, {Label: "high", Value: l.High}} {
+			for _, f := range []Fact{{Label: "value", Value: l.Value}, {Label: "low", Value: l.Low},
+				{Label: "high", Value: l.High}} {
 				if f.Name = l.Label; f.Value != nil && !yield(f) {
 					return
 				}

@@ -79,8 +79,9 @@ func (c *Compared) Apart() float64 {
 }
 
 // fails are the words for a comparison that does not hold.
-var fails = map[string]string{"<": "is not less than", "<=": "is more than", ">": "is not more than", ">=": "is less than",
-	"=": "is not the same as", "!=": "is the same as"}
+var fails = map[string]string{"<": "is not less than", "<=": "is more than", ">": "is not more than",
+	">=": "is less than",
+	"=":  "is not the same as", "!=": "is the same as"}
 
 // Words puts the comparison into words, with its sides as they are spelled.
 func (c *Compared) Words(holds bool, left, right string) string {

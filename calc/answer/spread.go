@@ -80,7 +80,8 @@ func (s *Spread) facts() []Fact {
 		all = append(all, Fact{Name: s.Name, Label: "part", Value: p.Moves, Remark: p.Name + " +- " + p.Tol.String()})
 	}
 	for _, r := range s.Rules {
-		all = append(all, Fact{Name: r.Name, Label: r.Must.String(), Text: strconv.FormatFloat(r.Holds, 'g', -1, 64), Remark: r.Cond.String()})
+		all = append(all, Fact{Name: r.Name, Label: r.Must.String(), Text: strconv.FormatFloat(r.Holds, 'g', -1, 64),
+			Remark: r.Cond.String()})
 	}
 	return all
 }

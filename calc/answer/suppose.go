@@ -43,7 +43,8 @@ func (s *Supposed) Facts() iter.Seq[Fact] {
 	return func(yield func(Fact) bool) {
 		for i := range s.Lines {
 			l := &s.Lines[i]
-			if !yield(Fact{Name: l.Name, Label: "now", Value: l.Now}) || !yield(Fact{Name: l.Name, Label: "supposed", Value: l.Then}) ||
+			if !yield(Fact{Name: l.Name, Label: "now", Value: l.Now}) ||
+				!yield(Fact{Name: l.Name, Label: "supposed", Value: l.Then}) ||
 				l.Change != nil && !yield(Fact{Name: l.Name, Label: "change", Value: l.Change, Remark: percentText(l.Percent)}) {
 				return
 			}

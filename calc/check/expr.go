@@ -180,7 +180,8 @@ func (b *builder) sum(d *Def, e *syntax.Binary, x, y *Node) *Node {
 		op = Sub
 	}
 	xp, yp := isPercentLiteral(x), isPercentLiteral(y)
-	if xp != yp && !percentSum(x) && !percentSum(y) && (yp || x.Type.Dim.IsPlain()) && x.Type.Kind == types.Number && y.Type.Kind == types.Number {
+	if xp != yp && !percentSum(x) && !percentSum(y) && (yp || x.Type.Dim.IsPlain()) && x.Type.Kind == types.Number &&
+		y.Type.Kind == types.Number {
 		return b.fail(d, e, percentAdded(e, x, y))
 	}
 	// A number below one can only be meant as a fraction of the whole: it is what
@@ -228,7 +229,8 @@ func warm(n *Node) *Node {
 // percentSum is a sum or difference of nothing but percentages.
 func percentSum(n *Node) bool {
 	if (n.Op == Add || n.Op == Sub) && len(n.Kids) == 2 {
-		return (isPercentLiteral(n.Kids[0]) || percentSum(n.Kids[0])) && (isPercentLiteral(n.Kids[1]) || percentSum(n.Kids[1]))
+		return (isPercentLiteral(n.Kids[0]) || percentSum(n.Kids[0])) &&
+			(isPercentLiteral(n.Kids[1]) || percentSum(n.Kids[1]))
 	}
 	return false
 }

@@ -161,20 +161,23 @@ func (b *builder) leave(d *Def, t types.Type) {
 
 func toldTwice(p *Placement, key string, under []string) syntax.Diag {
 	of := p.use.From.String()
-	return notice(p.use.From.Pos(), "%s tells %s, which are other words for %s of %s: none is taken", of, words.And(under), key, p.Sheet.Name).
+	return notice(p.use.From.Pos(), "%s tells %s, which are other words for %s of %s: none is taken", of, words.And(under),
+		key, p.Sheet.Name).
 		With(fmt.Sprintf("say which one, as in `with %s = %s.%s`", key, of, under[0]))
 }
 
 func toldBare(p *Placement, key, under string) syntax.Diag {
 	of := p.use.From.String()
-	return notice(p.use.From.Pos(), "%s tells %s, which may be of anything: it is not taken as %s of %s", of, under, key, p.Sheet.Name).
+	return notice(p.use.From.Pos(), "%s tells %s, which may be of anything: it is not taken as %s of %s", of, under, key,
+		p.Sheet.Name).
 		With(fmt.Sprintf("if it is meant, say so, as in `with %s = %s.%s`", key, of, under))
 }
 
 func toldOther(d *Def, t types.Type) syntax.Diag {
 	want := d.wanted().typ
 	set := d.set
-	return notice(set.at, "%s is %s, and %s asks for %s as %s: it is not taken", spell(set.expr), t.Scalar().Words(), d.At.Sheet.Name, want.Words(), set.key).
+	return notice(set.at, "%s is %s, and %s asks for %s as %s: it is not taken", spell(set.expr), t.Scalar().Words(),
+		d.At.Sheet.Name, want.Words(), set.key).
 		With(fmt.Sprintf("set it, as in `with %s = %s`", set.key, spell(set.from.expr)))
 }
 

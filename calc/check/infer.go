@@ -205,7 +205,8 @@ func (b *builder) tolerance(d *Def) {
 			With(fmt.Sprintf("write `+- %s`", units.Format(by.Value/100))))
 	case by.Unit.Point():
 		b.report(d, tolOnScale(tol))
-	case d.Type.Kind == types.Point && by.Unit.Dim() == kelvin(), d.Type.Kind == types.Number && by.Unit.Dim() == d.Type.Dim:
+	case d.Type.Kind == types.Point && by.Unit.Dim() == kelvin(),
+		d.Type.Kind == types.Number && by.Unit.Dim() == d.Type.Dim:
 		d.Tol, d.TolText = math.Abs(by.Value), by.Text
 		return
 	default:
@@ -305,7 +306,8 @@ func (b *builder) clash(d *Def, at syntax.Pos, x, y *types.Table) {
 		p.clashed = true
 		first, last := to[0].def, to[len(to)-1].def
 		if first.Type.Of != last.Type.Of {
-			last.Diags = append(last.Diags, say(last.Expr.Pos(), "%s has a row for each of %s, and %s one for each of %s", last.Name, last.Type.Of.Name, first.Name, first.Type.Of.Name).
+			last.Diags = append(last.Diags, say(last.Expr.Pos(), "%s has a row for each of %s, and %s one for each of %s",
+				last.Name, last.Type.Of.Name, first.Name, first.Type.Of.Name).
 				With("give both inputs columns of one table, or gather one of them with sum, mean, least or most"))
 			return
 		}

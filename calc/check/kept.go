@@ -14,7 +14,8 @@ import (
 // handing are the functions that hand on what one of their arguments is, with
 // its place.
 var handing = map[string]int{
-	"abs": 0, "min": 0, "max": 0, "mean": 0, "sum": 0, "least": 0, "most": 0, "first": 0, "last": 0, "running": 0, "mod": 0,
+	"abs": 0, "min": 0, "max": 0, "mean": 0, "sum": 0, "least": 0, "most": 0, "first": 0, "last": 0, "running": 0,
+	"mod":   0,
 	"floor": 0, "ceil": 0, "round": 0, "trunc": 0, "choose": 1, "next_up": 0, "next_down": 0, "lookup": 2, "between": 2,
 }
 

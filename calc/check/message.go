@@ -158,7 +158,8 @@ func throughOwnTable(set *setting, p *Placement, own *types.Table, src *syntax.L
 	if p.Name != "" {
 		table = strings.TrimPrefix(table, p.Name+".")
 	}
-	d := say(set.expr.Pos(), "%s works through its own table %s here, so %s must be one value", p.Sheet.Name, table, set.key).
+	d := say(set.expr.Pos(), "%s works through its own table %s here, so %s must be one value", p.Sheet.Name, table,
+		set.key).
 		With("use sum, mean, most or a single row of it")
 	d.Other, d.OtherIn = at, p.Sheet.Name
 	return d

@@ -238,7 +238,8 @@ func (b *builder) unknownInput(p *Placement, set syntax.Setting) syntax.Diag {
 			With(fmt.Sprintf("to look for what makes it so: `find … so %s.%s = …`", placed, name))
 	}
 	if t := p.facts.tabs[name]; t != nil {
-		return say(part.At, "%s is a table that %s asks for, and its cells are set through a whole table", name, p.Sheet.Name).
+		return say(part.At, "%s is a table that %s asks for, and its cells are set through a whole table", name,
+			p.Sheet.Name).
 			With(fmt.Sprintf("give it a table, `%s = …` with the name of one that has %s", name, words.And(heads(t))))
 	}
 	inputs := p.inputs()
@@ -318,7 +319,8 @@ func wrongSetting(d *Def, own asked, n *Node) syntax.Diag {
 	if isBareNumber(n) && want.Kind == types.Point {
 		cure = fmt.Sprintf("write `%s degC`", spell(n.expr))
 	}
-	return say(n.expr.Pos(), "%s asks for %s as %s, and this is %s", d.At.Sheet.Name, want.Words(), d.set.key, n.Type.Words()).
+	return say(n.expr.Pos(), "%s asks for %s as %s, and this is %s", d.At.Sheet.Name, want.Words(), d.set.key,
+		n.Type.Words()).
 		With(cure)
 }
 

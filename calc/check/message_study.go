@@ -92,6 +92,7 @@ func likeNothing(use *syntax.Use) syntax.Diag {
 }
 
 func likeOther(use *syntax.Use, other *Placement) syntax.Diag {
-	return say(use.Like.At, "%s is a %s and this is a %s, so it cannot be like it", use.Like.Text, other.use.Sheet, use.Sheet).
+	return say(use.Like.At, "%s is a %s and this is a %s, so it cannot be like it", use.Like.Text, other.use.Sheet,
+		use.Sheet).
 		With("write the settings out")
 }

@@ -103,7 +103,8 @@ func (b *builder) either(d *Def, e *syntax.Call) *Node {
 		case isNothing(k):
 			k.Type = t
 		case k.Type.Scalar() != t && !(isZero(k) && t.Kind == types.Number):
-			return b.fail(d, e, say(e.Args[i].Pos(), "either gives one of its values, and %s and %s are not alike", t.Words(), k.Type.Words()))
+			return b.fail(d, e, say(e.Args[i].Pos(), "either gives one of its values, and %s and %s are not alike", t.Words(),
+				k.Type.Words()))
 		}
 	}
 	return b.result(d, e, Either, t, kids...)

@@ -93,9 +93,11 @@ func (b *builder) dotted(o Origin, node *syntax.Define) {
 		}
 	case sym.Broken:
 	case sym.Place != nil && b.namesRow(sym.Place, parts):
-		b.setRow(sym.Place, &setting{key: parts[2].Text, row: &parts[1], at: parts[2].At, expr: node.Expr, tail: node.Tail, in: s, line: n, src: o.Src, assumed: node.Assumed})
+		b.setRow(sym.Place, &setting{key: parts[2].Text, row: &parts[1], at: parts[2].At, expr: node.Expr, tail: node.Tail,
+			in: s, line: n, src: o.Src, assumed: node.Assumed})
 	case sym.Place != nil:
-		b.set(sym.Place, &setting{key: settingKey(parts), at: parts[1].At, expr: node.Expr, tail: node.Tail, in: s, line: n, src: o.Src, assumed: node.Assumed})
+		b.set(sym.Place, &setting{key: settingKey(parts), at: parts[1].At, expr: node.Expr, tail: node.Tail, in: s, line: n,
+			src: o.Src, assumed: node.Assumed})
 	case sym.Tab != nil && len(parts) == 2 && !parts[1].Quoted:
 		b.computed(o, sym.Tab, node)
 	case sym.Tab != nil:
@@ -235,7 +237,8 @@ func (b *builder) takeOver(s *Scope, p *Placement, n int) {
 	b.fill(s, other)
 	own := p.rows
 	for _, set := range other.rows {
-		if p.Settings[set.key] == nil && !slices.ContainsFunc(own, func(x *setting) bool { return x.key == set.key && x.row.Text == set.row.Text }) {
+		if p.Settings[set.key] == nil && !slices.ContainsFunc(own,
+			func(x *setting) bool { return x.key == set.key && x.row.Text == set.row.Text }) {
 			set.taken = true
 			p.rows = append(p.rows, &setting{key: set.key, row: set.row, at: set.at, expr: set.expr, tail: set.tail, in: set.in,
 				line: n, src: set.src, assumed: set.assumed, with: true, like: true})
@@ -289,7 +292,8 @@ func (b *builder) unused(o Origin, node *syntax.Define) {
 	if b.namesRow(sym.Place, parts) {
 		return
 	}
-	if set := sym.Place.Settings[b.firstWord(sym.Place.Sheet, settingKey(parts))]; set != nil && set.src == o.Src && !set.used {
+	if set := sym.Place.Settings[b.firstWord(sym.Place.Sheet, settingKey(parts))]; set != nil && set.src == o.Src &&
+		!set.used {
 		b.sheetLine(o.In, o.Line, b.unknownInput(sym.Place, syntax.Setting{Name: parts[1], Expr: node.Expr}))
 		sym.Place.unused = append(sym.Place.unused, o.Src.Row)
 	}
@@ -300,7 +304,8 @@ func (b *builder) unused(o Origin, node *syntax.Define) {
 func (p *Placement) Unfit() []int {
 	rows := slices.Clone(p.unused)
 	for _, set := range p.Settings {
-		if set.def != nil && !set.with && set.from == nil && slices.ContainsFunc(set.def.Diags, func(d syntax.Diag) bool { return !d.Notice }) {
+		if set.def != nil && !set.with && set.from == nil &&
+			slices.ContainsFunc(set.def.Diags, func(d syntax.Diag) bool { return !d.Notice }) {
 			rows = append(rows, set.src.Row)
 		}
 	}
@@ -425,7 +430,8 @@ func (b *builder) askedTable(o Origin, node *syntax.Table) (*Tab, bool) {
 		if set == nil {
 			other := firstSet(per)
 			other.used = true
-			b.sheetLine(other.in, other.line, say(other.at, "all columns of %s come from one table, and %s is missing", node.Name.Text, h.Name.Text).
+			b.sheetLine(other.in, other.line, say(other.at, "all columns of %s come from one table, and %s is missing",
+				node.Name.Text, h.Name.Text).
 				With(fmt.Sprintf("set %s.%s too", node.Name.Text, h.Name.Text)))
 			return nil, true
 		}
@@ -442,7 +448,8 @@ func (b *builder) askedTable(o Origin, node *syntax.Table) (*Tab, bool) {
 		}
 		from, sources[j] = tab, expr
 	}
-	t := &Tab{Table: from.Table, Columns: map[string]*Def{labelColumn: from.Columns[labelColumn]}, Order: []string{labelColumn}, Line: o.Line, Row: o.Src.Row, Node: node, Asked: true}
+	t := &Tab{Table: from.Table, Columns: map[string]*Def{labelColumn: from.Columns[labelColumn]},
+		Order: []string{labelColumn}, Line: o.Line, Row: o.Src.Row, Node: node, Asked: true}
 	for j, h := range node.Heads {
 		d := Origin{In: sets[j].in, Line: sets[j].line, Src: sets[j].src, At: p}.def(Asked, sources[j])
 		d.Name, d.Of, d.Whole, d.set = o.In.full(name)+"."+h.Name.Text, from.Table, h.Whole, sets[j]
@@ -462,7 +469,8 @@ func firstSet(sets []*setting) *setting {
 }
 
 // columnFor finds the column that is to serve as a head of an asked table.
-func (b *builder) columnFor(set *setting, node *syntax.Table, head syntax.Part, whole bool) (*Tab, syntax.Expr, *syntax.Diag) {
+func (b *builder) columnFor(set *setting, node *syntax.Table, head syntax.Part, whole bool) (*Tab, syntax.Expr,
+	*syntax.Diag) {
 	name, ok := set.expr.(*syntax.Name)
 	if !ok {
 		d := wantsTable(set, node)
@@ -489,7 +497,8 @@ func (b *builder) columnFor(set *setting, node *syntax.Table, head syntax.Part, 
 		return tab, name, nil
 	}
 	if tab.Columns[head.Text] == nil {
-		d := say(set.expr.Pos(), "%s has no column %s; %s asks for %s", tab.Table.Name, head.Text, node.Name.Text, words.And(heads(node))).
+		d := say(set.expr.Pos(), "%s has no column %s; %s asks for %s", tab.Table.Name, head.Text, node.Name.Text,
+			words.And(heads(node))).
 			With(fmt.Sprintf("add it, or set `%s.%s` to another column", node.Name.Text, head.Text))
 		return nil, nil, &d
 	}

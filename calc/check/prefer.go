@@ -50,10 +50,12 @@ func (b *builder) unfitting(u syntax.Preferred, now units.Preferred) *syntax.Dia
 			if small.Scale() > large.Scale() {
 				small, large = large, small
 			}
-			return refuse(say(u.At, "%s and %s are both for %s, and nothing says which is for what", old.Unit, u.Unit, unitType(u.Unit).Words()).
+			return refuse(say(u.At, "%s and %s are both for %s, and nothing says which is for what", old.Unit, u.Unit,
+				unitType(u.Unit).Words()).
 				With(fmt.Sprintf("say up to where the one goes, as in `prefer %s below 1 %s, %s`", small, large, large)))
 		case now.Below > 0 && now.Below <= old.Below:
-			return refuse(say(u.Below.At, "%s has what is below that size already, so %s would be for nothing", old.Unit, u.Unit).
+			return refuse(say(u.Below.At, "%s has what is below that size already, so %s would be for nothing", old.Unit,
+				u.Unit).
 				With("write the smaller size first"))
 		}
 		return nil

@@ -49,7 +49,8 @@ func (s *Sheet) named(name string) bool {
 func (b *builder) setRow(p *Placement, set *setting) {
 	for _, old := range p.rows {
 		if old.key == set.key && old.row.Text == set.row.Text {
-			b.sheetLine(set.in, set.line, say(set.row.At, "%s of %q is already set on line %d", set.key, set.row.Text, old.src.Row).
+			b.sheetLine(set.in, set.line, say(set.row.At, "%s of %q is already set on line %d", set.key, set.row.Text,
+				old.src.Row).
 				With("strike one of them"))
 			return
 		}
@@ -66,7 +67,8 @@ func (b *builder) ownRows(d *Def, node *syntax.Ask) {
 		}
 		set.used = true
 		x := Origin{In: set.in, Line: set.line, Src: set.src, At: p}.def(Asked, set.expr)
-		x.Name = (&syntax.Name{Parts: []syntax.Part{{Text: p.Name}, {Text: set.row.Text, Quoted: true}, {Text: node.Name.Text}}}).String()
+		x.Name = (&syntax.Name{Parts: []syntax.Part{{Text: p.Name}, {Text: set.row.Text, Quoted: true},
+			{Text: node.Name.Text}}}).String()
 		x.Tail, x.Whole, x.Assumed, x.set, set.def = set.tail, node.Tail.Whole || set.tail.Whole, set.assumed, set, x
 		x.Tail.Range, x.Bounds, x.Choice = node.Tail.Range, d.Bounds, d.Choice
 		d.rows = append(d.rows, b.add(x))

@@ -26,7 +26,8 @@ func (b *builder) scaled(d *Def, e *syntax.Scaled) *Node {
 		num, ok = function.ScalePower(x.Type.Dim)
 	}
 	if !ok {
-		return b.fail(d, e, say(e.At, "only lengths, areas, volumes, speeds and accelerations have a scale; this is %s", x.Type.Words()))
+		return b.fail(d, e, say(e.At, "only lengths, areas, volumes, speeds and accelerations have a scale; this is %s",
+			x.Type.Words()))
 	}
 	if num != 1 {
 		p := &Node{Op: Const, Type: types.Plain, At: e.At, Value: float64(num), expr: e}

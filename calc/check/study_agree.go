@@ -43,12 +43,14 @@ func (b *asking) Agree(node *syntax.Agree) {
 	switch {
 	case len(d.Diags) > 0:
 	case edition == 0 && node.Edition > 0:
-		b.refuse(say(node.EditionAt, "%s is a sheet of your own, and has no edition", p.Sheet.Name).With("leave the edition out"))
+		b.refuse(say(node.EditionAt, "%s is a sheet of your own, and has no edition", p.Sheet.Name).
+			With("leave the edition out"))
 	case edition > 0 && node.Edition == 0:
 		b.refuse(say(head.At, "the edition of %s that this was agreed for is missing", p.Sheet.Name).
 			With(fmt.Sprintf("write `%s`", agreement(node.Items, edition))))
 	case edition != node.Edition:
-		b.sheetLine(d.In, d.Line, notice(node.EditionAt, "%s is of edition %d now, and this was agreed for edition %d: it is unsettled", p.Sheet.Name, edition, node.Edition).
+		b.sheetLine(d.In, d.Line, notice(node.EditionAt,
+			"%s is of edition %d now, and this was agreed for edition %d: it is unsettled", p.Sheet.Name, edition, node.Edition).
 			With(AgreeAnew(head.Text)))
 	}
 }
@@ -161,7 +163,8 @@ func Granted(p *Placement, items []syntax.Agreed) []syntax.Agreed {
 		for _, d := range p.Asks {
 			if d.Taken && d.Default && d.OK() && d.Type.Of == nil {
 				name := d.Src.Node.(*syntax.Ask).Name
-				all = append(all, syntax.Agreed{X: &syntax.Name{Parts: []syntax.Part{i.X.Parts[0], {At: i.X.Pos(), Text: name.Text}}}})
+				all = append(all, syntax.Agreed{X: &syntax.Name{Parts: []syntax.Part{i.X.Parts[0],
+					{At: i.X.Pos(), Text: name.Text}}}})
 			}
 		}
 	}

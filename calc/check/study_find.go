@@ -21,7 +21,8 @@ func (b *asking) Find(node *syntax.Find) {
 		st.OK = false
 		return
 	}
-	if node.As != nil && (node.As.Unit.Point() != (x.X.Type.Kind == types.Point) || node.As.Unit.Dim() != unitDim(x.X.Type)) {
+	if node.As != nil && (node.As.Unit.Point() != (x.X.Type.Kind == types.Point) ||
+		node.As.Unit.Dim() != unitDim(x.X.Type)) {
 		b.report(d, cannotShow(node.As, x.X.Type))
 	}
 	if x.From != nil && !(b.alike(d, node.X, x.X, x.From) && b.alike(d, node.X, x.X, x.To)) {

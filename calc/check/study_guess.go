@@ -24,6 +24,7 @@ func oneOfColumn(e syntax.Expr, labels []string) syntax.Diag {
 		return d.With("gather it with sum, mean, least or most")
 	}
 	last := len(n.Parts) - 1
-	parts := append(append([]syntax.Part(nil), n.Parts[:last]...), syntax.Part{Text: labels[0], Quoted: true}, n.Parts[last])
+	parts := append(append([]syntax.Part(nil), n.Parts[:last]...), syntax.Part{Text: labels[0], Quoted: true},
+		n.Parts[last])
 	return d.With(fmt.Sprintf("name a row, as in `%s`", (&syntax.Name{Parts: parts}).String()))
 }

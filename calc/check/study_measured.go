@@ -19,7 +19,8 @@ func (b *asking) Measured(node *syntax.Measured) {
 	}
 	switch {
 	case st.X.Type.Of != nil:
-		b.report(d, say(node.X.Pos(), "%s has a value for each of %s", node.X, st.X.Type.Of.Name).With("measure one row of it"))
+		b.report(d, say(node.X.Pos(), "%s has a value for each of %s", node.X, st.X.Type.Of.Name).
+			With("measure one row of it"))
 	case st.X.Type.Kind != types.Number && st.X.Type.Kind != types.Point:
 		b.report(d, say(node.X.Pos(), "%s is %s, and only quantities are measured", node.X, st.X.Type.Words()))
 	default:

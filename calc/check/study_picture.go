@@ -36,7 +36,8 @@ func (b *asking) pictureOf(node *syntax.Picture) {
 		b.st.OK = false
 	default:
 		b.st.Place = sym.Place
-		if sheet := sym.Place.Sheet; node.Kind.Text != "" && sheet.Picture(node.Kind.Text) == nil && node.Kind.Text != "limits" {
+		if sheet := sym.Place.Sheet; node.Kind.Text != "" && sheet.Picture(node.Kind.Text) == nil &&
+			node.Kind.Text != "limits" {
 			b.refuse(hasNoPicture(node.Kind, sheet))
 		}
 	}

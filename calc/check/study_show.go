@@ -57,7 +57,8 @@ func (b *asking) face(tab *Tab, x syntax.Shown) {
 	}
 	table := x.Expr.(*syntax.Name)
 	for _, head := range tab.Order[1:] {
-		b.alone(syntax.Shown{Expr: &syntax.Name{Parts: append(slices.Clone(table.Parts), syntax.Part{At: table.Pos(), Text: head})}})
+		b.alone(syntax.Shown{Expr: &syntax.Name{Parts: append(slices.Clone(table.Parts),
+			syntax.Part{At: table.Pos(), Text: head})}})
 	}
 }
 
@@ -86,7 +87,8 @@ func (b *asking) beside(of *types.Table, e syntax.Expr) bool {
 		b.st.Of = of
 		return true
 	}
-	b.refuse(say(e.Pos(), "%s has a row for each of %s, and what stands before it one for each of %s", spell(e), of.Name, b.st.Of.Name).
+	b.refuse(say(e.Pos(), "%s has a row for each of %s, and what stands before it one for each of %s", spell(e), of.Name,
+		b.st.Of.Name).
 		With("show it on a line of its own: `show " + spell(e) + "`"))
 	return false
 }

@@ -64,7 +64,8 @@ func (b *builder) fileTab(o Origin, node *syntax.Table) *Tab {
 func (d *Def) inFile() {
 	for i := range d.Diags {
 		diag := &d.Diags[i]
-		diag.Message = fmt.Sprintf("%s: row %d, column %s: %s", d.file.Value, diag.At.Row, d.Name[strings.LastIndexByte(d.Name, '.')+1:], diag.Message)
+		diag.Message = fmt.Sprintf("%s: row %d, column %s: %s", d.file.Value, diag.At.Row,
+			d.Name[strings.LastIndexByte(d.Name, '.')+1:], diag.Message)
 		diag.At = d.file.At
 	}
 }

@@ -79,7 +79,8 @@ func (b *builder) alias(o Origin, node *syntax.Define) {
 		b.sheetLine(o.In, o.Line, say(name.Pos(), "%s is a whole table, with a unit for each of its columns", name).
 			With(fmt.Sprintf("write `%s = %s`", node.Target, name)))
 	}
-	t := &Tab{Alias: node.Target.Parts[0].Text, Columns: map[string]*Def{}, Order: []string{labelColumn}, Line: o.Line, Row: o.Src.Row, of: name}
+	t := &Tab{Alias: node.Target.Parts[0].Text, Columns: map[string]*Def{}, Order: []string{labelColumn}, Line: o.Line,
+		Row: o.Src.Row, of: name}
 	if b.bind(o, node.Target.Parts[0], &Symbol{Tab: t, Row: o.Src.Row}) && o.At == nil {
 		b.Tabs[o.Line] = t
 	}
@@ -139,7 +140,8 @@ func (b *builder) filled(s *Scope, sym *Symbol) bool {
 	for _, head := range from.Order {
 		if old := t.Columns[head]; old != nil {
 			target := old.Src.Node.(*syntax.Define).Target
-			b.sheetLine(s, old.Line, say(target.Parts[1].At, "%s already has a column %s, which %s tells", t.Alias, head, name.Parts[0].Text).
+			b.sheetLine(s, old.Line, say(target.Parts[1].At, "%s already has a column %s, which %s tells", t.Alias, head,
+				name.Parts[0].Text).
 				With(fmt.Sprintf("choose another name, as in `%s.own_%s = %s`", t.Alias, head, spell(old.Expr))))
 			own = slices.DeleteFunc(own, func(h string) bool { return h == head })
 		}

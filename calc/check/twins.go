@@ -26,7 +26,8 @@ func (b *builder) twins(d *Def, e *syntax.Binary, x, y *Node) {
 	}
 	torque := func(n *Node) bool {
 		u := unitOf(n).String()
-		return n.Type.Dim == units.Known("J").Dim() && strings.Contains(u, "*") && (strings.Contains(u, "N") || strings.Contains(u, "gf") || strings.Contains(u, "lbf"))
+		return n.Type.Dim == units.Known("J").Dim() && strings.Contains(u, "*") &&
+			(strings.Contains(u, "N") || strings.Contains(u, "gf") || strings.Contains(u, "lbf"))
 	}
 	switch {
 	case e.Op == "*" && (torque(x) && unitOf(y).Turns() || torque(y) && unitOf(x).Turns()):
@@ -52,7 +53,8 @@ func unitOf(n *Node) units.Unit {
 // twin looks at a literal beside another value.
 func (b *builder) twin(d *Def, n, beside *Node) {
 	lit, ok := n.expr.(*syntax.Literal)
-	if !ok || n.Op != Const || lit.Form != syntax.Quantity || beside.Type.Kind != types.Number || beside.Type.Dim.IsPlain() {
+	if !ok || n.Op != Const || lit.Form != syntax.Quantity || beside.Type.Kind != types.Number ||
+		beside.Type.Dim.IsPlain() {
 		return
 	}
 	unit := lit.Unit.String()

@@ -130,7 +130,8 @@ func wordsInTheWay(sheet *Sheet, to *[]syntax.Diag) {
 }
 
 func wordIsName(w, name syntax.Part) syntax.Diag {
-	return say(w.At, "%s is another word for %s here, and also a name of this sheet's own", w.Text, name.Text).With("take it out, or choose another word")
+	return say(w.At, "%s is another word for %s here, and also a name of this sheet's own", w.Text, name.Text).
+		With("take it out, or choose another word")
 }
 
 func wordOfTwo(w, name syntax.Part, other string) syntax.Diag {

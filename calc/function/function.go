@@ -148,10 +148,11 @@ type Function struct {
 	// is a whole line, as a fraction; nil for most.
 	Tolerance func(args []Arg) (float64, bool)
 
-	takes       arity
-	spelled     func(e syntax.Expr) (float64, bool) // for Spelled
-	tolerant    bool                                // for OwnTolerance
-	whole       int                                 // the argument that must be a whole number, counted from 1; all of them if negative
+	takes    arity
+	spelled  func(e syntax.Expr) (float64, bool) // for Spelled
+	tolerant bool                                // for OwnTolerance
+	// the argument that must be a whole number, counted from 1; all of them if negative
+	whole       int
 	rule        rule
 	variant     func(f *Function, args []Arg)                        // for For
 	toleranceIn func(data Data, args []Arg) (share float64, ok bool) // for ToleranceOf
@@ -200,7 +201,8 @@ func (f *Function) OwnTolerance() bool { return f.tolerant }
 // Chooses says that the answer is a part that is bought for the need of the
 // moment: it stays what it is when the need turns out otherwise.
 func (f *Function) Chooses() bool {
-	return strings.HasPrefix(f.Name, "preferred") || strings.HasPrefix(f.Name, "pair_") || f.Name == "next_up" || f.Name == "next_down"
+	return strings.HasPrefix(f.Name, "preferred") || strings.HasPrefix(f.Name, "pair_") || f.Name == "next_up" ||
+		f.Name == "next_down"
 }
 
 // MayMiss says that the last argument is what stands in where nothing is found.
@@ -213,7 +215,8 @@ func (f *Function) MayMiss() bool {
 func (f *Function) WantsWhole(i int) bool { return f.whole < 0 || f.whole == i+1 }
 
 // groups are the lists of entries, in the order in which All gives them.
-var groups = [...]func() []*Function{mathematics, angles, rounding, columns, inOrder, lookups, totals, parts, joined, pairs, colours, markings, wires, scales, bits}
+var groups = [...]func() []*Function{mathematics, angles, rounding, columns, inOrder, lookups, totals, parts, joined,
+	pairs, colours, markings, wires, scales, bits}
 
 // order is that of the groups' names.
 var order = []string{"mathematics", "columns", "look-ups", "the trade", "bits"}

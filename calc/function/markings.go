@@ -172,8 +172,10 @@ func threeAndLetter(code string) (marking, *TypeError) {
 	case err != nil:
 		return m, err
 	}
-	other := fmt.Sprintf("%s %s", code[:3], map[byte]string{'L': "mohm", 'K': "kohm", 'M': "Mohm", 'G': "Gohm", 'F': "F"}[letter])
-	_, err = wrong(0, say("%s may be %s, or a capacitor marked %s with a tolerance of %g %%", code, other, code[:3], toleranceLetters[letter]).
+	other := fmt.Sprintf("%s %s", code[:3],
+		map[byte]string{'L': "mohm", 'K': "kohm", 'M': "Mohm", 'G': "Gohm", 'F': "F"}[letter])
+	_, err = wrong(0, say("%s may be %s, or a capacitor marked %s with a tolerance of %g %%", code, other, code[:3],
+		toleranceLetters[letter]).
 		With(fmt.Sprintf("write `%s`, or `marked(%q)` for the capacitor", other, code[:3])))
 	return marking{}, err
 }

@@ -28,7 +28,8 @@ func parts() []*Function {
 		},
 		{
 			Name: "preferred_up", Args: "preferred_up(r, series)", Group: "the trade",
-			Meaning: "the smallest preferred value that is not below a resistance, capacitance or inductance; the series is " + which,
+			Meaning: "the smallest preferred value that is not below a resistance, capacitance or inductance; the series is " +
+				which,
 			Source:  preferredSource,
 			Example: "preferred_up(2120 ohm, 24) as kohm", Answer: "2.2 kΩ",
 			takes: arity{2, 2}, whole: 2, rule: preferredRule,
@@ -41,7 +42,8 @@ func parts() []*Function {
 		},
 		{
 			Name: "preferred_down", Args: "preferred_down(r, series)", Group: "the trade",
-			Meaning: "the largest preferred value that is not above a resistance, capacitance or inductance; the series is " + which,
+			Meaning: "the largest preferred value that is not above a resistance, capacitance or inductance; the series is " +
+				which,
 			Source:  preferredSource,
 			Example: "preferred_down(2120 ohm, 24) as kohm", Answer: "2 kΩ",
 			takes: arity{2, 2}, whole: 2, rule: preferredRule,

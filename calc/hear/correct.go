@@ -49,7 +49,8 @@ func (e *Ear) alone(h *Heard, t token) bool {
 	if len(found) == 0 {
 		if symbols, _ := units.Spoken(t.text); len(symbols) > 0 {
 			for _, s := range symbols {
-				found = append(found, slices.DeleteFunc(e.index.called(s), func(n Entry) bool { return n.Name != s || n.Kind != "unit" })...)
+				found = append(found, slices.DeleteFunc(e.index.called(s),
+					func(n Entry) bool { return n.Name != s || n.Kind != "unit" })...)
 			}
 		}
 	}
@@ -57,7 +58,8 @@ func (e *Ear) alone(h *Heard, t token) bool {
 		return false
 	}
 	h.Named = found
-	if !slices.ContainsFunc(found, func(n Entry) bool { return n.Kind != "sheet" }) { // a sheet, or a word that sheets speak of
+	// a sheet, or a word that sheets speak of
+	if !slices.ContainsFunc(found, func(n Entry) bool { return n.Kind != "sheet" }) {
 		h.Proposals, h.Unknown = e.propose([]token{t})
 	}
 	return true
@@ -105,7 +107,8 @@ func written(words []string, form string) bool {
 // saysNothing reports whether words beside an order leave it what it is.
 func saysNothing(words string) bool {
 	for _, w := range strings.Fields(words) {
-		if !idle[w] && !slices.Contains([]string{"line", "lines", "last", "file", "notebook", "program", "now", "sums", "sheet", "everything", "it", "again", "previous"}, w) {
+		if !idle[w] && !slices.Contains([]string{"line", "lines", "last", "file", "notebook", "program", "now", "sums",
+			"sheet", "everything", "it", "again", "previous"}, w) {
 			return false
 		}
 	}
@@ -134,7 +137,8 @@ func (e *Ear) quantityOf(ts []token) bool {
 // sentence reports whether a line that begins with a word of the language goes on as
 // people talk: find me a fuse.
 func sentence(ts []token) bool {
-	return len(ts) > 2 && ts[0].kind == word && ts[1].kind == word && ts[1].spaced && idle[strings.ToLower(ts[1].text)] && !ts[1].oneOf("x", "not", "if")
+	return len(ts) > 2 && ts[0].kind == word && ts[1].kind == word && ts[1].spaced && idle[strings.ToLower(ts[1].text)] &&
+		!ts[1].oneOf("x", "not", "if")
 }
 
 // numbersOf takes a line through the rules for numbers alone. What can be heard in
@@ -213,7 +217,8 @@ func (e *Ear) correct(h *Heard, ts []token, note string, formed bool) {
 	}
 	m := e.index.shelf()
 	for i, t := range ts {
-		if t.kind != word || e.known(ts, i) || formed && !(i+1 < len(ts) && ts[i+1].is("(")) || m.df[stem(strings.ToLower(t.text))] > 0 && !(i > 0 && ts[i-1].kind == number) {
+		if t.kind != word || e.known(ts, i) || formed && !(i+1 < len(ts) && ts[i+1].is("(")) ||
+			m.df[stem(strings.ToLower(t.text))] > 0 && !(i > 0 && ts[i-1].kind == number) {
 			continue
 		}
 		meant := e.meant(ts, i)
@@ -283,7 +288,8 @@ func (e *Ear) known(ts []token, i int) bool {
 	if len(e.symbolsOf(w)) > 0 {
 		return true
 	}
-	return !(i > 0 && ts[i-1].kind == number) && (function.Find(w) != nil || e.lib.Table(w) != nil || w == "pi" || w == "e")
+	return !(i > 0 && ts[i-1].kind == number) &&
+		(function.Find(w) != nil || e.lib.Table(w) != nil || w == "pi" || w == "e")
 }
 
 // meant gives what the word at i may have been typed for.

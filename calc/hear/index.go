@@ -161,7 +161,9 @@ type class struct {
 }
 
 func sheetOf(s *calc.Sheet) *sheet {
-	d := &sheet{Sheet: s, words: map[string]float64{}, pairs: map[string]bool{}, tells: map[string]bool{}, keys: map[string]bool{}, asks: map[string]bool{}, puts: map[string]bool{}, called: map[string]bool{}, columns: map[class]int{}}
+	d := &sheet{Sheet: s, words: map[string]float64{}, pairs: map[string]bool{}, tells: map[string]bool{},
+		keys: map[string]bool{}, asks: map[string]bool{}, puts: map[string]bool{}, called: map[string]bool{},
+		columns: map[class]int{}}
 	say := func(text string, weight float64) {
 		for _, w := range wordsOf(text) {
 			// What a sheet speaks of again and again says more about it.
@@ -222,7 +224,8 @@ func sheetOf(s *calc.Sheet) *sheet {
 }
 
 func inputOf(l *syntax.Line, n *syntax.Ask) input {
-	in := input{name: n.Name.Text, taken: n.Taken, whole: n.Tail.Whole, words: map[string]bool{}, speaks: map[string]bool{}, given: syntax.PrintExpr(n.Expr)}
+	in := input{name: n.Name.Text, taken: n.Taken, whole: n.Tail.Whole, words: map[string]bool{},
+		speaks: map[string]bool{}, given: syntax.PrintExpr(n.Expr)}
 	for _, w := range wordsOf(strings.ReplaceAll(n.Name.Text, "_", " ")) {
 		in.words[w] = true
 	}
@@ -310,7 +313,8 @@ func wordsOf(text string) []string {
 		}
 	}
 	last := "" // the word that a number belongs to: CV 17 and 18, code 83
-	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+	for _, w := range strings.FieldsFunc(strings.ToLower(text),
+		func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
 		switch bare := strings.TrimRight(w, "0123456789"); {
 		case bare == "":
 			if last != "" {
@@ -352,7 +356,8 @@ func Talk(text string) bool {
 }
 
 // british are the American spellings that change more than an ending.
-var british = strings.NewReplacer("meter", "metre", "color", "colour", "gray", "grey", "gage", "gauge", "center", "centre", "aluminum", "aluminium", "mold", "mould")
+var british = strings.NewReplacer("meter", "metre", "color", "colour", "gray", "grey", "gage", "gauge", "center",
+	"centre", "aluminum", "aluminium", "mold", "mould")
 
 // stem cuts the endings of a word that do not tell one thing from another.
 func stem(w string) string {
@@ -364,7 +369,8 @@ func stem(w string) string {
 		if !ok || len(cut) < 3 || ending == "s" && strings.HasSuffix(cut, "s") {
 			continue
 		}
-		if n := len(cut); n > 3 && cut[n-1] == cut[n-2] && slices.Contains([]string{"ing", "ed", "er", "ers"}, ending) { // stopping
+		// stopping
+		if n := len(cut); n > 3 && cut[n-1] == cut[n-2] && slices.Contains([]string{"ing", "ed", "er", "ers"}, ending) {
 			cut = cut[:n-1]
 		}
 		if ending == "s" || ending == "es" || ending == "ers" {

@@ -27,7 +27,8 @@ func question(ts []token) int {
 }
 
 // joins are the words that stand between two values or at a unit asked for.
-var joins = []string{"to", "in", "into", "at", "as", "of", "from", "by", "so", "and", "or", "then", "else", "among", "show", "over", "per", "for",
+var joins = []string{"to", "in", "into", "at", "as", "of", "from", "by", "so", "and", "or", "then", "else", "among",
+	"show", "over", "per", "for",
 	"x", "times", "parallel", "with", "is", "are", "not", "if"}
 
 func (t *token) joins() bool { return t.kind == word && t.text != "As" && t.oneOf(joins...) } // As is a charge
@@ -42,7 +43,8 @@ func ends(ts []token, i int) bool {
 // speaks against it.
 func (e *Ear) unitsAt(ts []token, i int) (found []string, n int, sure bool) {
 	tight := 1
-	for i+tight < len(ts) && !ts[i+tight].spaced && (ts[i+tight].kind != sign || strings.Contains("/*^·()", ts[i+tight].text)) {
+	for i+tight < len(ts) && !ts[i+tight].spaced &&
+		(ts[i+tight].kind != sign || strings.Contains("/*^·()", ts[i+tight].text)) {
 		tight++
 	}
 	if i >= len(ts) {
@@ -196,7 +198,8 @@ func shared(ts []token, from, to int) (symbol string, at int, area bool) {
 	switch last := ts[to-1]; {
 	case last.kind == unit && isOf(last.text, "m"):
 		return last.text, to, false
-	case last.kind == unit && isOf(last.text, "m2"), last.kind == done && (strings.HasPrefix(last.text, "awg(") || strings.HasPrefix(last.text, "swg(")):
+	case last.kind == unit && isOf(last.text, "m2"),
+		last.kind == done && (strings.HasPrefix(last.text, "awg(") || strings.HasPrefix(last.text, "swg(")):
 		return last.text, to, true
 	case last.is(")") && to-from > 2 && ts[from+2].kind == unit && ts[from+2].text == "in": // (1 in / 3)
 		return "in", to, false

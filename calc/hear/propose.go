@@ -97,7 +97,8 @@ func (e *Ear) saidWords(m *shelf, ts []token) (said, strange []string) {
 	text := ""
 	typed := map[string]string{}
 	for i, t := range ts {
-		if t.kind == word && !(i+1 < len(ts) && ts[i+1].is("(") && !ts[i+1].spaced) || t.kind == number && t.plain && (i+1 >= len(ts) || ts[i+1].kind != unit) {
+		if t.kind == word && !(i+1 < len(ts) && ts[i+1].is("(") && !ts[i+1].spaced) ||
+			t.kind == number && t.plain && (i+1 >= len(ts) || ts[i+1].kind != unit) {
 			w := strings.ReplaceAll(t.text, "_", " ")
 			if a := adjectives[strings.ToLower(w)]; a != "" && !idle[w] {
 				w = a
@@ -179,7 +180,8 @@ func (e *Ear) mentions(ts []token) []mention {
 			}
 		}
 		m.before, m.after, m.taken = neighbours(ts, i, end)
-		m.one = i > 0 && ts[i-1].oneOf("a", "an", "the", "my", "our", "each", "every", "per") && end < len(ts) && ts[end].kind == word && len(m.after) > 0
+		m.one = i > 0 && ts[i-1].oneOf("a", "an", "the", "my", "our", "each", "every", "per") && end < len(ts) &&
+			ts[end].kind == word && len(m.after) > 0
 		if m.class == (class{}) && m.value == 0 && q != nil {
 			if lit, ok := literalOf(q.Expr); ok {
 				m.value = lit.Value
@@ -212,7 +214,8 @@ func neighbours(ts []token, from, end int) (before, after []string, taken bool) 
 }
 
 // adjectives are what a measure is called behind a number: 2 m long.
-var adjectives = map[string]string{"long": "length", "high": "height", "tall": "height", "wide": "width", "thick": "thickness", "heavy": "mass", "apart": "spacing"}
+var adjectives = map[string]string{"long": "length", "high": "height", "tall": "height", "wide": "width",
+	"thick": "thickness", "heavy": "mass", "apart": "spacing"}
 
 func stems(w string) []string {
 	if a := adjectives[strings.ToLower(w)]; a != "" {
@@ -265,7 +268,8 @@ func (e *Ear) fill(s *sheet, ts []token, mentions []mention) (p Proposal, fit fl
 	by := map[int]int{} // which value went to an input by its unit alone
 	takes := func(i int, m mention) bool {
 		in := &s.inputs[i]
-		return !in.taken && in.class == m.class && in.within(m.value) && (len(in.choices) == 0 || slices.Contains(in.choices, m.text))
+		return !in.taken && in.class == m.class && in.within(m.value) &&
+			(len(in.choices) == 0 || slices.Contains(in.choices, m.text))
 	}
 	var place func(k int, tried map[int]bool) bool
 	place = func(k int, tried map[int]bool) bool { // one before it makes room if it can stand elsewhere
@@ -422,7 +426,8 @@ func (in *input) beside(s *sheet, m mention) int {
 }
 
 // plainChoices are texts to choose from that people say without meaning them.
-var plainChoices = []string{"one", "none", "both", "own", "other", "behind", "ahead", "along", "across", "short", "long", "in", "contact", "section", "current", "power"}
+var plainChoices = []string{"one", "none", "both", "own", "other", "behind", "ahead", "along", "across", "short",
+	"long", "in", "contact", "section", "current", "power"}
 
 // choose sets what chooses among texts where the line says one of them, and the
 // scale where it names one. Left are scales that it names and the sheet cannot take.
@@ -435,7 +440,8 @@ func (e *Ear) choose(s *sheet, ts []token, set []string) (fit float64, left []st
 		for _, c := range in.choices {
 			text, ok := strings.CutPrefix(c, `"`)
 			text = strings.TrimSuffix(text, `"`)
-			if ok && !slices.Contains(plainChoices, strings.ToLower(text)) && len(text) > 1 && strings.Contains(line, " "+strings.ToLower(text)+" ") {
+			if ok && !slices.Contains(plainChoices, strings.ToLower(text)) && len(text) > 1 &&
+				strings.Contains(line, " "+strings.ToLower(text)+" ") {
 				set[i] = c
 				fit++
 				break

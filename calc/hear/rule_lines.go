@@ -26,13 +26,15 @@ func around(e *Ear, c cand) []cand {
 		}
 		ts, heard = ts[:len(ts)-1], true
 	}
-	for _, words := range [][]string{{"what", "is"}, {"what", "are"}, {"what", "'", "s"}, {"what's"}, {"whats"}, {"how", "much", "is"}, {"how", "much", "are"},
+	for _, words := range [][]string{{"what", "is"}, {"what", "are"}, {"what", "'", "s"}, {"what's"}, {"whats"},
+		{"how", "much", "is"}, {"how", "much", "are"},
 		{"convert"}, {"calculate"}, {"please"}} {
 		if phrase(words...) && len(ts) > len(words) && !e.named(words[0]) {
 			ts, heard = ts[len(words):], true
 			break
 		}
-		if len(words) == 3 && words[1] == "'" && len(ts) > 3 && ts[0].isWord("what") && ts[1].mark(feetMarks) && ts[2].isWord("s") {
+		if len(words) == 3 && words[1] == "'" && len(ts) > 3 && ts[0].isWord("what") && ts[1].mark(feetMarks) &&
+			ts[2].isWord("s") {
 			ts, heard = ts[3:], true
 			break
 		}
@@ -52,7 +54,8 @@ func around(e *Ear, c cand) []cand {
 		}
 		var cands []cand
 		for _, f := range found {
-			cands = append(cands, c.with(slices.Concat(value, []token{{kind: word, text: "as", spaced: true}, {kind: unit, text: f, spaced: true}})))
+			cands = append(cands, c.with(slices.Concat(value,
+				[]token{{kind: word, text: "as", spaced: true}, {kind: unit, text: f, spaced: true}})))
 		}
 		return cands
 	}
@@ -63,8 +66,10 @@ func around(e *Ear, c cand) []cand {
 }
 
 // hues are the colours of bands by how they are called.
-var hues = map[string]string{"black": "black", "brown": "brown", "red": "red", "orange": "orange", "yellow": "yellow", "green": "green", "blue": "blue",
-	"violet": "violet", "purple": "violet", "grey": "grey", "gray": "grey", "white": "white", "gold": "gold", "golden": "gold", "silver": "silver"}
+var hues = map[string]string{"black": "black", "brown": "brown", "red": "red", "orange": "orange", "yellow": "yellow",
+	"green": "green", "blue": "blue",
+	"violet": "violet", "purple": "violet", "grey": "grey", "gray": "grey", "white": "white", "gold": "gold",
+	"golden": "gold", "silver": "silver"}
 
 // bands hears a line of nothing but colours as a resistor's.
 func bands(e *Ear, c cand) []cand {
@@ -124,7 +129,8 @@ func times(e *Ear, c cand) []cand {
 			both := func(u string, at int) {
 				// An area: the unit is of both.
 				with := product.with(slices.Insert(slices.Clone(product.ts), at, token{kind: unit, text: u, spaced: true}))
-				next = append(next, with.asking("two sides of an area, or so many of a length?"), product.asking("two sides of an area, or so many of a length?"))
+				next = append(next, with.asking("two sides of an area, or so many of a length?"),
+					product.asking("two sides of an area, or so many of a length?"))
 			}
 			switch {
 			case !t.isWord("x"):
@@ -135,7 +141,8 @@ func times(e *Ear, c cand) []cand {
 				if bareRight {
 					count, one, without = one, count, d.change(i, end)
 				}
-				ask := fmt.Sprintf("a cable of %s conductors of %s? Write the area of one", strings.TrimSpace(count), strings.TrimSpace(one))
+				ask := fmt.Sprintf("a cable of %s conductors of %s? Write the area of one", strings.TrimSpace(count),
+					strings.TrimSpace(one))
 				next = append(next, without.asking(ask), product.asking(ask))
 			case bareLeft && right != "":
 				both(right, i)
@@ -330,7 +337,8 @@ func reaches(ts []token, body, at, way int) []int {
 					add(i)
 					return edges
 				}
-			case depth == 0 && (t.is(",") || t.joins() && !t.oneOf("of") || t.is("=") || t.is("<") || t.is(">") || t.is("<=") || t.is(">=")):
+			case depth == 0 && (t.is(",") || t.joins() && !t.oneOf("of") || t.is("=") || t.is("<") || t.is(">") || t.is("<=") ||
+				t.is(">=")):
 				if product {
 					add(i)
 				}
@@ -358,7 +366,8 @@ func reaches(ts []token, body, at, way int) []int {
 				add(i + 1)
 				return edges
 			}
-		case depth == 0 && (t.is(",") || t.joins() && !t.oneOf("of") || t.is("=") || t.is("<") || t.is(">") || t.is("<=") || t.is(">=")):
+		case depth == 0 && (t.is(",") || t.joins() && !t.oneOf("of") || t.is("=") || t.is("<") || t.is(">") || t.is("<=") ||
+			t.is(">=")):
 			add(i + 1)
 			return edges
 		case depth == 0 && (t.is("+") || t.is("-")) && product:
@@ -412,11 +421,14 @@ func unitAskedFor(e *Ear, c cand) []cand {
 	bare := ts[at].isWord("in") && ts[at-1].kind == number && ts[at-1].plain
 	if n == 0 || at+1+n != len(ts) {
 		if bare && ts[at+1].kind == number && at+2 == len(ts) { // 1 in 40
-			grade := c.with(slices.Concat(ts[:at:at], []token{{kind: sign, text: "/", spaced: true}, ts[at+1], {kind: word, text: "as", spaced: true}, {kind: unit, text: "%", spaced: true}}))
+			grade := c.with(slices.Concat(ts[:at:at],
+				[]token{{kind: sign, text: "/", spaced: true}, ts[at+1], {kind: word, text: "as", spaced: true},
+					{kind: unit, text: "%", spaced: true}}))
 			return []cand{grade.asking("a grade of so many in so many?")}
 		}
 		if ts[at].isWord("in") && ts[at+1].kind == number && ts[at-1].kind == unit { // 200 m in 10 s
-			return []cand{c.change(at, at+1, token{kind: sign, text: "/", spaced: true}).asking("a distance in a time is a speed, written with a slash")}
+			return []cand{c.change(at, at+1, token{kind: sign, text: "/",
+				spaced: true}).asking("a distance in a time is a speed, written with a slash")}
 		}
 		return nil
 	}
@@ -429,7 +441,8 @@ func unitAskedFor(e *Ear, c cand) []cand {
 		d := c.with(slices.Concat(ts[:at:at], tail))
 		if bare {
 			d = c.with(slices.Concat(ts[:at:at], []token{in}, tail)).
-				asking(fmt.Sprintf("%s may be %s inches, or %s and the unit asked for", joined(ts[at-1:at+1]), ts[at-1].text, ts[at-1].text))
+				asking(fmt.Sprintf("%s may be %s inches, or %s and the unit asked for", joined(ts[at-1:at+1]), ts[at-1].text,
+					ts[at-1].text))
 		}
 		if !sure {
 			d = d.asking("m is milli and M is mega: which is meant by " + ts[at+1].text + "?")
@@ -443,7 +456,9 @@ func unitAskedFor(e *Ear, c cand) []cand {
 func inGauge(c cand, body, at int, kind string) []cand {
 	value := joined(c.ts[body:at])
 	as := func(area string) cand {
-		return c.with(append(c.ts[:body:body], token{kind: done, text: fmt.Sprintf("gauge(%s, %q)", area, kind), spaced: true}))
+		return c.with(append(c.ts[:body:body],
+			token{kind: done, text: fmt.Sprintf("gauge(%s, %q)", area, kind), spaced: true}))
 	}
-	return []cand{as(value), as("pi / 4 * (" + value + ")^2").asking("a gauge is of an area, and this is a length: is it the diameter?")}
+	return []cand{as(value), as("pi / 4 * (" + value +
+		")^2").asking("a gauge is of an area, and this is a length: is it the diameter?")}
 }

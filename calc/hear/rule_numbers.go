@@ -63,7 +63,8 @@ func commas(_ *Ear, c cand) []cand {
 			ask = "a comma before three digits may part thousands or be the decimal point"
 			two := make([]cand, 0, 2*len(cands))
 			for _, c := range cands {
-				two = append(two, c.with(append(c.ts[:len(c.ts):len(c.ts)], value(all))), c.with(append(c.ts[:len(c.ts):len(c.ts)], value(whole+"."+last))))
+				two = append(two, c.with(append(c.ts[:len(c.ts):len(c.ts)], value(all))),
+					c.with(append(c.ts[:len(c.ts):len(c.ts)], value(whole+"."+last))))
 			}
 			cands = two
 		default:
@@ -135,7 +136,8 @@ func marks(e *Ear, c cand) []cand {
 		return []cand{c.asking("' and \" may be feet and inches, or minutes and seconds: write the units")}
 	}
 	for i := 1; i+3 < len(ts); i++ { // 5'-6"
-		if ts[i].mark(feetMarks) && ts[i-1].plain && ts[i+1].is("-") && !ts[i+1].spaced && ts[i+2].plain && !ts[i+2].spaced && (ts[i+3].mark(inchMarks) || ts[i+3].oneOf("in", "inch", "inches")) {
+		if ts[i].mark(feetMarks) && ts[i-1].plain && ts[i+1].is("-") && !ts[i+1].spaced && ts[i+2].plain && !ts[i+2].spaced &&
+			(ts[i+3].mark(inchMarks) || ts[i+3].oneOf("in", "inch", "inches")) {
 			const ask = "feet and inches, as on a drawing, or a difference?"
 			apart := c.change(i+1, i+2, op("-"))
 			apart.ts[i+2].spaced = true
@@ -195,7 +197,8 @@ func inchesAt(ts []token, i int) span {
 		if rest.n == 0 && at+1 < len(ts) && ts[at+1].oneOf("in", "inch", "inches") && ends(ts, at+2) { // 6' 2 in
 			rest = span{out: []token{ts[at], in}, n: 2}
 		}
-		if rest.n == 0 && ends(ts, at+1) && !strings.Contains(ts[at].text, ".") && len(ts[at].text) < 3 && (at+1 >= len(ts) || ts[at+1].joins() || ts[at+1].is(")")) {
+		if rest.n == 0 && ends(ts, at+1) && !strings.Contains(ts[at].text, ".") && len(ts[at].text) < 3 &&
+			(at+1 >= len(ts) || ts[at+1].joins() || ts[at+1].is(")")) {
 			rest = span{out: []token{ts[at], in}, n: 1} // 5' 6
 		}
 		if rest.n > 0 && len(rest.out) > 0 && !rest.out[0].is("(") {
@@ -237,7 +240,8 @@ func inchPart(ts []token, i int) span {
 			}
 			return span{out, n, heard}
 		}
-		return span{[]token{{kind: sign, text: "("}, {kind: number, text: strconv.Itoa(max(whole, 0)*bottom + top)}, in, {kind: sign, text: "/", spaced: true}, num(bottom), {kind: sign, text: ")"}}, n, true}
+		return span{[]token{{kind: sign, text: "("}, {kind: number, text: strconv.Itoa(max(whole, 0)*bottom + top)}, in,
+			{kind: sign, text: "/", spaced: true}, num(bottom), {kind: sign, text: ")"}}, n, true}
 	}
 	if top, bottom := fraction(i); bottom > 0 {
 		if i > 0 && (ts[i-1].is("/") || ts[i-1].is("^")) {
@@ -257,7 +261,8 @@ func inchPart(ts []token, i int) span {
 			if n, heard := inch(at + 3); n > 0 {
 				return length(whole, top, bottom, at+3+n-i, heard || hyphen)
 			}
-			if !hyphen && at+3 < len(ts) && ts[at+3].kind == word && !ts[at+3].joins() && 0 < top && top < bottom && bottom&(bottom-1) == 0 && bottom <= 64 {
+			if !hyphen && at+3 < len(ts) && ts[at+3].kind == word && !ts[at+3].joins() && 0 < top && top < bottom &&
+				bottom&(bottom-1) == 0 && bottom <= 64 {
 				// 1 1/2 pounds: only inches are written in fractions.
 				value := strconv.FormatFloat(float64(whole)+float64(top)/float64(bottom), 'f', -1, 64)
 				return span{[]token{{kind: number, text: value, plain: true}}, at + 3 - i, true}
@@ -326,7 +331,8 @@ func gauges(e *Ear, c cand) []cand {
 func gaugeAfter(ts []token, from int) int {
 	for i := from; i < len(ts); i++ {
 		w := strings.ToLower(ts[i].text)
-		if ts[i].kind == word && (strings.TrimRight(w, "0123456789") == "awg" || strings.TrimRight(w, "0123456789") == "swg" || w == "gauge" || w == "ga" || w == "gage") {
+		if ts[i].kind == word && (strings.TrimRight(w, "0123456789") == "awg" ||
+			strings.TrimRight(w, "0123456789") == "swg" || w == "gauge" || w == "ga" || w == "gage") {
 			return i
 		}
 	}
@@ -383,7 +389,8 @@ func temperatures(_ *Ear, c cand) []cand {
 	if m == 0 || at+1+m != len(ts) || first == second {
 		return nil
 	}
-	out := append(c.ts[:from+i+1:from+i+1], token{kind: unit, text: first, spaced: true}, token{kind: word, text: "as", spaced: true}, token{kind: unit, text: second, spaced: true})
+	out := append(c.ts[:from+i+1:from+i+1], token{kind: unit, text: first, spaced: true},
+		token{kind: word, text: "as", spaced: true}, token{kind: unit, text: second, spaced: true})
 	return []cand{c.with(out)}
 }
 
@@ -414,7 +421,8 @@ func unitNames(e *Ear, c cand) []cand {
 		n := 1
 		alternatives := [][]token{{ts[i]}}
 		ask := ""
-		if i > 0 && ts[i].oneOf("ohm", "ohms", "Ω") && ts[i-1].kind == number && resistance(ts[i-1].text) && !e.named(ts[i].text) {
+		if i > 0 && ts[i].oneOf("ohm", "ohms", "Ω") && ts[i-1].kind == number && resistance(ts[i-1].text) &&
+			!e.named(ts[i].text) {
 			heard = true // 4k7 ohms: the code says ohms already
 			i++
 			continue

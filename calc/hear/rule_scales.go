@@ -10,7 +10,8 @@ import (
 
 // letters are the scales that people write with the letter O, and in small
 // letters; the ratio differs from what the figure stands for, so it is said.
-var letters = map[string][]string{"HO": {"HO_us"}, "ho": {"HO_us"}, "h0": {"H0"}, "OO": {"OO_uk"}, "oo": {"OO_uk"}, "tt": {"TT"}, "O": {"O_us", "O_uk", "0"}}
+var letters = map[string][]string{"HO": {"HO_us"}, "ho": {"HO_us"}, "h0": {"H0"}, "OO": {"OO_uk"}, "oo": {"OO_uk"},
+	"tt": {"TT"}, "O": {"O_us", "O_uk", "0"}}
 
 // symbolsOf gives the scales that a word may stand for. A figure is none, but
 // after at.
@@ -217,7 +218,8 @@ func (e *Ear) scaled(value []token, symbol, way string) []token {
 		if !single(value) {
 			value = slices.Concat([]token{{kind: sign, text: "("}}, value, []token{{kind: sign, text: ")"}})
 		}
-		return append(slices.Clone(value), token{kind: word, text: "at", spaced: true}, token{kind: done, text: symbol, spaced: true})
+		return append(slices.Clone(value), token{kind: word, text: "at", spaced: true},
+			token{kind: done, text: symbol, spaced: true})
 	}
 	if e.ratio(symbol) > 0 {
 		symbol = "scale_" + symbol
@@ -231,7 +233,8 @@ func single(ts []token) bool { return len(ts) > 0 && primaryEnd(ts, 0) == len(ts
 
 // told says the ratio of a scale that is not spelled as it was typed.
 func (e *Ear) told(c cand, typed, symbol string) cand {
-	if r := e.ratio(symbol); r > 0 && typed != symbol && letters[typed] != nil || typed == "" && strings.Contains(symbol, "_") {
+	if r := e.ratio(symbol); r > 0 && typed != symbol && letters[typed] != nil ||
+		typed == "" && strings.Contains(symbol, "_") {
 		if typed == "" {
 			typed = symbol
 		}

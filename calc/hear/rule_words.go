@@ -10,7 +10,8 @@ import (
 // What people say in words where the language has a sign or a figure.
 
 // counts are small numbers as they are said.
-var counts = map[string]string{"a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8",
+var counts = map[string]string{"a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5",
+	"six": "6", "seven": "7", "eight": "8",
 	"nine": "9", "ten": "10", "eleven": "11", "twelve": "12"}
 
 // shares are parts of what follows "of".
@@ -67,7 +68,8 @@ func (e *Ear) spelledUnit(ts []token, i int) bool {
 var signWords = []struct {
 	said []string
 	sign string
-}{{[]string{"plus"}, "+"}, {[]string{"minus"}, "-"}, {[]string{"less"}, "-"}, {[]string{"multiplied", "by"}, "*"}, {[]string{"divided", "by"}, "/"}, {[]string{"over"}, "/"}}
+}{{[]string{"plus"}, "+"}, {[]string{"minus"}, "-"}, {[]string{"less"}, "-"}, {[]string{"multiplied", "by"}, "*"},
+	{[]string{"divided", "by"}, "/"}, {[]string{"over"}, "/"}}
 
 // signs hears plus, minus, divided by and over between two values. Over is a
 // division only below what can stand under a line and is no way or time to be
@@ -93,12 +95,15 @@ func signs(e *Ear, c cand) []cand {
 		for _, d := range cands {
 			plain := d.change(i, i+n, op(said))
 			plain.ts[i+1].spaced = true
-			if said != "/" || !slices.ContainsFunc(ts[body:], func(t token) bool { return t.is("+") || t.is("-") || t.oneOf("plus", "minus", "less") }) {
+			if said != "/" || !slices.ContainsFunc(ts[body:],
+				func(t token) bool { return t.is("+") || t.is("-") || t.oneOf("plus", "minus", "less") }) {
 				next = append(next, plain)
 				continue
 			}
 			end := tail(ts, i+n)
-			all := d.with(slices.Concat(ts[:body:body], []token{op("(")}, ts[body:i], []token{{kind: sign, text: ")"}, op("/"), op("(")}, spaced(ts[i+n:end]), []token{{kind: sign, text: ")"}}, ts[end:]))
+			all := d.with(slices.Concat(ts[:body:body], []token{op("(")}, ts[body:i],
+				[]token{{kind: sign, text: ")"}, op("/"), op("(")}, spaced(ts[i+n:end]), []token{{kind: sign, text: ")"}},
+				ts[end:]))
 			const ask = "how far does the division reach?"
 			next = append(next, plain.asking(ask), all.asking(ask))
 		}
@@ -171,7 +176,8 @@ func functions(e *Ear, c cand) []cand {
 		if c.ts[i].isWord("square") && i+1 < len(c.ts) {
 			at++
 		}
-		if !c.ts[at].isWord("root") || at+2 >= len(c.ts) || !c.ts[at+1].isWord("of") || e.named("root") || !beginning(c.ts[at+2]) {
+		if !c.ts[at].isWord("root") || at+2 >= len(c.ts) || !c.ts[at+1].isWord("of") || e.named("root") ||
+			!beginning(c.ts[at+2]) {
 			continue
 		}
 		from, end := at+2, tail(c.ts, at+2)
@@ -180,7 +186,8 @@ func functions(e *Ear, c cand) []cand {
 			start--
 		}
 		call := func(end int) cand {
-			return c.change(start, end, slices.Concat([]token{{kind: word, text: "sqrt", spaced: true}, {kind: sign, text: "("}}, c.ts[from:end], []token{{kind: sign, text: ")"}})...)
+			return c.change(start, end, slices.Concat([]token{{kind: word, text: "sqrt", spaced: true}, {kind: sign, text: "("}},
+				c.ts[from:end], []token{{kind: sign, text: ")"}})...)
 		}
 		one := from + 1
 		for one < end && c.ts[one].kind != sign {
@@ -251,7 +258,8 @@ func together(e *Ear, c cand) []cand {
 
 // bare is a value without the word for the part that has it.
 func (e *Ear) bare(ts []token) []token {
-	if n := len(ts); n > 1 && ts[n-1].oneOf("resistor", "resistors", "capacitor", "capacitors", "each") && !e.named(ts[n-1].text) {
+	if n := len(ts); n > 1 && ts[n-1].oneOf("resistor", "resistors", "capacitor", "capacitors", "each") &&
+		!e.named(ts[n-1].text) {
 		return ts[:n-1]
 	}
 	return ts
@@ -270,9 +278,11 @@ func footScales(_ *Ear, c cand) []cand {
 				if i > 0 && ts[i-1].isWord("at") {
 					end = i + 3
 				}
-				return []cand{c.change(i, end, token{kind: number, text: ratio}).saying(fmt.Sprintf("%s mm to the foot is %s", ts[i].text, ratio))}
+				return []cand{c.change(i, end, token{kind: number, text: ratio}).saying(fmt.Sprintf("%s mm to the foot is %s",
+					ts[i].text, ratio))}
 			}
-		case i > 0 && ts[i-1].oneOf("at", "in", "to") && ts[i].text == "1" && ts[i+1].is("/") && ts[i+2].plain && !ts[i+2].spaced && ends(ts, i+3):
+		case i > 0 && ts[i-1].oneOf("at", "in", "to") && ts[i].text == "1" && ts[i+1].is("/") && ts[i+2].plain &&
+			!ts[i+2].spaced && ends(ts, i+3):
 			return []cand{c.change(i, i+3, token{kind: number, text: "1:" + ts[i+2].text})}
 		}
 	}

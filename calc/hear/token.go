@@ -38,7 +38,8 @@ func (t *token) oneOf(words ...string) bool {
 }
 
 // vulgar are the fractions that are one character.
-var vulgar = map[rune]string{'¼': "1/4", '½': "1/2", '¾': "3/4", '⅓': "1/3", '⅔': "2/3", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8"}
+var vulgar = map[rune]string{'¼': "1/4", '½': "1/2", '¾': "3/4", '⅓': "1/3", '⅔': "2/3", '⅛': "1/8", '⅜': "3/8",
+	'⅝': "5/8", '⅞': "7/8"}
 
 // signsOfTwo are read as one sign.
 var signsOfTwo = []string{"||", "//", "<=", ">=", "!=", "+-", "==", "**"}
@@ -199,7 +200,8 @@ func parted(ts []token) []token {
 			continue
 		}
 		behind := t.text[at+1:]
-		if behind == "" && (i+1 == len(ts) || ts[i+1].kind != number || ts[i+1].spaced) || behind != "" && !isDigit(behind[0]) {
+		if behind == "" && (i+1 == len(ts) || ts[i+1].kind != number || ts[i+1].spaced) ||
+			behind != "" && !isDigit(behind[0]) {
 			continue
 		}
 		out = out[:len(out)-1]

@@ -46,7 +46,8 @@ type cell struct {
 
 // New makes an empty machine. Functions of the trade read data.
 func New(data function.Data) *Machine {
-	m := &Machine{texts: newTexts(), cells: map[*check.Def]*cell{}, allowed: math.MaxInt64, stopped: func() bool { return false }}
+	m := &Machine{texts: newTexts(), cells: map[*check.Def]*cell{}, allowed: math.MaxInt64,
+		stopped: func() bool { return false }}
 	m.lane = newLane(function.World{Data: data, Interner: m.texts})
 	return m
 }

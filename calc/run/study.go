@@ -140,7 +140,8 @@ func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, co
 
 // relay has the runners compute a block each in turn. Each computes as soon as it is
 // free, and hands its block to sink when the one before has handed over the last.
-func (m *Machine) relay(ctx context.Context, s Study, runners []*runner, block int, effort int64, sink func(first, n int, cols []*Col) error) (err error) {
+func (m *Machine) relay(ctx context.Context, s Study, runners []*runner, block int, effort int64,
+	sink func(first, n int, cols []*Col) error) (err error) {
 	turns := make([]chan bool, len(runners)) // true goes on, false ends it
 	for i := range turns {
 		turns[i] = make(chan bool, 1)
@@ -195,7 +196,8 @@ type runner struct {
 // a text is numbered when it is first met.
 func (m *Machine) runners(s Study, block int, moved []*cell) []*runner {
 	n := min(runtime.GOMAXPROCS(0), s.Rows/block/fewBlocks, mostInAll/block/max(1, len(moved)))
-	if n > 1 && (len(s.Shift) > 0 || block < Block || slices.ContainsFunc(moved, func(k *cell) bool { return makesText(k.def.Node) })) {
+	if n > 1 && (len(s.Shift) > 0 || block < Block ||
+		slices.ContainsFunc(moved, func(k *cell) bool { return makesText(k.def.Node) })) {
 		n = 1
 	}
 	last := m.lastRead(s, moved)

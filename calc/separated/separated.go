@@ -112,7 +112,8 @@ func (r *reader) table(text []byte) *syntax.Table {
 		case row.Label == "":
 			r.fault(rec.row, "1", "there is no label", "write what the row is about into its first cell")
 		case len(rec.cells) != len(heads.cells):
-			r.fault(rec.row, "", fmt.Sprintf("there are %d cells, and %d heads", len(rec.cells), len(heads.cells)), "write a value for each head")
+			r.fault(rec.row, "", fmt.Sprintf("there are %d cells, and %d heads", len(rec.cells), len(heads.cells)),
+				"write a value for each head")
 			continue
 		}
 		row.Cells = make([]syntax.Cell, len(t.Heads))
@@ -143,8 +144,11 @@ func (r *reader) records(text []byte) []record {
 		r.fault(row, "", "this is not UTF-8", "save it as CSV in UTF-8")
 		return nil
 	}
-	if i := bytes.IndexFunc(text, func(c rune) bool { return c < ' ' && c != '\t' && c != '\n' && c != '\r' || c == 0x7f }); i >= 0 {
-		r.fault(1+bytes.Count(text[:i], []byte("\n")), "", fmt.Sprintf("a control character (U+%04X) stands here", text[i]), "take it out")
+	if i := bytes.IndexFunc(text, func(c rune) bool {
+		return c < ' ' && c != '\t' && c != '\n' && c != '\r' || c == 0x7f
+	}); i >= 0 {
+		r.fault(1+bytes.Count(text[:i], []byte("\n")), "", fmt.Sprintf("a control character (U+%04X) stands here", text[i]),
+			"take it out")
 		return nil
 	}
 	if r.comma = Separator(string(text)); r.comma == 0 {
@@ -245,11 +249,13 @@ var headForm = lazily(`^(.*?)(?:\s*\[(.*)\]|\s*\((.*)\)|\s+as\s+(.*))?$`)
 
 func (r *reader) heads(t *syntax.Table, heads record) []kind {
 	if len(heads.cells) < 2 {
-		r.fault(heads.row, "", "a table needs at least one head behind that of the labels", "separate the columns by commas, semicolons or tabs")
+		r.fault(heads.row, "", "a table needs at least one head behind that of the labels",
+			"separate the columns by commas, semicolons or tabs")
 		return nil
 	}
 	if len(heads.cells) > maxColumns {
-		r.fault(heads.row, "", fmt.Sprintf("a table has at most %d columns here", maxColumns), "take out those that nobody needs")
+		r.fault(heads.row, "", fmt.Sprintf("a table has at most %d columns here", maxColumns),
+			"take out those that nobody needs")
 		return nil
 	}
 	kinds := make([]kind, len(heads.cells)-1)
@@ -294,7 +300,8 @@ func (r *reader) heads(t *syntax.Table, heads record) []kind {
 
 // asName writes blanks and hyphens in a head as the "_" that a name has there.
 func asName(head string) string {
-	return strings.Join(strings.FieldsFunc(norm.NFC.String(head), func(c rune) bool { return c == ' ' || c == '-' || c == '\u00a0' }), "_")
+	return strings.Join(strings.FieldsFunc(norm.NFC.String(head),
+		func(c rune) bool { return c == ' ' || c == '-' || c == '\u00a0' }), "_")
 }
 
 // columnName gives a word as the name of a column, in its normal form.

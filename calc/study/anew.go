@@ -23,7 +23,8 @@ func (l *Lab) anew(s *check.Study, asked []*check.Def, kept *studied) {
 		for i, is := range needed {
 			d := l.C.Order[i]
 			part, hold := l.part(d)
-			if !is || part == nil || slices.Contains(told, d) || !slices.ContainsFunc(s.Axes, func(a check.Axis) bool { return check.DependsOn(part, a.X) }) {
+			if !is || part == nil || slices.Contains(told, d) ||
+				!slices.ContainsFunc(s.Axes, func(a check.Axis) bool { return check.DependsOn(part, a.X) }) {
 				continue
 			}
 			cure := ""

@@ -375,7 +375,8 @@ func (l *Lab) find(ctx context.Context, s *check.Study, node *syntax.Find, kept 
 	}
 	f.Near = l.near(s, found, 0)
 	for i, o := range found.Apart {
-		a := answer.Apart{Cond: answer.Expr{Expr: s.So[i].Expr}, Holds: !o.none(), All: o.All, Places: l.placed(s, o, i), Near: l.near(s, o, i)}
+		a := answer.Apart{Cond: answer.Expr{Expr: s.So[i].Expr}, Holds: !o.none(), All: o.All, Places: l.placed(s, o, i),
+			Near: l.near(s, o, i)}
 		if a.More = o.More || len(a.Places) > mostFound; a.More {
 			a.Places = a.Places[:min(len(a.Places), mostFound)]
 		}
@@ -416,7 +417,8 @@ func (l *Lab) placed(s *check.Study, o *outcome, i int) []answer.Place {
 	x := func(v float64) *answer.Value { return l.like(s.Axes[0].X, v, s.As) }
 	all := []answer.Place{}
 	for _, sp := range o.Spans {
-		st := answer.Place{From: x(sp.From), To: x(sp.To), ToStart: sp.AtFrom, ToEnd: sp.AtTo, Touches: sp.Touches, Jump: sp.Jump, FromOut: sp.OutFrom, ToOut: sp.OutTo}
+		st := answer.Place{From: x(sp.From), To: x(sp.To), ToStart: sp.AtFrom, ToEnd: sp.AtTo, Touches: sp.Touches,
+			Jump: sp.Jump, FromOut: sp.OutFrom, ToOut: sp.OutTo}
 		if sp.Jump {
 			so := s.So[max(i, sp.Of)]
 			st.Before, st.Behind = l.sided(so, sp.Before), l.sided(so, sp.Behind)

@@ -14,7 +14,8 @@ func (a *Asking) Guess(node *syntax.Guess) { a.err = a.guess(a.ctx, a.s, node, &
 
 func (l *Lab) guess(ctx context.Context, s *check.Study, node *syntax.Guess, kept *studied) error {
 	d := s.Show[0]
-	out := &answer.Guess{Of: answer.Expr{Expr: node.Show.Expr}, Question: d.Src.Note, Answer: l.Value(d), Sets: spelled(node.Sets)}
+	out := &answer.Guess{Of: answer.Expr{Expr: node.Show.Expr}, Question: d.Src.Note, Answer: l.Value(d),
+		Sets: spelled(node.Sets)}
 	if len(s.Axes) > 0 {
 		put, ok := l.over(kept, s.Axes)
 		if !ok {

@@ -96,8 +96,9 @@ func (l *Lab) suspected(ctx context.Context, x *check.Def, wanted float64) ([]su
 		if !ok || counts(in, now) && !whole(to) || name == "" || in.At != nil && in.At.Parent != nil {
 			continue
 		}
-		e := suspect{input: in, byMuch: math.Abs(to - now), Suspect: answer.Suspect{Name: name, Now: l.Value(in), Wanted: l.like(in, to, nil),
-			Tolerant: math.Abs(to-now) <= reach(in, now), State: l.StateOf(in)}}
+		e := suspect{input: in, byMuch: math.Abs(to - now),
+			Suspect: answer.Suspect{Name: name, Now: l.Value(in), Wanted: l.like(in, to, nil),
+				Tolerant: math.Abs(to-now) <= reach(in, now), State: l.StateOf(in)}}
 		switch {
 		case in.Type.Kind == types.Point:
 			e.byMuch /= 100
@@ -158,7 +159,8 @@ func (e *suspect) rank() int {
 // counts reports whether an input counts things: a plain whole number without a
 // tolerance. A share of one more explains nothing.
 func counts(in *check.Def, now float64) bool {
-	return in.Type.Kind == types.Number && in.Type.Dim == (units.Dim{}) && in.Show.IsZero() && in.Tol == 0 && now == math.Trunc(now)
+	return in.Type.Kind == types.Number && in.Type.Dim == (units.Dim{}) && in.Show.IsZero() && in.Tol == 0 &&
+		now == math.Trunc(now)
 }
 
 func whole(x float64) bool { return run.Equal(x, math.Round(x)) }

@@ -40,7 +40,8 @@ func (l *Lab) judge(ctx context.Context, s *check.Study, f *answer.Found) error 
 			for w := range n {
 				if now := view.VerdictAt(rule, cols[i], w); now != was[i] || now == answer.Danger {
 					o := &judged[first+w]
-					o.Turns = append(o.Turns, answer.Turn{Name: view.PlaceName(rule), Cond: answer.Expr{Expr: rule.Expr}, Line: rule.Line, Was: was[i], Now: now})
+					o.Turns = append(o.Turns, answer.Turn{Name: view.PlaceName(rule), Cond: answer.Expr{Expr: rule.Expr},
+						Line: rule.Line, Was: was[i], Now: now})
 				}
 			}
 		}
@@ -64,7 +65,8 @@ func (l *Lab) roundSafely(ctx context.Context, s *check.Study, f *answer.Found, 
 	var texts []string
 	for i := range f.Places[:min(len(f.Places), mostOffers)] {
 		v := f.Places[i].From
-		if at := v.Numbers[0]; f.Places[i].Single() && !f.Places[i].Jump && v.Literal.IsZero() && printed(v) != at && !v.Unit.Point() {
+		if at := v.Numbers[0]; f.Places[i].Single() && !f.Places[i].Jump && v.Literal.IsZero() && printed(v) != at &&
+			!v.Unit.Point() {
 			places, xs, texts = append(places, v), append(xs, at*(1-close), at*(1+close), printed(v)), append(texts, "", "", "")
 			for _, way := range []float64{-1, 1} {
 				text := inward(v.InUnit(0), fewestDigits, way)[0]

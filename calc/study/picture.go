@@ -188,7 +188,8 @@ func (l *Lab) along(p *answer.Picture) {
 	all := &answer.Value{}
 	for _, row := range p.Rows {
 		for _, v := range row.Cells {
-			if v.Quantity() && (v.Sound() || len(all.Numbers) == 0) && !(v.Type == types.Plain && all.Type.Kind != types.Unknown) {
+			if v.Quantity() && (v.Sound() || len(all.Numbers) == 0) &&
+				!(v.Type == types.Plain && all.Type.Kind != types.Unknown) {
 				all.Type, all.Numbers = v.Type, append(all.Numbers, v.Numbers...)
 			}
 		}

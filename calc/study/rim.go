@@ -35,7 +35,8 @@ func (f *finder) rims(points []point) ([]point, error) {
 			return nil, err
 		}
 		switch {
-		case f.op != check.Eq && f.holds(rim) != f.holds(next), f.op == check.Eq && side(rim) == -side(next) && side(rim) != 0:
+		case f.op != check.Eq && f.holds(rim) != f.holds(next),
+			f.op == check.Eq && side(rim) == -side(next) && side(rim) != 0:
 			more = append(more, rim)
 		case f.op == check.Eq && side(rim) == 0 && side(next) != 0:
 			f.touching = append(f.touching, rim)

@@ -111,7 +111,8 @@ func (f *finder) classify(e, wide bracket) {
 	switch {
 	case best.ok && math.Abs(best.gap()) <= close*best.size():
 		f.found.Spans = append(f.found.Spans, stretch{From: best.x, To: best.x})
-	case e.a.ok && e.b.ok && math.Abs(e.a.gap()-e.b.gap()) <= 1e-6*math.Abs(wide.a.gap()-wide.b.gap()): // no jump, though both sides vanish
+	case e.a.ok && e.b.ok && math.Abs(e.a.gap()-e.b.gap()) <= 1e-6*math.Abs(wide.a.gap()-wide.b.gap()):
+		// no jump, though both sides vanish
 		f.found.Spans = append(f.found.Spans, stretch{From: best.x, To: best.x})
 	case grown > 1e3*math.Max(math.Abs(wide.a.gap()), math.Abs(wide.b.gap())):
 		at := (e.a.x + e.b.x) / 2
@@ -121,6 +122,7 @@ func (f *finder) classify(e, wide bracket) {
 		f.found.Poles = append(f.found.Poles, at)
 	case !e.a.ok || !e.b.ok: // between them the sides have no values
 	default:
-		f.found.Spans = append(f.found.Spans, stretch{From: e.b.x, To: e.b.x, Jump: true, Before: e.a.near(), Behind: e.b.near()})
+		f.found.Spans = append(f.found.Spans, stretch{From: e.b.x, To: e.b.x, Jump: true, Before: e.a.near(),
+			Behind: e.b.near()})
 	}
 }

@@ -22,7 +22,8 @@ func (a *Asking) Slip(node *syntax.Slip) {
 	slip := a.slip(a.s, node)
 	a.kept.answer = slip
 	right := a.Value(a.s.X)
-	if right == nil || !right.Sound() || !slip.Wrong.Sound() || !slip.Wrong.Quantity() || right.Column() || slip.Wrong.Column() {
+	if right == nil || !right.Sound() || !slip.Wrong.Sound() || !slip.Wrong.Quantity() || right.Column() ||
+		slip.Wrong.Column() {
 		return
 	}
 	if x, y := right.Numbers[0], slip.Wrong.Numbers[0]; math.Abs(x-y) <= untold*math.Abs(x) {

@@ -348,8 +348,9 @@ func (l *Lab) spread(ctx context.Context, s *check.Study, node *syntax.Spread, k
 		}
 		if i := slices.IndexFunc(l.sources(d), func(src source) bool { return check.OnlyWhole(d, src.Def) }); i >= 0 {
 			src := l.sources(d)[i].Def
-			kept.diags = append(kept.diags, problem(at, words.Say("this has an answer only at whole numbers of %s, which has a tolerance", src.Name).
-				With(fmt.Sprintf("leave `+- %s` out of %s", src.TolText, src.Name))))
+			kept.diags = append(kept.diags, problem(at,
+				words.Say("this has an answer only at whole numbers of %s, which has a tolerance", src.Name).
+					With(fmt.Sprintf("leave `+- %s` out of %s", src.TolText, src.Name))))
 			continue
 		}
 		n := float64(len(s.Show))
@@ -361,8 +362,9 @@ func (l *Lab) spread(ctx context.Context, s *check.Study, node *syntax.Spread, k
 			kept.diags = append(kept.diags, problem(at, p.Wrong))
 			continue
 		}
-		out := &answer.Spread{Name: syntax.PrintExpr(node.Show[i].Expr), Nominal: l.Value(d), Samples: samples, Distribution: answer.Distribution,
-			Parts: []answer.Part{}, Rules: []answer.RuleShare{}}
+		out := &answer.Spread{Name: syntax.PrintExpr(node.Show[i].Expr), Nominal: l.Value(d), Samples: samples,
+			Distribution: answer.Distribution,
+			Parts:        []answer.Part{}, Rules: []answer.RuleShare{}}
 		if got == nil {
 			why := l.noAnswer(at, d)
 			out.Why = why.Message
@@ -372,8 +374,9 @@ func (l *Lab) spread(ctx context.Context, s *check.Study, node *syntax.Spread, k
 		}
 		l.spreading(d, got, out)
 		for _, part := range l.C.Uncounted(d) {
-			kept.diags = append(kept.diags, syntax.Diag{At: at, Notice: true, Wrong: words.Say("the tolerance of %s does not count within a formula", syntax.PrintExpr(part)).
-				With("give the part a line of its own")})
+			kept.diags = append(kept.diags, syntax.Diag{At: at, Notice: true,
+				Wrong: words.Say("the tolerance of %s does not count within a formula", syntax.PrintExpr(part)).
+					With("give the part a line of its own")})
 		}
 		all = append(all, out)
 	}
@@ -400,7 +403,8 @@ func (l *Lab) spreading(d *check.Def, got *estimate, out *answer.Spread) {
 		})
 	}
 	for _, r := range got.Rules {
-		out.Rules = append(out.Rules, answer.RuleShare{Name: view.PlaceName(r.Rule), Cond: answer.Expr{Expr: r.Rule.Expr}, Must: answer.Must(r.Rule.Must), Holds: r.Holds})
+		out.Rules = append(out.Rules, answer.RuleShare{Name: view.PlaceName(r.Rule), Cond: answer.Expr{Expr: r.Rule.Expr},
+			Must: answer.Must(r.Rule.Must), Holds: r.Holds})
 	}
 }
 

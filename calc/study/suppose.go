@@ -58,7 +58,8 @@ func (l *Lab) suppose(ctx context.Context, s *check.Study, node *syntax.Suppose,
 	}
 	for i, rule := range rules {
 		if was, now := l.RuleVerdict(rule), view.VerdictAt(rule, &then[len(shown)+i], 0); was != now {
-			out.Turns = append(out.Turns, answer.Turn{Name: view.PlaceName(rule), Cond: answer.Expr{Expr: rule.Expr}, Line: rule.Line, Was: was, Now: now})
+			out.Turns = append(out.Turns, answer.Turn{Name: view.PlaceName(rule), Cond: answer.Expr{Expr: rule.Expr},
+				Line: rule.Line, Was: was, Now: now})
 		}
 	}
 	kept.answer = out

@@ -158,7 +158,8 @@ func (l *Lab) series(sweep *Sweep, shown []syntax.Shown, rows int, out *answer.V
 			labels = d.Type.Of.Labels
 		}
 		for r, label := range labels {
-			s := answer.Series{Expr: name, Label: label, Of: i, Row: r, Value: &answer.Value{Type: d.Type.Scalar(), Numbers: make([]float64, rows)}}
+			s := answer.Series{Expr: name, Label: label, Of: i, Row: r,
+				Value: &answer.Value{Type: d.Type.Scalar(), Numbers: make([]float64, rows)}}
 			if d.Type.Kind == types.Text {
 				s.Value.Texts = make([]string, rows)
 			}
@@ -211,7 +212,8 @@ func (l *Lab) limits(s *check.Study, sweep *Sweep, out *answer.Varied) {
 					return
 				}
 				at := &answer.Value{Type: shown.Value.Type, Numbers: []float64{col.V[0]}, Unit: shown.Value.Unit}
-				out.Limits = append(out.Limits, answer.Limit{Shown: k, Cond: answer.Expr{Expr: rule.Expr}, Must: answer.Must(rule.Must), At: at})
+				out.Limits = append(out.Limits, answer.Limit{Shown: k, Cond: answer.Expr{Expr: rule.Expr},
+					Must: answer.Must(rule.Must), At: at})
 			}
 		}
 	}
@@ -245,8 +247,10 @@ func tooMuch(sweep *Sweep, node *syntax.Vary) syntax.Diag {
 			at = i
 		}
 	}
-	return syntax.Diag{At: node.Show[at].Expr.Pos(), Notice: true, Wrong: words.Say("this shows %d rows of a column at %d values, and no more than %d numbers are kept to be shown", rowsOf(sweep.Show[at]), sweep.Rows, keptNumbers).
-		With("name one row, or gather it with sum, most or least")}
+	return syntax.Diag{At: node.Show[at].Expr.Pos(), Notice: true,
+		Wrong: words.Say("this shows %d rows of a column at %d values, and no more than %d numbers are kept to be shown",
+			rowsOf(sweep.Show[at]), sweep.Rows, keptNumbers).
+			With("name one row, or gather it with sum, most or least")}
 }
 
 // empty takes the numbers out of the series; names and units stay.
@@ -294,7 +298,9 @@ func (t *turns) add(x turn) {
 }
 
 func (t *turns) cut() {
-	slices.SortStableFunc(t.kept, func(a, b turn) int { return cmp.Or(cmp.Compare(a.row, b.row), cmp.Compare(a.rule.Order, b.rule.Order)) })
+	slices.SortStableFunc(t.kept, func(a, b turn) int {
+		return cmp.Or(cmp.Compare(a.row, b.row), cmp.Compare(a.rule.Order, b.rule.Order))
+	})
 	if over := len(t.kept) - keptTurns; over > 0 {
 		t.kept, t.more = t.kept[:keptTurns], t.more+over
 	}
@@ -303,7 +309,8 @@ func (t *turns) cut() {
 func (t *turns) told() (all []answer.TurnAt, more int) {
 	t.cut()
 	for _, x := range t.kept {
-		all = append(all, answer.TurnAt{Row: x.row, Turn: answer.Turn{Name: view.PlaceName(x.rule), Cond: answer.Expr{Expr: x.rule.Expr}, Was: x.was, Now: x.now}})
+		all = append(all, answer.TurnAt{Row: x.row,
+			Turn: answer.Turn{Name: view.PlaceName(x.rule), Cond: answer.Expr{Expr: x.rule.Expr}, Was: x.was, Now: x.now}})
 	}
 	return all, t.more
 }

@@ -180,7 +180,8 @@ func (w *Sweep) Thinned(most int) *Sweep {
 	x := *w
 	x.Every = 1
 	for x.Rows > most {
-		x.Every = max(x.Every+1, int(math.Ceil(float64(x.Every)*math.Pow(float64(x.Rows)/float64(most), 1/float64(len(w.Axes))))))
+		x.Every = max(x.Every+1, int(math.Ceil(float64(x.Every)*math.Pow(float64(x.Rows)/float64(most),
+			1/float64(len(w.Axes))))))
 		x.Axes = nil
 		for _, v := range w.Axes {
 			n := (v.N-1+x.Every-1)/x.Every + 1

@@ -35,9 +35,11 @@ func (f *finder) wholes(axis check.Axis) (*Problem, error) {
 	}
 	switch {
 	case lo > hi:
-		return &Problem{Part: axis.From, Wrong: words.Say("there is no whole number in this range").With("write whole numbers as its ends")}, nil
+		return &Problem{Part: axis.From, Wrong: words.Say("there is no whole number in this range").
+			With("write whole numbers as its ends")}, nil
 	case hi-lo >= mostWhole:
-		return &Problem{Part: axis.From, Wrong: words.Say("there are more than %d whole numbers in this range", mostWhole).With("narrow it")}, nil
+		return &Problem{Part: axis.From, Wrong: words.Say("there are more than %d whole numbers in this range", mostWhole).
+			With("narrow it")}, nil
 	}
 	xs := make([]float64, int(hi-lo)+1)
 	for i := range xs {

@@ -71,7 +71,8 @@ func (a *Agree) parse(p *parser) {
 	}
 	t := p.tok
 	a.EditionAt = p.here()
-	if t.kind != number || t.lit.Form != Plain || t.lit.Value < 1 || t.lit.Value > math.MaxInt32 || t.lit.Value != math.Trunc(t.lit.Value) {
+	if t.kind != number || t.lit.Form != Plain || t.lit.Value < 1 || t.lit.Value > math.MaxInt32 ||
+		t.lit.Value != math.Trunc(t.lit.Value) {
 		p.fail(t.off, say("the edition of a sheet is a whole number").With("as in `"+a.example()+"`"))
 		return
 	}

@@ -39,7 +39,8 @@ func (p *parser) atBehindSum(off int, at *Scaled, b *Binary) {
 func (p *parser) quotientAt(off int, x Expr, q *Binary) {
 	whole, above, below := PrintExpr(x), PrintExpr(q.X), PrintExpr(q.Y)
 	scale := "…"
-	if words := strings.FieldsFunc(p.text[p.off:p.end], func(r rune) bool { return isBlank(r) || r == ')' || r == ',' }); len(words) > 0 {
+	if words := strings.FieldsFunc(p.text[p.off:p.end],
+		func(r rune) bool { return isBlank(r) || r == ')' || r == ',' }); len(words) > 0 {
 		scale = words[0]
 	}
 	p.fail(off, say("this can be read in two ways").

@@ -176,7 +176,8 @@ func (p *parser) dottedSetting(u *Use, t token) {
 	if len(u.Names) > 0 {
 		name = u.Names[0].Text
 	}
-	if len(t.parts) == 2 && len(u.Names) < 2 && (t.parts[0].Text == name || len(u.Names) == 0 && t.parts[0].Text == u.Sheet) {
+	if len(t.parts) == 2 && len(u.Names) < 2 &&
+		(t.parts[0].Text == name || len(u.Names) == 0 && t.parts[0].Text == u.Sheet) {
 		p.fail(t.off, say("after with the name of an input stands alone").
 			With("leave out the name of the card, as in `with "+t.parts[1].Text+" = …`"))
 	}

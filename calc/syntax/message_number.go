@@ -195,7 +195,8 @@ func (s *scanner) noTightUnit(start, off int, d decimal, word, head string) bool
 		with := number + "." + word[n:]
 		s.fail(start, say("%s%s can be read in two ways", number, word).With("write `"+with+" m` or `"+with+" mF`"))
 		return true
-	case isCode && strings.ContainsAny(behind, "BCDFGJKM") && len(behind) == 1 && (digits > 0 || letter == 'R' || behind == "J"):
+	case isCode && strings.ContainsAny(behind, "BCDFGJKM") && len(behind) == 1 &&
+		(digits > 0 || letter == 'R' || behind == "J"):
 		s.fail(start, say("%s%s ends in a tolerance letter", number, word).
 			With("write `marked(\""+number+word+"\")` for the value with its tolerance"))
 		return true

@@ -110,7 +110,8 @@ func ParseFile(src []byte) *File {
 func tooMany(rows []string, row int) *Line {
 	p := &parser{}
 	return p.broken(row, strings.Join(rows, "\n"), Diag{At: Pos{Row: row, Col: 1},
-		Wrong: say("a text has at most %d lines; this one and those below it are not read", MaxLines).With("split it in two")})
+		Wrong: say("a text has at most %d lines; this one and those below it are not read", MaxLines).
+			With("split it in two")})
 }
 
 // ParseLine reads one line, as typed at a prompt: a row, or all rows of a

@@ -57,7 +57,8 @@ func stopsTable(row string) bool {
 		return false
 	}
 	first, rest := firstWord(row)
-	if opensPicture(row) || opensTable(row) && strings.HasPrefix(trimBlanksLeft(strings.TrimLeftFunc(rest, isNameRune)), "|") {
+	if opensPicture(row) || opensTable(row) &&
+		strings.HasPrefix(trimBlanksLeft(strings.TrimLeftFunc(rest, isNameRune)), "|") {
 		return true
 	}
 	if first == "" {
@@ -67,7 +68,8 @@ func stopsTable(row string) bool {
 	if name > 0 && strings.HasPrefix(trimBlanksLeft(row[name:]), "=") {
 		return true
 	}
-	opens := classes[first] == lineWord || classes[first] == laterWord || slices.Contains(sayers, first) && strings.HasPrefix(rest, `"`) ||
+	opens := classes[first] == lineWord || classes[first] == laterWord ||
+		slices.Contains(sayers, first) && strings.HasPrefix(rest, `"`) ||
 		slices.Contains(openers, first) && strings.IndexFunc(rest, isNameRune) == 0
 	return opens && !holdsBar(row)
 }

@@ -119,7 +119,8 @@ func (p *parser) tolerance(x Expr) *Tol {
 	if p.err != nil {
 		return nil
 	}
-	if p.tok.kind == op && (p.tok.str == "+" || p.tok.str == "-" || p.tok.str == "*" || p.tok.str == "/") || p.tok.isWord("of") {
+	if p.tok.kind == op && (p.tok.str == "+" || p.tok.str == "-" || p.tok.str == "*" || p.tok.str == "/") ||
+		p.tok.isWord("of") {
 		p.toleranceNotLast(x, tol)
 	}
 	p.judgeTolerance(t, x, tol)
@@ -146,7 +147,8 @@ func (p *parser) judgeTolerance(t token, x Expr, tol *Tol) {
 		p.fail(t.off, say("the value %s has no unit and its tolerance has one", l.Text).
 			With("write `"+l.Text+" "+by.Unit.String()+" +- "+by.Text+"`"))
 	case l.Value == 0 && by.Unit.Percent() && !l.Unit.Point():
-		p.notices = append(p.notices, Diag{At: p.pos(t.off), Notice: true, Wrong: words.Say("%s of nothing is nothing", by.Text).
-			With("write the tolerance as a quantity")})
+		p.notices = append(p.notices, Diag{At: p.pos(t.off), Notice: true,
+			Wrong: words.Say("%s of nothing is nothing", by.Text).
+				With("write the tolerance as a quantity")})
 	}
 }

@@ -164,7 +164,8 @@ func PrintLabel(label string) string {
 }
 
 func (p *printer) label(l, rest string) {
-	if strings.ContainsAny(l, "|") || l != trimBlanks(l) || l == "end" || strings.HasPrefix(l, `"`) || strings.HasPrefix(l, "#") || stopsTable(l+rest) {
+	if strings.ContainsAny(l, "|") || l != trimBlanks(l) || l == "end" ||
+		strings.HasPrefix(l, `"`) || strings.HasPrefix(l, "#") || stopsTable(l+rest) {
 		p.quote(l)
 	} else {
 		p.put(l)

@@ -130,7 +130,8 @@ func (s *scanner) unitOrCode(t *token, d decimal) {
 func (s *scanner) squared(off int, d decimal, word string, k *knownUnit) bool {
 	base, exponent, power := strings.Cut(word, "^")
 	b := s.units.lookup(base)
-	if !power || b == nil || strings.ContainsAny(base, "*/·⋅") || !isDigit(exponent[0]) || exponent == "1" || strings.Contains(k.file, "^") || b.Dim() == inch().Dim() {
+	if !power || b == nil || strings.ContainsAny(base, "*/·⋅") || !isDigit(exponent[0]) || exponent == "1" ||
+		strings.Contains(k.file, "^") || b.Dim() == inch().Dim() {
 		return false
 	}
 	s.fail(off+len(base), say("this can be read in two ways").

@@ -136,7 +136,8 @@ func (p *parser) shown(after string) []Shown {
 // counted reads a whole number of things up to a bound: 9 steps, 1 level.
 func (p *parser) counted(thing string, most float64) (n int, ok bool) {
 	t := p.tok
-	if t.kind != number || t.lit.Form != Plain || t.lit.Value < 1 || t.lit.Value > most || t.lit.Value != math.Trunc(t.lit.Value) {
+	if t.kind != number || t.lit.Form != Plain || t.lit.Value < 1 || t.lit.Value > most ||
+		t.lit.Value != math.Trunc(t.lit.Value) {
 		return 0, false
 	}
 	p.advance()

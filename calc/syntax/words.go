@@ -52,7 +52,8 @@ var (
 
 	// spareWords are kept for later editions, so that none of them can change
 	// the meaning of an old file.
-	spareWords = []string{"compare", "copy", "like", "with", "without", "per", "each", "where", "when", "until", "off", "let",
+	spareWords = []string{"compare", "copy", "like", "with", "without", "per", "each", "where", "when", "until", "off",
+		"let",
 		"unit", "text", "date", "print", "chart", "plot", "sort", "group", "only", "all", "any", "step", "steps",
 		"level", "levels", "edition", "version", "import", "include", "private"}
 )
@@ -85,7 +86,8 @@ const (
 var classes = func() map[string]class {
 	m := map[string]class{header: headerWord}
 	// One that opens a line and stands within others is a line word.
-	for c, words := range [][]string{joiningWord: joining, lineWord: lineWords, laterWord: laterWords, orderWord: orderWords, spareWord: spareWords} {
+	for c, words := range [][]string{joiningWord: joining, lineWord: lineWords, laterWord: laterWords,
+		orderWord: orderWords, spareWord: spareWords} {
 		for _, w := range words {
 			m[w] = class(c)
 		}

@@ -13,7 +13,8 @@ import (
 
 // Judge gives a rule its verdict. A rule without an answer is never clear.
 func (b View) Judge(d *check.Def) answer.Judged {
-	j := answer.Judged{Must: answer.Must(d.Must), Cond: answer.Expr{Expr: d.Expr}, Nominal: d.Loose, Verdict: b.RuleVerdict(d)}
+	j := answer.Judged{Must: answer.Must(d.Must), Cond: answer.Expr{Expr: d.Expr}, Nominal: d.Loose,
+		Verdict: b.RuleVerdict(d)}
 	j.Say(d.Src.Note)
 	col := b.M.Col(d)
 	if !computed(d, col) {

@@ -21,7 +21,9 @@ func (b View) OutsideRange(d *check.Def, at syntax.Pos) syntax.Diag {
 	if d.FromOther() {
 		this = syntax.PrintExpr(d.Expr)
 	}
-	return syntax.Diag{At: at, Notice: true, Wrong: words.Say("%s is outside what %s is good for, %s to %s", this, what, syntax.PrintExpr(d.Bounds[0].Expr), syntax.PrintExpr(d.Bounds[1].Expr))}
+	return syntax.Diag{At: at, Notice: true,
+		Wrong: words.Say("%s is outside what %s is good for, %s to %s", this, what, syntax.PrintExpr(d.Bounds[0].Expr),
+			syntax.PrintExpr(d.Bounds[1].Expr))}
 }
 
 // ShortName is a Def's name without that of the placed sheet.

@@ -47,7 +47,8 @@ func csvLine(lines []*syntax.Line, row int, cure string) (int, error) {
 	case found < 0:
 		return 0, misuse("line %d is no vary or show line", row).With("there is one on line " + strings.Join(rows, ", "))
 	case row == 0 && len(rows) > 1:
-		return 0, misuse("--csv writes one vary or show line, and there are %d, on lines %s", len(rows), strings.Join(rows, ", ")).
+		return 0, misuse("--csv writes one vary or show line, and there are %d, on lines %s", len(rows),
+			strings.Join(rows, ", ")).
 			With(cure)
 	}
 	return found, nil

@@ -92,7 +92,8 @@ func (a *app) handoutTo(ctx context.Context, book *calc.Book, name, only, to str
 }
 
 // pinUp writes the page of what is pinned up beside a layout.
-func (a *app) pinUp(ctx context.Context, b *page.Bench, f *pageFile, name, size string, o *outline.Outline, book *calc.Book, lib calc.Library) error {
+func (a *app) pinUp(ctx context.Context, b *page.Bench, f *pageFile, name, size string, o *outline.Outline,
+	book *calc.Book, lib calc.Library) error {
 	if _, err := fmt.Sscanf(size, "%fx%fmm", &b.Wide, &b.High); err != nil {
 		return misuse("%q is no size of a label", size).With("write it as 60x17mm")
 	}

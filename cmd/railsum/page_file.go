@@ -40,7 +40,8 @@ func (f *pageFile) flags(set *pflag.FlagSet) {
 func (a *app) ready(f *pageFile) error {
 	switch {
 	case !slices.Contains([]page.Answers{page.Last, page.Apart, page.None}, f.opt.Answers):
-		return misuse("%q is not a choice for --answers", f.opt.Answers).With("write --answers last, --answers apart or --answers none")
+		return misuse("%q is not a choice for --answers", f.opt.Answers).
+			With("write --answers last, --answers apart or --answers none")
 	case f.to == "" && f.opt.Answers == page.Apart:
 		return misuse("answers apart need a file name").With("add -o NAME.html, and the answers are in NAME.answers.html")
 	case f.to == "" && show.IsTerminal(a.world.stdout):

@@ -24,7 +24,8 @@ const usualPager = "less -FIRX"
 // paged has output wait until the call is over, to be shown by a pager if it is
 // longer than the window. Only a terminal has one.
 func (a *app) paged() {
-	if a.flags.noPager || a.flags.noInput || a.pager() == "" || !show.IsTerminal(a.stdin) || !show.IsTerminal(a.world.stdout) {
+	if a.flags.noPager || a.flags.noInput || a.pager() == "" || !show.IsTerminal(a.stdin) ||
+		!show.IsTerminal(a.world.stdout) {
 		return
 	}
 	a.out.hold()

@@ -58,9 +58,11 @@ func (a *app) partsOf(_ context.Context, name string, several bool, all *outline
 	return nil
 }
 
-// partsCSV writes the fields as columns; a field whose unit is not the same for all parts has it in a column of its own.
+// partsCSV writes the fields as columns; a field whose unit is not the same for all parts has it in a column of its
+// own.
 func (a *app) partsCSV(all []*outline.Need) error {
-	keys := slices.DeleteFunc(slices.Clone(syntax.PartFields), func(s string) bool { return s == "count" || s == "length" })
+	keys := slices.DeleteFunc(slices.Clone(syntax.PartFields),
+		func(s string) bool { return s == "count" || s == "length" })
 	head := []string{"part", "count", "length (m)"}
 	for _, k := range keys {
 		if head = append(head, k); k == "value" || k == "rating" {

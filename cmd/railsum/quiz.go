@@ -47,7 +47,8 @@ each. The exit code is 0 whatever was right.
 --paper writes a page instead, to be printed and filled in by hand, with the answers
 and what usual mistakes come to on a page of their own. --sets 15 makes fifteen papers,
 each with a set of its own and all with one page of answers.`,
-		Args: exactly(1, "the name of a sheet or a file", "name a sheet, a file or lesson:NAME; railsum sheets lists the sheets"),
+		Args: exactly(1, "the name of a sheet or a file",
+			"name a sheet, a file or lesson:NAME; railsum sheets lists the sheets"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if f.count < 1 || f.count > 50 {
 				return misuse("--count takes 1 to 50 questions").With("write --count 6")

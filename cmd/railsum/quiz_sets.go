@@ -29,7 +29,8 @@ type asked struct {
 
 // isNotebook tells a file or lesson from the name of a sheet.
 func isNotebook(name string) bool {
-	return name == "-" || strings.HasPrefix(name, library.LessonPrefix) || strings.ContainsAny(name, `/\`) || filepath.Ext(name) != ""
+	return name == "-" || strings.HasPrefix(name, library.LessonPrefix) || strings.ContainsAny(name, `/\`) ||
+		filepath.Ext(name) != ""
 }
 
 // questions finds out what a call asks about.
@@ -66,7 +67,8 @@ func (q *asked) ofSheets(about string, f *quizFlags) error {
 			return err
 		}
 		if count := f.count/len(names) + btoi(i < f.count%len(names)); count > 0 {
-			q.exercises = append(q.exercises, &answer.Exercise{Sheet: name, Edition: sheet.Edition, Count: count, Asking: f.asking, Levels: f.levels})
+			q.exercises = append(q.exercises, &answer.Exercise{Sheet: name, Edition: sheet.Edition, Count: count,
+				Asking: f.asking, Levels: f.levels})
 		}
 	}
 	return nil

@@ -59,7 +59,8 @@ its keys.
 		},
 	}
 	as.flags(c)
-	c.Flags().BoolVar(&form.brief, "brief", false, "a screen for each notebook: what is not clear, and a row for each answer there is room for")
+	c.Flags().BoolVar(&form.brief, "brief", false,
+		"a screen for each notebook: what is not clear, and a row for each answer there is room for")
 	c.Flags().BoolVar(&form.follow, "follow", false, "read it again after every save, beside an editor, until Ctrl-C")
 	c.Flags().StringSliceVar(&form.only, "only", nil, "the lines about these names alone, separated by commas")
 	c.Flags().IntVar(&line, "line", 0, "with --csv, the row of the vary or show line")

@@ -41,18 +41,22 @@ railsum about drop                              what a sheet asks and tells`,
 		},
 	}
 	c.SetGlobalNormalizationFunc(british)
-	c.PersistentFlags().StringVar(&a.flags.color, "color", show.Auto, "colour (--colour is the same): auto, always or never")
+	c.PersistentFlags().StringVar(&a.flags.color, "color", show.Auto,
+		"colour (--colour is the same): auto, always or never")
 	c.PersistentFlags().BoolVar(&a.flags.noColor, "no-color", false, "no colour, as with --color never")
-	c.PersistentFlags().BoolVar(&a.flags.spoken, "spoken", false, "for a screen reader: a value to a row and no charts, as with RAILSUM_SPOKEN=1")
+	c.PersistentFlags().BoolVar(&a.flags.spoken, "spoken", false,
+		"for a screen reader: a value to a row and no charts, as with RAILSUM_SPOKEN=1")
 	c.PersistentFlags().BoolVar(&a.flags.noInput, "no-input", false, "ask nothing and show no prompt, whoever sits there")
 	c.PersistentFlags().BoolVar(&a.flags.noPager, "no-pager", false, "long output as it comes")
-	c.RegisterFlagCompletionFunc("color", cobra.FixedCompletions([]string{show.Auto, show.Always, show.Never}, cobra.ShellCompDirectiveNoFileComp))
+	c.RegisterFlagCompletionFunc("color", cobra.FixedCompletions([]string{show.Auto, show.Always, show.Never},
+		cobra.ShellCompDirectiveNoFileComp))
 	c.Flags().Bool("version", false, "show the version")
 	c.SetFlagErrorFunc(flagError)
 	c.SetHelpFunc(a.help)
 	c.SetUsageFunc(func(cmd *cobra.Command) error { a.help(cmd, nil); return nil })
 	c.AddCommand(
-		a.deskCommand(ready), a.answerCommand(), a.readCommand(), a.compareCommand(), a.handoutCommand(), a.presentCommand(ready),
+		a.deskCommand(ready), a.answerCommand(), a.readCommand(), a.compareCommand(), a.handoutCommand(),
+		a.presentCommand(ready),
 		a.quizCommand(), a.partsCommand(), a.tidyCommand(), a.lessonsCommand(), a.sheetsCommand(),
 		a.aboutCommand(), a.versionCommand(),
 	)

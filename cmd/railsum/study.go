@@ -23,7 +23,8 @@ func (a *app) outline(ctx context.Context, name string, book *calc.Book) (*outli
 
 // outlineOnly is outline for the lines about some names, none but their studies
 // carried out. Found tells which of the names there are.
-func (a *app) outlineOnly(ctx context.Context, name string, book *calc.Book, only []string, found map[string]bool) (*outline.Outline, error) {
+func (a *app) outlineOnly(ctx context.Context, name string, book *calc.Book, only []string,
+	found map[string]bool) (*outline.Outline, error) {
 	answers, ok := book.Answers(), book.OK()
 	some, missing := outline.Only(answers, only)
 	for _, name := range only {

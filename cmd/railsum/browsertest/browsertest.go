@@ -279,7 +279,8 @@ func (p *Page) Media(t testing.TB, kind string, features map[string]string) {
 	p.call(t, "Emulation.setEmulatedMedia", map[string]any{"media": kind, "features": list}, nil)
 }
 
-// Eval runs a piece of script from outside of the page, waits for it if it is a promise, and puts its value into result.
+// Eval runs a piece of script from outside of the page, waits for it if it is a promise, and puts its value into
+// result.
 func (p *Page) Eval(t testing.TB, script string, result any) {
 	t.Helper()
 	var got struct {

@@ -240,7 +240,8 @@ func (c *completer) fitting(words []string, expr string) []string {
 	known := c.typesOf(append([]string{expr}, words...))
 	var fit []string
 	for i, w := range words {
-		if t := known[i+1]; strings.HasSuffix(w, ".") || strings.HasSuffix(w, "(") || t.Kind == known[0].Kind && t.Dim == known[0].Dim {
+		if t := known[i+1]; strings.HasSuffix(w, ".") || strings.HasSuffix(w, "(") ||
+			t.Kind == known[0].Kind && t.Dim == known[0].Dim {
 			fit = append(fit, w)
 		}
 	}
@@ -293,7 +294,8 @@ func (c *completer) use(line string) (words []string, typed int, ok bool) {
 		switch {
 		case rest == word && strings.HasPrefix("for", word):
 			return matching([]string{"for ", "with "}, word), utf8.RuneCountInString(word), true
-		case strings.HasPrefix(rest, "for ") && strings.HasSuffix(strings.TrimSuffix(rest, word), " ") && rest != "for "+word && strings.HasPrefix("with", word):
+		case strings.HasPrefix(rest, "for ") && strings.HasSuffix(strings.TrimSuffix(rest, word), " ") &&
+			rest != "for "+word && strings.HasPrefix("with", word):
 			return []string{"with "}, utf8.RuneCountInString(word), true
 		}
 		return nil, 0, true

@@ -132,7 +132,8 @@ func (d *desk) editor() lineedit.Editor {
 	if err != nil {
 		d.note("%s", err)
 	}
-	ed, err := lineedit.NewTerminal(lineedit.Options{Stdin: in, Stdout: out, History: history, Complete: d.complete, Note: func(word string) string { return d.notes[word] }})
+	ed, err := lineedit.NewTerminal(lineedit.Options{Stdin: in, Stdout: out, History: history, Complete: d.complete,
+		Note: func(word string) string { return d.notes[word] }})
 	if err != nil {
 		d.note("the terminal cannot be used for editing: %s", err)
 		return lineedit.NewPlain(in, out)

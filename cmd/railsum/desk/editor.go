@@ -43,7 +43,8 @@ func (d *desk) edit(args string) error {
 	cmd := command(editor, name)
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = stdin, stdout, d.Stderr
 	if err := cmd.Run(); err != nil {
-		return refusal("%s did not end well: %s", firstWord(editor), reasonOf(err)).With("the notebook is as it was; VISUAL or EDITOR names another editor")
+		return refusal("%s did not end well: %s", firstWord(editor), reasonOf(err)).
+			With("the notebook is as it was; VISUAL or EDITOR names another editor")
 	}
 	after, err := os.ReadFile(name)
 	switch {

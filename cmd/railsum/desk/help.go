@@ -57,7 +57,8 @@ func (d *desk) helpWith(word string) error {
 	}
 	for _, later := range syntax.LaterWords() {
 		if later == word {
-			return refusal("%s takes a whole notebook: call it outside the desk, railsum %s with the name of the file", word, word)
+			return refusal("%s takes a whole notebook: call it outside the desk, railsum %s with the name of the file", word,
+				word)
 		}
 	}
 	return guide.About(d.out, d.leafed(), word)

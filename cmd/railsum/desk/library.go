@@ -66,7 +66,8 @@ func (d *desk) typesOf(exprs []string) []types.Type {
 
 func (d *desk) sheetOf(name string) string {
 	for _, l := range d.s.Lines() {
-		if use, is := l.Node.(*syntax.Use); is && slices.ContainsFunc(use.Names, func(p syntax.Part) bool { return p.Text == name }) {
+		if use, is := l.Node.(*syntax.Use); is &&
+			slices.ContainsFunc(use.Names, func(p syntax.Part) bool { return p.Text == name }) {
 			if use.Own {
 				return `"` + use.Sheet + `"`
 			}

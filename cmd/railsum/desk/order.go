@@ -188,7 +188,8 @@ func firstWord(text string) string {
 // known reports whether a word means something: in the notebook, in the library
 // or in the language.
 func (d *desk) known(word string) bool {
-	if syntax.IsReserved(word) || slices.Contains(d.s.Book().Names(), word) || slices.Contains(guide.Names(d.leafed()), word) {
+	if syntax.IsReserved(word) || slices.Contains(d.s.Book().Names(), word) ||
+		slices.Contains(guide.Names(d.leafed()), word) {
 		return true
 	}
 	_, err := units.Parse(word)

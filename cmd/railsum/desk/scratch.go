@@ -43,7 +43,8 @@ func (d *desk) leftovers() []*sessions.Recovery {
 	}
 	return slices.DeleteFunc(left, func(r *sessions.Recovery) bool {
 		if r.Aside != "" {
-			d.note("Notes without a file were left with a journal that is damaged: no line could be read. It is kept as %s.", r.Aside)
+			d.note("Notes without a file were left with a journal that is damaged: no line could be read. It is kept as %s.",
+				r.Aside)
 		}
 		return r.Aside != ""
 	})
@@ -170,7 +171,8 @@ func (d *desk) ask(text string) error {
 		return nil
 	}
 	if open || !isQuestion(line.Node) {
-		return refusal("only a question can be asked without being kept").With("leave out the question mark, and undo takes the line back")
+		return refusal("only a question can be asked without being kept").
+			With("leave out the question mark, and undo takes the line back")
 	}
 	book := calc.Open(append(d.s.Lines()[:len(d.s.Lines()):len(d.s.Lines())], line), d.s.Library())
 	book.StopWhen(d.signals.stopped)

@@ -119,7 +119,8 @@ func (f *follower) concerns(e fsnotify.Event) bool {
 		return false
 	}
 	base := filepath.Base(e.Name)
-	return base == filepath.Base(f.path) || !strings.HasPrefix(base, ".") && slices.Contains(beside, strings.ToLower(filepath.Ext(base)))
+	return base == filepath.Base(f.path) ||
+		!strings.HasPrefix(base, ".") && slices.Contains(beside, strings.ToLower(filepath.Ext(base)))
 }
 
 // brokenOff reports whether the file looks as if somebody were still writing it: it

@@ -138,7 +138,8 @@ const screen = 48
 func (f *facts) fit(w *writer) {
 	const headings, gaps = 10, 8
 	rows := headings + gaps
-	for _, block := range [][]string{f.asks, f.takes, f.gives, {strings.Join(f.rules, "; ")}, f.hazards, f.slips, f.sources} {
+	for _, block := range [][]string{f.asks, f.takes, f.gives, {strings.Join(f.rules, "; ")}, f.hazards, f.slips,
+		f.sources} {
 		rows += w.rows(block)
 	}
 	w.tight = rows > screen

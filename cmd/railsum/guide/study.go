@@ -12,7 +12,8 @@ var setting = []string{"use drop for north with length = 9.5 m", "north.load = 2
 func studyPages() []page {
 	var all []page
 	for _, s := range syntax.Studies() {
-		all = append(all, page{name: s.Word(), kind: "study", meaning: s.Help().Meaning, write: func(w *writer) { writeStudy(w, s) }})
+		all = append(all, page{name: s.Word(), kind: "study", meaning: s.Help().Meaning,
+			write: func(w *writer) { writeStudy(w, s) }})
 	}
 	return all
 }

@@ -66,7 +66,8 @@ func (r *Reader) Mark(text string, q Asked) Mark {
 	if q.Right.Type.Kind == types.Truth {
 		text = or(truths[strings.ToLower(strings.Trim(text, " .!"))], text)
 	} else if !strings.ContainsAny(text, "0123456789") {
-		return Mark{Kind: Unread, Says: "there is no number in that", Cure: "write a number and a unit, such as " + Example(q.Right)}
+		return Mark{Kind: Unread, Says: "there is no number in that",
+			Cure: "write a number and a unit, such as " + Example(q.Right)}
 	}
 	v, wrong := r.Read(text)
 	if wrong != nil {
@@ -137,7 +138,8 @@ func compared(text string, v *answer.Value, x float64, q Asked) Mark {
 	percent := q.Right.Unit.Percent()
 	switch {
 	case !point && !plain(q.Right) && (about(ratio, 1000, rough) || about(ratio, 1./1000, rough)):
-		return Mark{Kind: Thousand, Says: fmt.Sprintf("not yet: a factor of 1000. Is it %s or %s?", v.Unit.Shown(), prefixed(v, right))}
+		return Mark{Kind: Thousand, Says: fmt.Sprintf("not yet: a factor of 1000. Is it %s or %s?", v.Unit.Shown(),
+			prefixed(v, right))}
 	case Slip(v, q.Slips) != nil:
 		return Mark{Kind: Slipped, Says: "not yet: " + Slip(v, q.Slips).Why}
 	case !point && about(ratio, 2, same):
@@ -289,7 +291,8 @@ func prefixed(v *answer.Value, right float64) string {
 }
 
 // truths are other words for yes and no.
-var truths = map[string]string{"y": "yes", "yeah": "yes", "yep": "yes", "true": "yes", "right": "yes", "n": "no", "nope": "no", "false": "no"}
+var truths = map[string]string{"y": "yes", "yeah": "yes", "yep": "yes", "true": "yes", "right": "yes", "n": "no",
+	"nope": "no", "false": "no"}
 
 func markTruth(v *answer.Value, q Asked) Mark {
 	switch {

@@ -57,8 +57,10 @@ func (r *Reader) Read(text string) (*answer.Value, *words.Wrong) {
 }
 
 // unsure are words that people put before what they mean.
-var unsure = map[string]bool{"about": true, "around": true, "roughly": true, "approximately": true, "approx": true, "circa": true, "ca": true,
-	"i": true, "think": true, "guess": true, "say": true, "maybe": true, "perhaps": true, "it": true, "its": true, "it's": true, "is": true,
+var unsure = map[string]bool{"about": true, "around": true, "roughly": true, "approximately": true, "approx": true,
+	"circa": true, "ca": true,
+	"i": true, "think": true, "guess": true, "say": true, "maybe": true, "perhaps": true, "it": true, "its": true,
+	"it's": true, "is": true,
 	"that": true, "the": true, "answer": true, "so": true}
 
 // plainly is an answer without what is said around it: about 5 mA, it is 5 mA?

@@ -111,7 +111,8 @@ func (d drawing) plan(title string) picture.Plan {
 func (d drawing) circuit(title string) picture.Circuit {
 	c := picture.Circuit{Title: title}
 	for i, row := range d.Rows {
-		part := picture.Part{Label: row.Label, Symbol: picture.Symbol(d.word(i, "symbol")), Place: picture.Place(d.word(i, "place"))}
+		part := picture.Part{Label: row.Label, Symbol: picture.Symbol(d.word(i, "symbol")),
+			Place: picture.Place(d.word(i, "place"))}
 		for nth := range 2 {
 			v := d.Cell(i, "value", nth)
 			switch {
@@ -138,7 +139,8 @@ func (d drawing) limits(title string) picture.Limits {
 		if limit == nil {
 			limit = b.Low
 		}
-		l.Rows = append(l.Rows, picture.Limit{Label: b.Label, Value: b.Value.Numbers[0], Low: bound(b.Low), High: bound(b.High),
+		l.Rows = append(l.Rows, picture.Limit{Label: b.Label, Value: b.Value.Numbers[0], Low: bound(b.Low),
+			High: bound(b.High),
 			Axis: d.axis(limit.Unit), Holds: b.Verdict <= answer.Clear})
 	}
 	return l

@@ -70,6 +70,8 @@ func notes(answers []*calc.Answer, of func(*answer.Card) []string) []*Note {
 			n.For = nil
 		}
 	}
-	slices.SortStableFunc(all, func(a, b *Note) int { return slices.Index(sheets, a.Sheet) - slices.Index(sheets, b.Sheet) })
+	slices.SortStableFunc(all, func(a, b *Note) int {
+		return slices.Index(sheets, a.Sheet) - slices.Index(sheets, b.Sheet)
+	})
 	return all
 }

@@ -272,7 +272,8 @@ func (m *maker) metered(c *answer.Card, spread func(string) *answer.Spread) []me
 		if v := g.Value; !used[g.Name] || v == nil || v.Column() || !v.Quantity() || v.Fault(0) != "" {
 			continue
 		}
-		x := metered{Name: cardName(c) + "." + g.Name, Meaning: noun(g.Meaning), Sum: m.value(g.Value), Range: "no tolerance is given"}
+		x := metered{Name: cardName(c) + "." + g.Name, Meaning: noun(g.Meaning), Sum: m.value(g.Value),
+			Range: "no tolerance is given"}
 		if !g.Value.Unit.IsZero() {
 			x.Unit = g.Value.Unit.Shown()
 		}

@@ -1,8 +1,9 @@
 // Package page writes a notebook as one page for a browser and for paper: sections with pictures, questions, workings
-// and charts, what to mind before anybody touches a wire, what the sums rest on, and the answers on a page of their own.
+// and charts, what to mind before anybody touches a wire, what the sums rest on, and the answers on a page of their
+// own.
 //
-// The page is one file. It has no script, asks for nothing and links to nothing but its own headings. All that comes from
-// a notebook goes through html/template; drawings come from packages picture and chart with their texts escaped.
+// The page is one file. It has no script, asks for nothing and links to nothing but its own headings. All that comes
+// from a notebook goes through html/template; drawings come from packages picture and chart with their texts escaped.
 package page
 
 import (
@@ -267,8 +268,9 @@ func (m *maker) figures(j *answer.Judged) string {
 }
 
 // against says how the left side lies to the right where a rule does not hold.
-var against = map[string]string{"<": "is not less than", "<=": "is more than", ">": "is not more than", ">=": "is less than",
-	"=": "is not", "!=": "is"}
+var against = map[string]string{"<": "is not less than", "<=": "is more than", ">": "is not more than",
+	">=": "is less than",
+	"=":  "is not", "!=": "is"}
 
 // wanted reports whether a placed sheet is on a page that is of one alone.
 func (m *maker) wanted(card string) bool {
@@ -299,7 +301,8 @@ func cssText(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')
 	for _, r := range show.Safe(s) {
-		if r < 0x80 && !strings.ContainsRune(" .,:-_", r) && !(r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z') {
+		if r < 0x80 && !strings.ContainsRune(" .,:-_", r) &&
+			!(r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z') {
 			fmt.Fprintf(&b, "\\%06x", r)
 			continue
 		}

@@ -82,7 +82,8 @@ func (m *maker) section(items []outline.Item) *section {
 		s.Title, items = h.Text, items[1:]
 	}
 	if m.opt.Only != "" && s.Title != m.opt.Only {
-		if items = slices.DeleteFunc(slices.Clone(items), func(i outline.Item) bool { return !m.about(&i) }); len(items) == 0 {
+		if items = slices.DeleteFunc(slices.Clone(items),
+			func(i outline.Item) bool { return !m.about(&i) }); len(items) == 0 {
 			return nil
 		}
 	}
@@ -279,7 +280,8 @@ func (m *maker) judged(j *answer.Judged) judged {
 	return judged{j.Verdict, text}
 }
 
-var sign = map[string]string{"<": "is less than", "<=": "is at most", ">": "is more than", ">=": "is at least", "=": "is", "!=": "is not"}
+var sign = map[string]string{"<": "is less than", "<=": "is at most", ">": "is more than", ">=": "is at least",
+	"=": "is", "!=": "is not"}
 
 // Card shows what was set, what rules and lines use, and the rules that are not clear; with Whole all of it.
 func (m *maker) Card(_ *outline.Item, c *outline.Card) {

@@ -51,7 +51,8 @@ func (m studies) Part(*answer.Needed)     {}
 
 // Suppose sets what would be beside what is.
 func (m studies) Suppose(s *answer.Supposed) {
-	x := columns{Caption: "with " + strings.Join(s.Sets, ", "), Heads: []columnHead{{Name: "now"}, {Name: "then"}, {Name: "change"}}}
+	x := columns{Caption: "with " + strings.Join(s.Sets, ", "),
+		Heads: []columnHead{{Name: "now"}, {Name: "then"}, {Name: "change"}}}
 	for i := range s.Lines {
 		l := &s.Lines[i]
 		for r := range l.Now.Rows() {
@@ -76,7 +77,8 @@ func (m studies) Suppose(s *answer.Supposed) {
 	m.block(cures, "columns", x)
 	for i := range s.Turns {
 		t := &s.Turns[i]
-		m.block(cures, "verdict", judged{t.Now, strings.TrimLeft(t.Name+", ", ", ") + t.Cond.String() + ", before " + t.Was.String()})
+		m.block(cures, "verdict", judged{t.Now,
+			strings.TrimLeft(t.Name+", ", ", ") + t.Cond.String() + ", before " + t.Was.String()})
 	}
 }
 
@@ -234,7 +236,8 @@ func (m *maker) Working(_ *outline.Item, w *answer.Working) {
 		if s.Formula.IsZero() || s.Formula.Bare() || s.Answer == nil {
 			continue
 		}
-		x := step{Title: meanings[i], Words: m.words(w.Steps, meanings, i), Blank: s.Blank || m.opt.Blank, Answer: m.value(s.Answer)}
+		x := step{Title: meanings[i], Words: m.words(w.Steps, meanings, i), Blank: s.Blank || m.opt.Blank,
+			Answer: m.value(s.Answer)}
 		if x.Title == "" {
 			x.Title = s.Name
 		}
@@ -342,7 +345,8 @@ func nameByte(c byte) bool {
 
 // signs writes the signs of a formula as on paper.
 func signs(formula string) string {
-	return strings.NewReplacer(" * ", " \u00d7 ", " / ", " \u00f7 ", " - ", " \u2212 ", "<=", "\u2264", ">=", "\u2265").Replace(formula)
+	return strings.NewReplacer(" * ", " \u00d7 ", " / ", " \u00f7 ", " - ", " \u2212 ", "<=", "\u2264", ">=",
+		"\u2265").Replace(formula)
 }
 
 // noun is a meaning as it stands for a thing: up to the first colon or semicolon, and nothing of one that begins with a

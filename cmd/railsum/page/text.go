@@ -116,7 +116,8 @@ func typed(t answer.Typed) string {
 
 // arm is a signal arm beside a verdict: level for danger, a little raised for caution, high for clear.
 func arm(v answer.Verdict) template.HTML {
-	angle := map[answer.Verdict]string{answer.Danger: "0", answer.NoVerdict: "0", answer.Caution: "30", answer.Clear: "60"}[v]
+	angle := map[answer.Verdict]string{answer.Danger: "0", answer.NoVerdict: "0", answer.Caution: "30",
+		answer.Clear: "60"}[v]
 	return template.HTML(`<svg class="arm" viewBox="0 0 24 24" aria-hidden="true"><path d="M18 1.5v21M13.5 22.5h9"/>` +
 		`<g transform="rotate(` + angle + ` 18 12)"><path d="M18 9.4H3l1.6 2.6L3 14.6h15z" stroke="none"/></g></svg>`)
 }

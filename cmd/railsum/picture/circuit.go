@@ -2,8 +2,8 @@ package picture
 
 import "strings"
 
-// A Circuit is a loop of two conductors: it starts at the left, goes out along the top, ends at the right and comes back
-// along the bottom, dashed.
+// A Circuit is a loop of two conductors: it starts at the left, goes out along the top, ends at the right and comes
+// back along the bottom, dashed.
 type Circuit struct {
 	Title string
 	Parts []Part

@@ -171,7 +171,8 @@ func (d *deck) Card(i *outline.Item, c *outline.Card) {
 	card := *c.Card
 	card.Hazards = nil // they come at the end, each once
 	card.Asks = slices.DeleteFunc(slices.Clone(card.Asks), func(l answer.CardLine) bool {
-		return (l.State == answer.Default || l.State == answer.Agreed) && !l.Outside && l.Why == "" // what is still the sheet's is on its page
+		// what is still the sheet's is on its page
+		return (l.State == answer.Default || l.State == answer.Agreed) && !l.Outside && l.Why == ""
 	})
 	if d.secret.of(i, card.Name) {
 		card.Gives, card.Rules = nil, withheld(card.Rules)

@@ -130,7 +130,10 @@ func (d *deck) contents(n int) []block {
 	}
 	if n+1 < len(d.steps) {
 		next := d.steps[n+1]
-		all = append(all, block{draw: func(p *show.Printer) { p.Say("next: %s", strings.TrimPrefix(next.heading+". ", ". ")) }})
+		all = append(all, block{draw: func(p *show.Printer) {
+			p.Say("next: %s",
+				strings.TrimPrefix(next.heading+". ", ". "))
+		}})
 		all = append(all, next.blocks...)
 	}
 	return all

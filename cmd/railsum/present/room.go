@@ -199,7 +199,8 @@ func (r *room) draw() {
 	if r.prompt != "" {
 		foot, cursor = tail(r.prompt+r.typed, wide-1)
 	}
-	r.screen.put(page(show.Safe(r.deck.title), at, show.Safe(heading), parts[r.part], foot, wide, high), wide, high, cursor)
+	r.screen.put(page(show.Safe(r.deck.title), at, show.Safe(heading), parts[r.part], foot, wide, high), wide, high,
+		cursor)
 }
 
 // foot is the last row: a message, a number being typed, or the keys.

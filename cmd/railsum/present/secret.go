@@ -37,7 +37,8 @@ func (all secrets) asks(i *outline.Item, name string) bool {
 
 // of reports whether an answer of a placed sheet is asked for below an item.
 func (all secrets) of(i *outline.Item, placed string) bool {
-	return placed != "" && slices.ContainsFunc(all, func(s secret) bool { return s.below(i) && strings.HasPrefix(s.name, placed+".") })
+	return placed != "" && slices.ContainsFunc(all,
+		func(s secret) bool { return s.below(i) && strings.HasPrefix(s.name, placed+".") })
 }
 
 func (s secret) below(i *outline.Item) bool { return i.Line == nil || s.row > i.Line.Row }
@@ -63,7 +64,8 @@ func (all secrets) picture(i *outline.Item, p *answer.Picture) *answer.Picture {
 }
 
 func same(a, b *answer.Value) bool {
-	if a == nil || a.Type.Scalar() != b.Type.Scalar() || !a.Sound() || !b.Sound() || len(a.Numbers) != 1 || len(b.Numbers) != 1 {
+	if a == nil || a.Type.Scalar() != b.Type.Scalar() || !a.Sound() || !b.Sound() || len(a.Numbers) != 1 ||
+		len(b.Numbers) != 1 {
 		return false
 	}
 	return math.Abs(a.Numbers[0]-b.Numbers[0]) <= 1e-9*math.Abs(a.Numbers[0])

@@ -217,7 +217,8 @@ func (r draws) point(f field) string {
 	}
 	si := f.usual + (2*r.share()-1)*quarter
 	x := math.Round(f.unit.FromSI(si))
-	return strings.TrimSpace(units.Format(math.Min(math.Max(x, math.Ceil(f.unit.FromSI(f.lo))), math.Floor(f.unit.FromSI(f.hi)))) +
+	return strings.TrimSpace(units.Format(math.Min(math.Max(x, math.Ceil(f.unit.FromSI(f.lo))),
+		math.Floor(f.unit.FromSI(f.hi)))) +
 		" " + f.unit.String())
 }
 

@@ -133,7 +133,8 @@ func known(places []*check.Placement, d *check.Def, levels int) []*check.Def {
 	target := named(d)
 	level := needs(places, []*check.Def{target})
 	for n := 1; !slices.Contains(level, target); n++ {
-		if len(level) <= mostKnown && !slices.ContainsFunc(level, func(k *check.Def) bool { return called(places, k) == "" }) {
+		if len(level) <= mostKnown && !slices.ContainsFunc(level,
+			func(k *check.Def) bool { return called(places, k) == "" }) {
 			best = level
 		}
 		if n == levels {
@@ -189,7 +190,9 @@ func ofLibrary(d *check.Def) bool { return d.Line < 0 || d.Role == check.Constan
 
 // looked reports whether a value is looked up in a table of the library.
 func looked(d *check.Def) bool {
-	return slices.ContainsFunc(d.Deps, func(dep *check.Def) bool { return dep.Same().Line < 0 && dep.Same().Role == check.Column })
+	return slices.ContainsFunc(d.Deps, func(dep *check.Def) bool {
+		return dep.Same().Line < 0 && dep.Same().Role == check.Column
+	})
 }
 
 // question makes the nth question of a set: about an answer that was not asked for
@@ -272,7 +275,8 @@ func (m *Maker) draw(r draws, name string) *outline.Question {
 	}
 	q := &outline.Question{Sheet: m.ex.Sheet, Name: name, Right: right, Verdict: w.card.Verdict, Source: w.line}
 	for _, s := range w.book.Lab().Slips(w.p) {
-		if d, ok := marking.Apart(s.Wrong, right); s.Name == name && !(ok && d < same) { // what comes to the same here is no mistake
+		// what comes to the same here is no mistake
+		if d, ok := marking.Apart(s.Wrong, right); s.Name == name && !(ok && d < same) {
 			q.Slips = append(q.Slips, s)
 		}
 	}
@@ -287,7 +291,8 @@ func (m *Maker) draw(r draws, name string) *outline.Question {
 		q.Ask = fmt.Sprintf("What is %s?", name)
 	}
 	for _, k := range m.known(w, d) {
-		q.Given = append(q.Given, outline.Given{Name: strings.TrimPrefix(k.Name, place+"."), Meaning: called([]*check.Placement{w.p}, k), Value: w.book.Value(k)})
+		q.Given = append(q.Given, outline.Given{Name: strings.TrimPrefix(k.Name, place+"."),
+			Meaning: called([]*check.Placement{w.p}, k), Value: w.book.Value(k)})
 	}
 	q.Working = func() []answer.Step { return w.working(m.ctx, m.lib, name) }
 	return q

@@ -22,7 +22,8 @@ var orders = map[string]string{
 	"hint": hint, "hints": hint, "clue": hint, "tip": hint, "how": hint,
 	"working": working, "workings": working, "steps": working, "solution": working, "show": working, "explain": working,
 	"next": next, "skip": next, "pass": next, "answer": next, "give up": next, "go on": next,
-	"leave": leave, "quit": leave, "exit": leave, "stop": leave, "end": leave, "bye": leave, "done": leave, "enough": leave, "q": leave,
+	"leave": leave, "quit": leave, "exit": leave, "stop": leave, "end": leave, "bye": leave, "done": leave,
+	"enough": leave, "q": leave,
 	"help": help, "?": help, "commands": help,
 }
 

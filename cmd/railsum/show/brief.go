@@ -115,7 +115,8 @@ func (b *brief) Card(i *outline.Item, c *outline.Card) {
 	}
 	shown := c.Gives
 	if len(c.Show) > 0 {
-		shown = slices.DeleteFunc(slices.Clone(shown), func(l answer.CardLine) bool { return !slices.Contains(c.Show, l.Name) })
+		shown = slices.DeleteFunc(slices.Clone(shown),
+			func(l answer.CardLine) bool { return !slices.Contains(c.Show, l.Name) })
 	}
 	for k := range shown[:min(3, len(shown))] {
 		if v := shown[k].Value; v != nil && !v.Column() {

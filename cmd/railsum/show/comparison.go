@@ -26,7 +26,8 @@ func (p *Printer) Comparison(was, now string, c *answer.Comparison) {
 	}
 	p.row(head)
 	if c.Was.Errors != c.Now.Errors {
-		p.wrapped("  ", count(c.Now.Errors, "line is", "lines are")+" in error or waiting, "+strconv.Itoa(c.Was.Errors)+" before")
+		p.wrapped("  ", count(c.Now.Errors, "line is",
+			"lines are")+" in error or waiting, "+strconv.Itoa(c.Was.Errors)+" before")
 	}
 	p.rejudged(c)
 	p.moved("inputs", c.Inputs)
@@ -173,7 +174,8 @@ func stated(s answer.State) string {
 // apart spells two values with as many figures as tell them apart.
 func (p *Printer) apart(was, now *answer.Value) (string, string) {
 	left, right := p.Value(was), p.Value(now)
-	if left != right || was == nil || now == nil || !was.Quantity() || was.Column() || !was.Sound() || was.Numbers[0] == now.Numbers[0] {
+	if left != right || was == nil || now == nil || !was.Quantity() || was.Column() || !was.Sound() ||
+		was.Numbers[0] == now.Numbers[0] {
 		return left, right
 	}
 	for digits := 5; digits <= 12 && left == right; digits++ {

@@ -174,7 +174,8 @@ func Sentence(s string) string {
 // typed: "drop is a sheet" speaks of drop.
 func cured(cure, typed string) string {
 	word, _, _ := strings.Cut(cure, " ")
-	for _, w := range strings.FieldsFunc(typed, func(r rune) bool { return r != '_' && !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+	for _, w := range strings.FieldsFunc(typed,
+		func(r rune) bool { return r != '_' && !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
 		if w == word {
 			return strings.TrimPrefix(Sentence(" "+cure), " ")
 		}

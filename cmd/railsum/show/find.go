@@ -104,7 +104,8 @@ func (p *Printer) alone(f *answer.Found, a *answer.Apart) {
 	text := Safe(a.Cond.String()) + ": "
 	switch {
 	case !a.Holds && a.Near != nil:
-		text += p.paint(p.none, "never") + ", nearest at " + p.equals(f.Name, a.Near.X) + ": " + p.against(a.Near.Left, a.Near.Right)
+		text += p.paint(p.none, "never") + ", nearest at " + p.equals(f.Name, a.Near.X) + ": " +
+			p.against(a.Near.Left, a.Near.Right)
 	case !a.Holds:
 		text += p.paint(p.none, "never") + ", it has no answer anywhere there"
 	case f.Tried > 0:
@@ -148,7 +149,8 @@ func (p *Printer) chosen(f *answer.Found) {
 		p.say(fmt.Sprintf("%s, the only one of %s that makes it so", text, count(f.Tried, "value", "values")))
 		return
 	}
-	p.say(fmt.Sprintf("%s, the first of %d that make it so, of %s looked through %s", text, f.Fit, count(f.Tried, "value", "values"), f.Order))
+	p.say(fmt.Sprintf("%s, the first of %d that make it so, of %s looked through %s", text, f.Fit,
+		count(f.Tried, "value", "values"), f.Order))
 }
 
 // looked says what the input is now, and where was looked unless that has been

@@ -101,7 +101,8 @@ func (p *Printer) Write(b []byte) (int, error) {
 
 // inASCII spells the signs of messages and sheets where a locale has no others. The
 // letters of whoever wrote a notebook stay as they are.
-var inASCII = strings.NewReplacer("…", "...", "²", "2", "³", "3", "µ", "u", "μ", "u", "Ω", "ohm", "Ω", "ohm", "°", "deg", "±", "+-",
+var inASCII = strings.NewReplacer("…", "...", "²", "2", "³", "3", "µ", "u", "μ", "u", "Ω", "ohm", "Ω", "ohm", "°",
+	"deg", "±", "+-",
 	"→", "->", "×", "x", "·", "*", "√", "sqrt", "–", "-", "—", "-", "−", "-", "“", `"`, "”", `"`, "‘", "'", "’", "'", "≤", "<=", "≥", ">=",
 	"½", "1/2", "¼", "1/4", "¾", "3/4", "‰", "per mille", "∞", "without end")
 

@@ -49,7 +49,8 @@ const mostMarks = 6
 var (
 	// onto are the characters without a width of their own: marks, and the
 	// letters that Hangul builds its syllables with.
-	onto = []*unicode.RangeTable{unicode.Mn, unicode.Me, {R16: []unicode.Range16{{Lo: 0x1160, Hi: 0x11ff, Stride: 1}, {Lo: 0xd7b0, Hi: 0xd7ff, Stride: 1}}}}
+	onto = []*unicode.RangeTable{unicode.Mn, unicode.Me,
+		{R16: []unicode.Range16{{Lo: 0x1160, Hi: 0x11ff, Stride: 1}, {Lo: 0xd7b0, Hi: 0xd7ff, Stride: 1}}}}
 
 	// ignored are the characters that are drawn as nothing, or as a blank, and
 	// that the categories do not tell (Unicode 4.0 and later, section 5.21).

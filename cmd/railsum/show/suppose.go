@@ -64,7 +64,8 @@ func (p *Printer) changed(now, then *answer.Value, i int) string {
 	if now.Type.Kind != types.Number || now.Fault(i) != "" || then.Fault(i) != "" {
 		return ""
 	}
-	return p.signed(&answer.Value{Type: now.Type.Scalar(), Numbers: []float64{then.Numbers[i] - now.Numbers[i]}, Unit: now.Unit})
+	return p.signed(&answer.Value{Type: now.Type.Scalar(), Numbers: []float64{then.Numbers[i] - now.Numbers[i]},
+		Unit: now.Unit})
 }
 
 // signed is a difference with its sign.

@@ -213,7 +213,8 @@ func (p *Printer) unanswered(v *answer.Varied) {
 			}
 		}
 		if n > 0 {
-			p.say(fmt.Sprintf("%s has %s in %s: %s", Safe(s.Name()), p.paint(p.none, "no answer"), count(n, "row", "rows"), Safe(why)))
+			p.say(fmt.Sprintf("%s has %s in %s: %s", Safe(s.Name()), p.paint(p.none, "no answer"), count(n, "row", "rows"),
+				Safe(why)))
 		}
 	}
 }

@@ -68,7 +68,8 @@ func (p *Printer) course(g grid, s *answer.Series) {
 	if s.Value.Numbers[lo] == s.Value.Numbers[hi] {
 		p.say(Safe(s.Name()) + " stays " + p.point(s, lo))
 	} else {
-		p.say(Safe(s.Name()) + ": lowest " + p.point(s, lo) + " at " + p.where(g, lo) + ", highest " + p.point(s, hi) + " at " + p.where(g, hi))
+		p.say(Safe(s.Name()) + ": lowest " + p.point(s, lo) + " at " + p.where(g, lo) + ", highest " + p.point(s, hi) +
+			" at " + p.where(g, hi))
 	}
 	for _, l := range p.limitsOf(g.v, s) {
 		p.say(p.passes(g, s, &l))

@@ -225,7 +225,8 @@ func (t *terminal) filter(r rune) (rune, bool) {
 	t.key = 0
 	if t.search.on {
 		switch {
-		case r == keySearch, r == readline.CharBackspace, r == readline.CharCtrlH, r == readline.CharBell, r >= ' ' && !show.Acts(r):
+		case r == keySearch, r == readline.CharBackspace, r == readline.CharCtrlH, r == readline.CharBell,
+			r >= ' ' && !show.Acts(r):
 			t.key = r
 			return readline.CharBell, true
 		}
