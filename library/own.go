@@ -151,6 +151,23 @@ func (l *Library) Changed() []string {
 	return names
 }
 
+// Same lists the own sheets and the files of tables that this library and another have
+// both read from one place, as they stand now.
+func (l *Library) Same(other *Library) []string {
+	var names []string
+	for name, was := range l.seen {
+		one, err := os.Stat(was.path)
+		if err != nil {
+			continue // there is none
+		}
+		if two, err := os.Stat(other.seen[name].path); err == nil && os.SameFile(one, two) {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names
+}
+
 // names lists the sheets that lie directly in the folder.
 func (f folder) names() []string {
 	dir, err := os.Open(f.dir)

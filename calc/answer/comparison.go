@@ -23,6 +23,7 @@ type Comparison struct {
 	Sheets  []SheetChange `json:"sheets" doc:"of another edition, or other ones"`
 	New     []string      `json:"new" doc:"names that were not there"`
 	Gone    []string      `json:"gone" doc:"names that are no longer there"`
+	Shared  []string      `json:"shared,omitempty" doc:"own sheets and files of tables that both have read as they stand today"`
 }
 
 // Summary is what a notebook comes to.

@@ -22,11 +22,13 @@ railsum compare --json gannet_spring.sums gannet.sums`,
 by more than 1 %, sheets of another edition, and names that are new or gone. Where a
 line stands and how it is written makes no difference. Studies are not compared:
 what they say follows from what is. The exit code is 0 if nothing is different, 1 if
-something is. One of the two may be standard input, as -.
+something is. One of the two may be standard input, as -. Sheets and tables beside
+both are read as they stand today, and named at the end: what has changed in them
+since the old notebook cannot be seen.
 
 --json writes one document, {"schema": 1, "files": [], "comparison": {...}}.
 --plain writes a record a row, as read does: verdict, rule, input, answer, sheet,
-new, gone and slight (how many answers moved by 1 % or less). What is of OLD has was
+new, gone, slight (how many answers moved by 1 % or less) and shared. What is of OLD has was
 as the remark, what is of NEW has now; a rule has them as the label.`,
 		Args: exactly(2, "two file names", "name the old notebook, then the new one"),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -46,15 +48,16 @@ func (a *app) compare(was, now string, as form) error {
 	if was == "-" && now == "-" {
 		return misuse("both notebooks are standard input").With("name a file for one of them")
 	}
-	old, err := a.open(was)
+	old, oldLib, err := a.beside(was)
 	if err != nil {
 		return err
 	}
-	is, err := a.open(now)
+	is, isLib, err := a.beside(now)
 	if err != nil {
 		return err
 	}
 	c := calc.Compare(old, is)
+	c.Shared = oldLib.Same(isLib)
 	if !c.Same() {
 		a.note(codeWrong)
 	}
@@ -130,6 +133,9 @@ func (p *records) compare(was, now string, c *answer.Comparison) {
 	}
 	if c.Slight > 0 {
 		p.emit(record{what: "slight", value: full(float64(c.Slight))})
+	}
+	for _, name := range c.Shared {
+		p.emit(record{what: "shared", name: name})
 	}
 	p.file = was
 	for _, name := range c.Gone {

@@ -82,11 +82,18 @@ func (a *app) notebook(ctx context.Context, name string) (*outline.Outline, erro
 
 // open reads a file.
 func (a *app) open(name string) (*calc.Book, error) {
+	book, _, err := a.beside(name)
+	return book, err
+}
+
+// beside reads a file, and gives the library that it has been read with.
+func (a *app) beside(name string) (*calc.Book, *library.Library, error) {
 	file, err := a.source(name)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return calc.Open(syntax.ParseFile(file.Text).Lines, library.At(a.folder(file))), nil
+	lib := library.At(a.folder(file))
+	return calc.Open(syntax.ParseFile(file.Text).Lines, lib), lib, nil
 }
 
 // folder is where a file's own sheets are looked for: beside it.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"railsum/calc/answer"
+	"railsum/units/words"
 )
 
 // mostMoved is how many values of one kind a comparison shows.
@@ -18,6 +19,7 @@ const mostMoved = 40
 func (p *Printer) Comparison(was, now string, c *answer.Comparison) {
 	if c.Same() {
 		p.row(p.paint(p.head, Safe(now)) + ": the same as " + Safe(was) + ", name by name")
+		p.shared(c)
 		return
 	}
 	head := p.paint(p.head, Safe(now)) + " against " + Safe(was) + ": " + p.Verdict(c.Now.Verdict)
@@ -43,6 +45,14 @@ func (p *Printer) Comparison(was, now string, c *answer.Comparison) {
 	}
 	p.names("new", c.New)
 	p.names("gone", c.Gone)
+	p.shared(c)
+}
+
+// shared says which files both were read with, for what has changed in them does not show.
+func (p *Printer) shared(c *answer.Comparison) {
+	if len(c.Shared) > 0 {
+		p.wrapped("  ", "both read with "+Safe(words.And(c.Shared))+" as of today")
+	}
 }
 
 // rejudged writes the rules and cards that are judged otherwise.
