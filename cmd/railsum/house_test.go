@@ -14,7 +14,7 @@ import (
 
 // floors are the packages in the order in which they stand on one another, as
 // DEVELOPERS.md shows them; what is not listed belongs to the folder above it.
-var floors = []string{"units/words", "units", "calc/syntax", "calc/types", "calc/function", "calc/answer", "calc/check", "calc/run", "calc/view",
+var floors = []string{"units/words", "units", "calc/syntax", "calc/separated", "calc/types", "calc/function", "calc/answer", "calc/check", "calc/run", "calc/view",
 	"calc/study", "calc", "calc/hear", "library", "sessions", "cmd/railsum"}
 
 // floor is where a folder stands, -1 for none.
