@@ -144,11 +144,9 @@ func (r *reader) records(text []byte) []record {
 		r.fault(row, "", "this is not UTF-8", "save it as CSV in UTF-8")
 		return nil
 	}
-	if i := bytes.IndexFunc(text, func(c rune) bool {
-		return c < ' ' && c != '\t' && c != '\n' && c != '\r' || c == 0x7f
-	}); i >= 0 {
-		r.fault(1+bytes.Count(text[:i], []byte("\n")), "", fmt.Sprintf("a control character (U+%04X) stands here", text[i]),
-			"take it out")
+	if i := bytes.IndexFunc(text, func(c rune) bool { return c != '\n' && c != '\r' && syntax.Unwritable(c) != "" }); i >= 0 {
+		c, _ := utf8.DecodeRune(text[i:])
+		r.fault(1+bytes.Count(text[:i], []byte("\n")), "", fmt.Sprintf("%s (U+%04X) stands here", syntax.Unwritable(c), c), "take it out")
 		return nil
 	}
 	if r.comma = Separator(string(text)); r.comma == 0 {

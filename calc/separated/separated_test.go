@@ -42,6 +42,8 @@ func TestTable(t *testing.T) {
 		{"run,label\na,1\n", "row 1, column 2: label is the column of the rows' labels and cannot be a head"},
 		{"run,x [mm of sky]\na,1\n", `row 1, column 2: "mm of sky" is not a unit`},
 		{"run,x\na,\xff\n", "row 2: this is not UTF-8"},
+		{"run,x\na,\u0080\n", "row 2: a control character (U+0080) stands here"},
+		{"run,x\na\u200b,1\n", "row 2: an invisible character (U+200B) stands here"},
 		{"\xff\xfer\x00", "written as UTF-16"},
 		{"run,x\na,b\"c\n", "row 2: a quotation mark stands where none can"},
 		{"", "row 1: nothing separates the heads"},

@@ -111,6 +111,18 @@ func (s *scanner) vet() {
 	}
 }
 
+// Unwritable says what a character is that cannot stand in a line, such as "an
+// invisible character"; it is empty for one that can. A tab can.
+func Unwritable(r rune) string {
+	switch {
+	case r != '\t' && unicode.IsControl(r):
+		return "a control character"
+	case hidden(r):
+		return "an invisible character"
+	}
+	return ""
+}
+
 // hidden reports whether a character cannot be seen, or changes the order in
 // which others are seen.
 func hidden(r rune) bool {
