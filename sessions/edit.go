@@ -197,20 +197,20 @@ func (s *Session) Strike(force bool, lines ...int) (Edit, error) {
 	if len(lines) == 0 {
 		return Edit{}, refuse("no line is named", "")
 	}
-	means := thats(s.text.Lines)
 	var ss splices
 	for _, i := range lines {
 		l, err := s.line(i)
 		if err != nil {
 			return Edit{}, err
 		}
-		for j, question := range means {
-			if _, also := slices.BinarySearch(lines, j); question == i && !also && !force {
-				return Edit{}, &Refusal{Force: true, Diags: []syntax.Diag{{Wrong: words.Say("line %d is the question that `that` on line %d means", l.Row, s.RowOf(j)).
-					With("keep it under a name first, or strike it all the same")}}}
-			}
-		}
 		ss = append(ss, splice{At: l.Row - 1, Out: l.Rows()})
+	}
+	for j, question := range thats(s.text.Lines) {
+		_, struck := slices.BinarySearch(lines, question)
+		if _, also := slices.BinarySearch(lines, j); struck && !also && !force {
+			return Edit{}, &Refusal{Force: true, Diags: []syntax.Diag{{Wrong: words.Say("line %d is the question that `that` on line %d means", s.RowOf(question), s.RowOf(j)).
+				With("keep it under a name first, or strike it all the same")}}}
+		}
 	}
 	return s.do("strike", s.whole(ss))
 }
