@@ -46,8 +46,15 @@ const (
 // Table reads a text. The positions in the table are rows of the text, and within
 // them columns of a cell. If there are faults the table is nil; the messages of
 // the faults begin with the row and column.
-func Table(text []byte) (*syntax.Table, []words.Wrong) {
-	r := &reader{}
+func Table(text []byte) (*syntax.Table, []words.Wrong) { return read(&reader{}, text) }
+
+// Under reads a text of rows alone, which stand under heads of these names.
+func Under(heads []string, text string) (*syntax.Table, []words.Wrong) {
+	sep := string(Separator(text))
+	return read(&reader{above: 1}, []byte("row"+sep+strings.Join(heads, sep)+"\n"+text))
+}
+
+func read(r *reader, text []byte) (*syntax.Table, []words.Wrong) {
 	t := r.table(text)
 	if n := len(r.faults); n > maxFaults {
 		r.faults = append(r.faults[:maxFaults], words.Say("and %d more cells cannot be read", n-maxFaults))
@@ -63,6 +70,7 @@ type reader struct {
 	faults []words.Wrong
 	comma  rune
 	commas bool // a comma is the decimal sign
+	above  int  // rows of the text that nobody has typed
 }
 
 // record is a row of the text: where it begins, and its cells.
@@ -72,7 +80,7 @@ type record struct {
 }
 
 func (r *reader) fault(row int, column string, message, cure string) {
-	place := fmt.Sprintf("row %d", row)
+	place := fmt.Sprintf("row %d", row-r.above)
 	if column != "" {
 		place += ", column " + column
 	}
@@ -144,9 +152,11 @@ func (r *reader) records(text []byte) []record {
 		r.fault(row, "", "this is not UTF-8", "save it as CSV in UTF-8")
 		return nil
 	}
-	if i := bytes.IndexFunc(text, func(c rune) bool { return c != '\n' && c != '\r' && syntax.Unwritable(c) != "" }); i >= 0 {
+	stray := func(c rune) bool { return c != '\n' && c != '\r' && syntax.Unwritable(c) != "" }
+	if i := bytes.IndexFunc(text, stray); i >= 0 {
 		c, _ := utf8.DecodeRune(text[i:])
-		r.fault(1+bytes.Count(text[:i], []byte("\n")), "", fmt.Sprintf("%s (U+%04X) stands here", syntax.Unwritable(c), c), "take it out")
+		stands := fmt.Sprintf("%s (U+%04X) stands here", syntax.Unwritable(c), c)
+		r.fault(1+bytes.Count(text[:i], []byte("\n")), "", stands, "take it out")
 		return nil
 	}
 	if r.comma = Separator(string(text)); r.comma == 0 {

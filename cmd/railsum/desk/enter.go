@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"railsum/calc"
+	"railsum/calc/separated"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/desk/lineedit"
 	"railsum/cmd/railsum/outline"
@@ -83,8 +84,11 @@ const seldom = 200
 
 // block collects the rows of a line: one, or a table up to its end.
 func (d *desk) block(text string, row int) (*syntax.Line, error) {
-	line, open := syntax.ParseLineAt(text, row)
 	rows := strings.Split(text, "\n")
+	line, open, err := d.parsed(rows, row)
+	if err != nil {
+		return nil, err
+	}
 	on := record{desk: d, rows: slices.Clone(rows[min(len(rows), len(d.s.Drafted())):])}
 	for open {
 		if err := on.settle(); err != nil {
@@ -106,10 +110,12 @@ func (d *desk) block(text string, row int) (*syntax.Line, error) {
 			return nil, refusal("the table has no end and was not taken").With("write `end` on a row of its own")
 		}
 		rows, on.rows = append(rows, more), append(on.rows, more)
-		if len(rows) > seldom && strings.Contains(more, "|") {
+		if len(rows) > seldom && strings.TrimSpace(more) != "end" && (strings.Contains(more, "|") || separated.Separator(more) != 0) {
 			continue
 		}
-		line, open = syntax.ParseLineAt(strings.Join(rows, "\n"), row)
+		if line, open, err = d.parsed(rows, row); err != nil {
+			return nil, err
+		}
 	}
 	return line, nil
 }

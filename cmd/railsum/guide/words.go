@@ -92,7 +92,7 @@ var language = []form{
 	{"", tables, `table NAME from "FILE.csv"`, "a table of a spreadsheet",
 		"The file lies beside the notebook; a head may have a unit, as in `length [m]`.", []string{`table runs from "cellar.csv"`, "sum(runs.length)"}, "32.5 m"},
 	{"end", tables, "end", "ends a table",
-		"", []string{"table runs | length as m\n  quay | 12\nend", "most(runs.length)"}, "12 m"},
+		"Rows of a spreadsheet, pasted under the head of a table at the desk, become its cells.", []string{"table runs | length as m\n  quay | 12\nend", "most(runs.length)"}, "12 m"},
 	{"", tables, "NAME.COLUMN", "a column: sums go row by row",
 		"", []string{"table runs | length as m\n  quay | 12\n  yard | 4\nend", "sum(2 * runs.length)"}, "32 m"},
 	{"", tables, `NAME."LABEL".COLUMN`, "a cell",
