@@ -45,10 +45,20 @@ func (d *desk) parsed(rows []string, row int) (line *syntax.Line, open bool, err
 	return line, open, nil
 }
 
+// tableUnder is the empty table that a row is the head of, nil if it is none.
+func tableUnder(head string) *syntax.Table {
+	line, _ := syntax.ParseLine(head + "\nend")
+	t, ok := line.Node.(*syntax.Table)
+	if !ok || t.From != nil {
+		return nil
+	}
+	return t
+}
+
 // valueRows are the rows of a table that hold separated values: without a bar, and
 // no line of the language.
 func valueRows(rows []string) (at []int) {
-	if _, open := syntax.ParseLine(rows[0]); !open || len(rows) < 2 {
+	if len(rows) < 2 || tableUnder(rows[0]) == nil {
 		return nil
 	}
 	for i, r := range rows[1:] {
@@ -66,11 +76,7 @@ func valueRows(rows []string) (at []int) {
 // inCells writes the rows at these places as rows of the table. Where the first of
 // them has the table's heads, with units or without, they are its heads.
 func inCells(rows []string, at []int) ([]string, []words.Wrong) {
-	line, _ := syntax.ParseLine(rows[0] + "\nend")
-	table, ok := line.Node.(*syntax.Table)
-	if !ok {
-		return rows, nil // its head is in error, and says so
-	}
+	table := tableUnder(rows[0])
 	text := make([]string, len(at))
 	for i, k := range at {
 		text[i] = rows[k]
