@@ -26,7 +26,12 @@ func sit(t *testing.T, file string) *ptytest.Terminal {
 
 func sitIn(t *testing.T, home, file string) *ptytest.Terminal {
 	t.Helper()
-	cmd := exec.Command(os.Args[0])
+	return sitAt(t, home, file, exec.Command(os.Args[0]))
+}
+
+// sitAt is sitIn with a call that comes to the desk.
+func sitAt(t *testing.T, home, file string, cmd *exec.Cmd) *ptytest.Terminal {
+	t.Helper()
 	cmd.Dir = home
 	cmd.Env = append(os.Environ(), asDesk+"="+file, "TERM=xterm-256color", "NO_COLOR=1", "LC_ALL=C.UTF-8",
 		"XDG_STATE_HOME="+filepath.Join(home, "state"), "XDG_DATA_HOME="+filepath.Join(home, "data"))
