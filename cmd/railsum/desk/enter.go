@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"railsum/calc"
-	"railsum/calc/separated"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/desk/lineedit"
 	"railsum/cmd/railsum/outline"
@@ -110,7 +109,7 @@ func (d *desk) block(text string, row int) (*syntax.Line, error) {
 			return nil, refusal("the table has no end and was not taken").With("write `end` on a row of its own")
 		}
 		rows, on.rows = append(rows, more), append(on.rows, more)
-		if len(rows) > seldom && strings.TrimSpace(more) != "end" && (strings.Contains(more, "|") || separated.Separator(more) != 0) {
+		if len(rows) > seldom && (strings.Contains(more, "|") || holdsValues(more)) {
 			continue
 		}
 		if line, open, err = d.parsed(rows, row); err != nil {

@@ -16,38 +16,43 @@ import (
 // parsed reads the rows of a line. With separated values among them a table stays
 // open until its end, and is then read with their cells.
 func (d *desk) parsed(rows []string, row int) (line *syntax.Line, open bool, err error) {
-	values := valueRows(rows)
-	switch {
-	case len(values) == 0:
-		line, open = syntax.ParseLineAt(strings.Join(rows, "\n"), row)
-		return line, open, nil
-	case strings.TrimSpace(rows[len(rows)-1]) != "end":
-		return nil, true, nil
-	}
-	rows, wrong := inCells(rows, values)
-	for _, w := range wrong {
-		d.say(syntax.Diag{Wrong: w})
-	}
-	if len(wrong) > 0 {
-		d.refuse(d.s.DropDraft())
-		return nil, false, refusal("the table was not taken").With("paste it again when that is mended")
-	}
-	for i, r := range rows {
-		d.note("%s%s", d.number(row+i), r)
-	}
-	if d.ed.Interactive() && !d.ed.More() {
-		if answer, _ := d.question("Is it read as it is meant? yes or no: ", "yes", "no"); answer != "yes" {
+	if values := valueRows(rows); len(values) > 0 {
+		if tableOf(rows[0], rows[len(rows)-1]) == nil {
+			return nil, true, nil // this is not its end
+		}
+		if rows, err = d.asCells(rows, values, row); err != nil {
 			d.refuse(d.s.DropDraft())
-			return nil, false, refusal("the table was not taken")
+			return nil, false, err
 		}
 	}
 	line, open = syntax.ParseLineAt(strings.Join(rows, "\n"), row)
 	return line, open, nil
 }
 
-// tableUnder is the empty table that a row is the head of, nil if it is none.
-func tableUnder(head string) *syntax.Table {
-	line, _ := syntax.ParseLine(head + "\nend")
+// asCells makes cells of the values of a table and shows it before it is kept. It
+// says what cannot be read.
+func (d *desk) asCells(rows []string, values []int, row int) ([]string, error) {
+	cells, wrong := inCells(rows, values)
+	for _, w := range wrong {
+		d.say(syntax.Diag{Wrong: w})
+	}
+	if len(wrong) > 0 {
+		return nil, refusal("the table was not taken").With("paste it again when that is mended")
+	}
+	for i, r := range cells {
+		d.note("%s%s", d.number(row+i), r)
+	}
+	if d.ed.Interactive() && !d.ed.More() {
+		if answer, _ := d.question("Is it read as it is meant? yes or no: ", "yes", "no"); answer != "yes" {
+			return nil, refusal("the table was not taken")
+		}
+	}
+	return cells, nil
+}
+
+// tableOf is the table that rows are, nil if they are none or its rows are in a file.
+func tableOf(rows ...string) *syntax.Table {
+	line, _ := syntax.ParseLine(strings.Join(rows, "\n"))
 	t, ok := line.Node.(*syntax.Table)
 	if !ok || t.From != nil {
 		return nil
@@ -55,95 +60,93 @@ func tableUnder(head string) *syntax.Table {
 	return t
 }
 
-// valueRows are the rows of a table that hold separated values: without a bar, and
-// no line of the language.
+// valueRows are the rows of a table that hold separated values.
 func valueRows(rows []string) (at []int) {
-	if len(rows) < 2 || tableUnder(rows[0]) == nil {
+	if len(rows) < 2 || tableOf(rows[0], "end") == nil {
 		return nil
 	}
 	for i, r := range rows[1:] {
-		t := strings.TrimSpace(r)
-		if t == "" || t[0] == '#' || strings.Contains(t, "|") || separated.Separator(r) == 0 {
-			continue
-		}
-		if l, open := syntax.ParseLine(t); !open && mistaken(l) {
+		if holdsValues(r) {
 			at = append(at, i+1)
 		}
 	}
 	return at
 }
 
+// holdsValues reports whether a row under the head of a table has separated values:
+// it has no bar, and is no line of the language.
+func holdsValues(row string) bool {
+	t := strings.TrimSpace(row)
+	if t == "" || t[0] == '#' || strings.Contains(t, "|") || separated.Separator(row) == 0 {
+		return false
+	}
+	l, open := syntax.ParseLine(t)
+	return !open && mistaken(l)
+}
+
 // inCells writes the rows at these places as rows of the table. Where the first of
 // them has the table's heads, with units or without, they are its heads.
 func inCells(rows []string, at []int) ([]string, []words.Wrong) {
-	table := tableUnder(rows[0])
+	table := tableOf(rows[0], "end")
 	text := make([]string, len(at))
 	for i, k := range at {
 		text[i] = rows[k]
 	}
-	own := slices.Clone(table.Heads)
-	said := headsOf(text[0])
-	named := len(said) == len(own) && !slices.ContainsFunc(own, func(h syntax.Head) bool {
-		return !slices.ContainsFunc(said, func(s string) bool { return s == h.Name.Text })
-	})
 	all := strings.Join(text, "\n") + "\n"
-	read, wrong := separated.Table([]byte(all))
-	if !named {
-		var heads []string
-		for _, h := range own {
-			heads = append(heads, h.Name.Text)
-		}
-		read, wrong = separated.Under(heads, all)
+	own := headNames(table)
+	first, _ := separated.Table([]byte(text[0] + "\n"))
+	said := headNames(first)
+	headed := slices.Equal(slices.Sorted(slices.Values(said)), slices.Sorted(slices.Values(own)))
+	if headed && !slices.Equal(said, own) {
+		wrong := words.Say("the heads stand in another order here than in the table")
+		return nil, []words.Wrong{wrong.With(fmt.Sprintf("write them as `%s`", strings.Join(said, " | ")))}
 	}
-	if len(wrong) > 0 {
-		return rows, wrong
+	var read *syntax.Table
+	var wrong []words.Wrong
+	if rows = slices.Clone(rows); headed {
+		read, wrong = separated.Table([]byte(all))
+		rows, at = slices.Delete(rows, at[0], at[0]+1), at[1:]
+	} else {
+		read, wrong = separated.Under(own, all)
 	}
-	below := len(text)
-	if named {
-		below--
+	switch {
+	case len(wrong) > 0:
+		return nil, wrong
+	case len(read.Rows) != len(at):
+		return nil, []words.Wrong{words.Say("a row has nothing but separators").With("take it out")}
 	}
-	if len(read.Heads) != len(own) || len(read.Rows) != below {
-		wrong := words.Say("these are %d rows of %d values, and the table has %d heads", len(read.Rows), len(read.Heads), len(own))
-		return rows, []words.Wrong{wrong.With("each row has a label and a value for each head")}
-	}
-	made := &syntax.Table{Name: table.Name, Heads: read.Heads, Rows: read.Rows}
-	if named {
-		for i, h := range own { // what is typed goes before
-			if made.Heads[i].Name.Text != h.Name.Text {
-				wrong := words.Say("the heads stand in another order here than in the table")
-				return rows, []words.Wrong{wrong.With(fmt.Sprintf("write them as `%s`", strings.Join(said, " | ")))}
-			}
-			if h.As != nil || h.Whole || h.Default.Expr != nil {
-				made.Heads[i] = h
+	if headed {
+		for i, h := range table.Heads {
+			if h.As == nil && !h.Whole && h.Default.Expr == nil { // else what is typed goes before
+				table.Heads[i] = read.Heads[i]
 			}
 		}
+		rows[0] = printed(table)[0]
 	}
-	cells := strings.Split(syntax.Print(&syntax.Line{Node: made}), "\n")
-	out := slices.Clone(rows)
-	if named {
-		made.Ask, made.Taken, made.Rows = table.Ask, table.Taken, nil
-		out[0] = strings.Split(syntax.Print(&syntax.Line{Node: made}), "\n")[0]
-		out = slices.Delete(out, at[0], at[0]+1)
-		at = at[1:]
-		for i := range at {
-			at[i]--
+	if table.Rows = read.Rows; !headed {
+		table.Heads = read.Heads
+	}
+	for i, cells := range printed(table)[1 : len(at)+1] {
+		k := at[i]
+		if headed {
+			k-- // a row above it is gone
 		}
+		rows[k] = cells
 	}
-	for i, k := range at {
-		out[k] = cells[i+1]
-	}
-	return out, nil
+	return rows, nil
 }
 
-// headsOf are the names of the heads that a row of separated values has, units left
-// off, but for the first, which stands over the labels.
-func headsOf(row string) (names []string) {
-	read, wrong := separated.Table([]byte(row + "\n"))
-	if len(wrong) > 0 {
-		return nil
-	}
-	for _, h := range read.Heads {
-		names = append(names, h.Name.Text)
+// printed are the rows of a table as it is printed.
+func printed(t *syntax.Table) []string {
+	return strings.Split(syntax.Print(&syntax.Line{Node: t}), "\n")
+}
+
+// headNames are the names of a table's heads, none where there is no table.
+func headNames(t *syntax.Table) (names []string) {
+	if t != nil {
+		for _, h := range t.Heads {
+			names = append(names, h.Name.Text)
+		}
 	}
 	return names
 }
