@@ -123,9 +123,7 @@ func inCells(rows []string, at []int) ([]string, []words.Wrong) {
 		}
 		rows[0] = printed(table)[0]
 	}
-	if table.Rows = read.Rows; !headed {
-		table.Heads = read.Heads
-	}
+	table.Rows = read.Rows
 	for i, cells := range printed(table)[1 : len(at)+1] {
 		k := at[i]
 		if headed {
