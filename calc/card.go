@@ -196,9 +196,7 @@ func (b *Book) askLine(d *check.Def, l *syntax.Line, node *syntax.Ask) answer.Ca
 	line := b.cardLine(d)
 	line.Meaning, line.State, line.Granted = l.Note, b.StateOf(d), node.Taken
 	if !d.Default {
-		switch d.Expr.(type) {
-		case *syntax.Literal, *syntax.Text, *syntax.Truth:
-		default:
+		if !syntax.Written(d.Expr) {
 			line.From = answer.Expr{Expr: d.Expr}
 		}
 	}

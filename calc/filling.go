@@ -211,6 +211,9 @@ func (f *filling) value(to check.Target, e syntax.Expr, tight bool) syntax.Expr 
 	case types.Truth:
 		return &syntax.Truth{At: e.Pos(), Value: v.Numbers[row] != 0}
 	}
+	if v.Type.Kind == types.Date {
+		return syntax.DateCall(e.Pos(), v.Full(row))
+	}
 	text := v.Literal.String()
 	x := v.Unit.FromSI(v.Numbers[row])
 	if text == "" || v.Column() {

@@ -91,7 +91,11 @@ func (s *Session) setCell(l *syntax.Line, d *syntax.Define) (Edit, error) {
 	case d.Assumed || d.Tail.As != nil || d.Tail.Whole || l.Note != "":
 		return Edit{}, refuse("a cell holds a value with its tolerance and no more", fmt.Sprintf("write `%s = %s`", d.Target, syntax.PrintExpr(d.Expr)))
 	}
-	text := syntax.PrintExpr(d.Expr)
+	value := d.Expr
+	if p.node.Heads[column].Date {
+		value = syntax.BareDate(value)
+	}
+	text := syntax.PrintExpr(value)
 	if d.Tail.Tol != nil {
 		text += " +- " + d.Tail.Tol.By.Text
 	}

@@ -141,7 +141,7 @@ func apart(was, now *Value) float64 {
 		return 0
 	case was.Numbers[0] == now.Numbers[0]:
 		return 0
-	case was.Type.Kind == types.Truth:
+	case was.Type.Kind == types.Truth, was.Type.Kind == types.Date:
 		return math.Inf(1)
 	case was.Type.Kind == types.Point: // as somebody reads it, in its own degrees
 		return (now.InUnit(0) - now.Unit.FromSI(was.Numbers[0])) / math.Abs(now.Unit.FromSI(was.Numbers[0]))

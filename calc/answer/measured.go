@@ -12,6 +12,7 @@ type Measured struct {
 	Inside     bool      `json:"inside" doc:"the tolerances explain it"`
 	Low        *Value    `json:"low" doc:"of the sum in the worst case"`
 	High       *Value    `json:"high"`
+	On         *Value    `json:"on,omitempty" doc:"the date of the measurement"`
 	Exact      bool      `json:"exact,omitempty" doc:"the sum has no tolerance"`
 	Suspects   []Suspect `json:"explains" doc:"inputs any one of which alone would explain it, the least certain first"`
 }
@@ -38,7 +39,11 @@ func (m *Measured) Facts() iter.Seq[Fact] {
 		if m.Inside {
 			side = "inside"
 		}
-		all := []Fact{{Name: m.Name, Label: "sum", Value: m.Sum}, {Name: m.Name, Label: "meter", Value: m.Meter},
+		on := ""
+		if m.On != nil {
+			on = "on " + m.On.Cell(0)
+		}
+		all := []Fact{{Name: m.Name, Label: "sum", Value: m.Sum}, {Name: m.Name, Label: "meter", Value: m.Meter, Remark: on},
 			{Name: m.Name, Label: "difference", Value: m.Difference, Remark: percentText(m.Percent)},
 			{Name: m.Name, Label: side}}
 		for _, s := range m.Suspects {

@@ -93,6 +93,8 @@ func (v *Value) Full(row int) string {
 		return v.Texts[row]
 	case v.Type.Kind == types.Truth:
 		return yes(v.Numbers[row] != 0)
+	case v.Type.Kind == types.Date:
+		return units.FormatDate(v.Numbers[row])
 	}
 	return strconv.FormatFloat(v.InUnit(row), 'g', -1, 64)
 }
@@ -123,6 +125,8 @@ func (v *Value) Cell(row int) string {
 		return v.Texts[row]
 	case v.Type.Kind == types.Truth:
 		return yes(v.Numbers[row] != 0)
+	case v.Type.Kind == types.Date:
+		return units.FormatDate(v.Numbers[row])
 	case !v.Literal.IsZero() && !v.Column():
 		return v.Literal.String()
 	}
@@ -139,6 +143,8 @@ func (v *Value) String() string {
 		return v.Cell(0)
 	case v.Type.Kind == types.Text:
 		return Quote(v.Texts[0])
+	case v.Type.Kind == types.Date:
+		return "date(" + Quote(v.Cell(0)) + ")"
 	case !v.Tol.IsZero():
 		return v.Cell(0) + " +- " + v.Tol.String()
 	}
@@ -187,7 +193,7 @@ func (v *Value) Picked(of *types.Table, rows []int) *Value {
 
 // valueForm is a value as JSON has it.
 type valueForm struct {
-	Kind  string    `json:"kind" doc:"number, temperature, truth or text"`
+	Kind  string    `json:"kind" doc:"number, temperature, truth, text or date"`
 	Unit  string    `json:"unit,omitempty" doc:"of the number, as it stands in a file: mm2, ohm, degC"`
 	Tol   string    `json:"tolerance,omitempty"`
 	Table string    `json:"table,omitempty" doc:"of a column: the table whose rows it has"`
@@ -201,6 +207,7 @@ type rowForm struct {
 	Number *figure `json:"number,omitempty" doc:"in the unit beside it; null for none"`
 	Truth  *bool   `json:"truth,omitempty"`
 	Text   *string `json:"text,omitempty"`
+	Date   string  `json:"date,omitempty" doc:"as ISO 8601 writes it"`
 	None   bool    `json:"none,omitempty" doc:"there is no such value, which is no error"`
 	Fault  string  `json:"fault,omitempty" doc:"why there is no answer"`
 }
@@ -244,7 +251,7 @@ func (v *Value) form(row int) rowForm {
 	switch why := v.Fault(row); why {
 	case "":
 	case None:
-		if v.Type.Kind == types.Text || v.Type.Kind == types.Truth {
+		if !v.Quantity() {
 			return rowForm{None: true}
 		}
 		return rowForm{Number: &figure{none: true}, None: true}
@@ -257,11 +264,13 @@ func (v *Value) form(row int) rowForm {
 	case types.Truth:
 		truth := v.Numbers[row] != 0
 		return rowForm{Truth: &truth}
+	case types.Date:
+		return rowForm{Date: units.FormatDate(v.Numbers[row])}
 	}
 	return rowForm{Number: &figure{x: v.InUnit(row)}}
 }
 
 func kind(t types.Type) string {
 	return [...]string{types.Unknown: "unknown", types.Number: "number", types.Point: "temperature", types.Truth: "truth",
-		types.Text: "text"}[t.Kind]
+		types.Text: "text", types.Date: "date"}[t.Kind]
 }

@@ -71,6 +71,8 @@ func (s *Series) Form() any {
 			f.Values = append(f.Values, s.Value.Texts[i])
 		case s.Value.Type.Kind == types.Truth:
 			f.Values = append(f.Values, s.Value.Numbers[i] != 0)
+		case s.Value.Type.Kind == types.Date:
+			f.Values = append(f.Values, s.Value.Full(i))
 		default:
 			f.Values = append(f.Values, s.Value.InUnit(i))
 		}

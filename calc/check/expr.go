@@ -21,6 +21,8 @@ func (b *builder) expr(d *Def, e syntax.Expr) *Node {
 			t = unitType(e.Unit)
 		}
 		return &Node{Op: Const, Type: t, At: e.At, Value: e.Value, expr: e}
+	case *syntax.Date:
+		return &Node{Op: Const, Type: types.Type{Kind: types.Date}, At: e.At, Value: e.Value, expr: e}
 	case *syntax.Text:
 		return &Node{Op: Const, Type: types.Type{Kind: types.Text}, At: e.At, Text: e.Value, expr: e}
 	case *syntax.Truth:
@@ -195,6 +197,8 @@ func (b *builder) sum(d *Def, e *syntax.Binary, x, y *Node) *Node {
 	number := func(n *Node) bool { return n.Type.Kind == types.Number }
 	point := func(n *Node) bool { return n.Type.Kind == types.Point }
 	difference := types.Type{Kind: types.Number, Dim: kelvin()}
+	date := func(n *Node) bool { return n.Type.Kind == types.Date }
+	time := types.Type{Kind: types.Number, Dim: second()}
 	switch {
 	case number(x) && number(y):
 		t := x.Type
@@ -211,19 +215,25 @@ func (b *builder) sum(d *Def, e *syntax.Binary, x, y *Node) *Node {
 		return b.fail(d, e, say(e.At, "two temperatures cannot be added").
 			With("for the middle of two write `mean(a, b)`; a change is written in kelvin, `20 degC + 5 K`"))
 	case point(x) && number(y) && y.Type.Dim == kelvin():
-		return warm(b.result(d, e, op, x.Type, x, y))
+		return held(b.result(d, e, op, x.Type, x, y), function.Warm)
 	case number(x) && point(y) && x.Type.Dim == kelvin() && op == Add:
-		return warm(b.result(d, e, op, y.Type, x, y))
+		return held(b.result(d, e, op, y.Type, x, y), function.Warm)
+	case date(x) && date(y) && op == Sub:
+		return b.result(d, e, op, time, x, y)
+	case date(x) && number(y) && y.Type.Dim == time.Dim:
+		return held(b.result(d, e, op, x.Type, x, y), function.WholeDay)
+	case number(x) && date(y) && x.Type.Dim == time.Dim && op == Add:
+		return held(b.result(d, e, op, y.Type, x, y), function.WholeDay)
 	}
 	return b.fail(d, e, cannotAdd(e, x.Type, y.Type))
 }
 
-// warm sees to it that a temperature is one that can be.
-func warm(n *Node) *Node {
+// held sees to it that a sum is a temperature or a date that there can be.
+func held(n *Node, fn *function.Function) *Node {
 	if unknown(n) {
 		return n
 	}
-	return &Node{Op: Call, Type: n.Type, At: n.At, Kids: []*Node{n}, Fn: function.Warm, expr: n.expr}
+	return &Node{Op: Call, Type: n.Type, At: n.At, Kids: []*Node{n}, Fn: fn, expr: n.expr}
 }
 
 // percentSum is a sum or difference of nothing but percentages.

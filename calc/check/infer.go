@@ -152,12 +152,20 @@ func (b *builder) shown(d *Def, n *Node, t types.Type) bool {
 			d.Show, d.Yields = d.Deps[0].Show, d.Deps[0].Yields
 		}
 	}
-	for _, keeps := range []func(*Node) units.Unit{angleOf, shareOf, gathered, digitsOf} {
+	for _, keeps := range []func(*Node) units.Unit{angleOf, shareOf, gathered, digitsOf, daysOf} {
 		if d.Show.IsZero() && t.Kind == types.Number {
 			d.Show = keeps(n)
 		}
 	}
 	return true
+}
+
+// daysOf is the unit of the time between two dates.
+func daysOf(n *Node) units.Unit {
+	if n.Op == Sub && n.Kids[0].Type.Kind == types.Date {
+		return units.Known("day")
+	}
+	return units.Unit{}
 }
 
 // bare is a literal's expression without its sign.
@@ -184,7 +192,7 @@ func (b *builder) tolerance(d *Def) {
 	switch {
 	case d.Whole:
 		b.report(d, wholeIsExact(tol, d))
-	case d.Type.Kind == types.Text || d.Type.Kind == types.Truth:
+	case d.Type.Kind == types.Text || d.Type.Kind == types.Truth || d.Type.Kind == types.Date:
 		b.report(d, say(tol.At, "%s has no tolerance", d.Type.Words()))
 	case by.Unit.Percent():
 		if d.Type.Kind == types.Point {
@@ -373,6 +381,7 @@ func (b *builder) reportCircle(d, to *Def, at syntax.Pos) {
 func bad(e syntax.Expr) *Node { return &Node{At: e.Pos(), expr: e} }
 
 func kelvin() units.Dim { return units.Known("K").Dim() }
+func second() units.Dim { return units.Known("s").Dim() }
 
 // isZero is a literal 0 as written, which takes on its partner's dimension.
 func isZero(n *Node) bool { return isBareNumber(n) && n.Value == 0 }

@@ -28,8 +28,11 @@ func spell(e syntax.Expr) string { return syntax.PrintExpr(e) }
 
 // otherwise is the cure where a literal says something else than its writer
 // meant: a part's code where a number or another quantity is wanted, farads
-// where a temperature is.
+// where a temperature is, a text where a date is.
 func otherwise(e syntax.Expr, want types.Type) string {
+	if text, ok := e.(*syntax.Text); ok && want.Kind == types.Date {
+		return "write `" + spell(syntax.DateCall(text.At, text.Value)) + "`"
+	}
 	lit, ok := bare(e).(*syntax.Literal)
 	switch {
 	case !ok:
@@ -72,6 +75,10 @@ func cannotAdd(e *syntax.Binary, x, y types.Type) syntax.Diag {
 		cure = fmt.Sprintf("write `%s %s`", spell(e.Y), x.Dim)
 	case isPlainLiteral(e.X) && y.Kind == types.Number && x == plainNumber && y.Dim.String() != "":
 		cure = fmt.Sprintf("write `%s %s`", spell(e.X), y.Dim)
+	case x.Kind == types.Date && y.Kind == types.Date:
+		cure = "between two dates lies a time: subtract them"
+	case x.Kind == types.Date || y.Kind == types.Date && e.Op == "+":
+		cure = "a time is added to a date, as in `date(\"" + units.DateForm + "\") + 30 day`"
 	case x.Kind == types.Text || y.Kind == types.Text:
 		cure = "texts can be compared and shown, not computed with"
 	}
@@ -104,6 +111,8 @@ func cannotCompute(at syntax.Pos, op string, t types.Type, e *syntax.Binary) syn
 		cure = "take a difference first, or use mean(a, b) for the middle"
 	case types.Truth:
 		cure = "use `if … then … else …`"
+	case types.Date:
+		cure = "take the time between two dates first: subtract them"
 	case types.Text:
 		cure = "texts can be compared and shown, not computed with"
 	}
@@ -175,8 +184,12 @@ func columnOfOther(d *Def, of *types.Table) syntax.Diag {
 }
 
 func oddCell(c *Def, want types.Type) syntax.Diag {
+	cure := "the cells of a column are all alike"
+	if text, ok := c.Expr.(*syntax.Text); ok && want.Kind == types.Date {
+		cure = "without quotes: `" + text.Value + "`"
+	}
 	return say(c.Expr.Pos(), "this is %s in a column of which the rest is %s", c.Type.Words(), want.Words()).
-		With("the cells of a column are all alike")
+		With(cure)
 }
 
 func emptyColumn(at syntax.Pos, col *Def) syntax.Diag {

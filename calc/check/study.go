@@ -21,6 +21,7 @@ type Study struct {
 	So   []Comparison // of find: the comparisons that must hold, all of them
 	X    *Def         // of working and measured: what it is about
 	Row  int          // of working: which row, if X is a column and one row was asked for
+	On   *Def         // of measured: its date, nil if none is said
 	As   *syntax.UnitRef
 	OK   bool
 
@@ -176,7 +177,7 @@ func (b *builder) input(d *Def, name *syntax.Name) *Def {
 		b.report(d, labelsChanged(at))
 	case x.Type.Of != nil || x.Role == Column:
 		b.report(d, columnVaried(at, name, x.Type.Of))
-	case x.Type.Kind == types.Text || x.Type.Kind == types.Truth:
+	case x.Type.Kind == types.Text || x.Type.Kind == types.Truth || x.Type.Kind == types.Date:
 		b.report(d, say(at, "%s is %s, and a study changes quantities", name, x.Type.Words()))
 	default:
 		return b.free(d, at, name, x)

@@ -143,8 +143,7 @@ func agreesToNothing(node *syntax.Agree, p *Placement) syntax.Diag {
 // written is the default of an input that is written out, nil if it is computed.
 func written(p *Placement, name *syntax.Name) syntax.Expr {
 	if sym := p.Scope.Names[name.Parts[1].Text]; sym != nil && sym.Def != nil {
-		switch bare(sym.Def.Expr).(type) {
-		case *syntax.Literal, *syntax.Text, *syntax.Truth, *syntax.None:
+		if syntax.Written(sym.Def.Expr) {
 			return sym.Def.Expr
 		}
 	}

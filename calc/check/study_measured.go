@@ -3,6 +3,7 @@ package check
 import (
 	"railsum/calc/syntax"
 	"railsum/calc/types"
+	"railsum/units"
 )
 
 // Measured checks what is measured and holds the meter to its type.
@@ -13,6 +14,16 @@ func (b *asking) Measured(node *syntax.Measured) {
 		st.X = b.part(d, node.X, none)
 	}
 	v := b.part(d, node.Expr, node.Tail)
+	if node.On != nil {
+		st.On = b.part(d, node.On, none)
+		switch {
+		case !st.On.OK():
+			st.OK = false
+		case st.On.Type != types.Type{Kind: types.Date}:
+			b.report(d, say(node.On.Pos(), "a date must follow `on`; this is %s", st.On.Type.Words()).
+				With("as in `on "+units.DateForm+"`"))
+		}
+	}
 	if st.X == nil || !v.OK() {
 		st.OK = false
 		return

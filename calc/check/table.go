@@ -88,7 +88,7 @@ func (b *builder) newTab(o Origin, node *syntax.Table) *Tab {
 			continue
 		}
 		col := o.column(t.Table, h.Name.Text)
-		col.Head, col.Whole, col.Cells = h.As, h.Whole, make([]*Def, len(node.Rows))
+		col.Head, col.Whole, col.dates, col.Cells = h.As, h.Whole, h.Date, make([]*Def, len(node.Rows))
 		cells := make([]Def, len(node.Rows)) // all at once: there may be a hundred thousand
 		for i, r := range node.Rows {
 			cell := &cells[i]
@@ -159,6 +159,8 @@ func (b *builder) inferColumn(d *Def) {
 		want = unitType(d.Head.Unit)
 	case d.Whole:
 		want = plainNumber
+	case d.dates:
+		want.Kind = types.Date
 	}
 	zeros := false
 	for _, c := range d.Cells {

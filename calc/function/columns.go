@@ -46,7 +46,7 @@ func columns() []*Function {
 			Name: "least", Args: "least(column)", Group: "columns",
 			Meaning: "the smallest value of a column, which must have rows; the smaller of two values is min(a, b)",
 			Example: "least(coaches.length)", Answer: "20 m",
-			takes: arity{1, 0}, rule: gathering("min(a, b)", measured),
+			takes: arity{1, 0}, rule: gathering("min(a, b)", ordered),
 			Down: func(_ *World, x []float64) (float64, Fault) {
 				if len(x) == 0 {
 					return 0, NoRows
@@ -58,7 +58,7 @@ func columns() []*Function {
 			Name: "most", Args: "most(column)", Group: "columns",
 			Meaning: "the largest value of a column, which must have rows; the larger of two values is max(a, b)",
 			Example: "most(coaches.length)", Answer: "27.2 m",
-			takes: arity{1, 0}, rule: gathering("max(a, b)", measured),
+			takes: arity{1, 0}, rule: gathering("max(a, b)", ordered),
 			Down: func(_ *World, x []float64) (float64, Fault) {
 				if len(x) == 0 {
 					return 0, NoRows
@@ -103,12 +103,20 @@ func gathering(several string, then func(f *Function, column Arg) (types.Type, *
 	}
 }
 
-// measured wants what can be put in order.
+// measured wants what lies on a scale, and has a middle.
 func measured(f *Function, a Arg) (types.Type, *TypeError) {
 	if a.Kind == types.Point {
 		return a.Scalar(), nil
 	}
 	return numeric(f, a)
+}
+
+// ordered wants what has an earlier and a later, or a smaller and a larger.
+func ordered(f *Function, a Arg) (types.Type, *TypeError) {
+	if a.Kind == types.Date {
+		return a.Scalar(), nil
+	}
+	return measured(f, a)
 }
 
 func numeric(f *Function, a Arg) (types.Type, *TypeError) {

@@ -18,6 +18,8 @@ func (f Fault) cure() string {
 		return "read from the end away from gold or silver; the colours and their places are in the table colours"
 	case NoColours:
 		return "take a value of a series with preferred first, and a tolerance of the colour code"
+	case NoDate:
+		return "add whole days, as in `ceil(…, 1 day)`"
 	case NotWhole:
 		return "round it, as in `floor(x)` or `ceil(x)`"
 	}

@@ -57,6 +57,7 @@ const (
 	NotWhole          // a fraction where a whole number must be
 	TooCold           // a temperature below absolute zero
 	IsNone            // none where there must be a value
+	NoDate            // a date and a time that make none
 )
 
 // Words says what a fault is: "a division by nothing".
@@ -76,6 +77,7 @@ var faultWords = [...]string{
 	None:        "none",
 	NotWhole:    "a value that must be a whole number and is not",
 	IsNone:      "none, where there must be a value",
+	NoDate:      "no whole day from 1583-01-01 to 9999-12-31",
 	TooCold:     "a temperature colder than can be, -273.15 degC",
 }
 
@@ -116,7 +118,7 @@ type TypeError struct {
 type Function struct {
 	Name    string
 	Args    string // as shown: "preferred(r, series)"
-	Group   string // "mathematics", "columns", "look-ups", "the trade", "bits"
+	Group   string // "mathematics", "columns", "look-ups", "the trade", "bits", "dates"
 	Meaning string
 	Source  string // empty for mathematics
 	Example string // a line that can be typed, and below it in Answer what it gives
@@ -216,10 +218,10 @@ func (f *Function) WantsWhole(i int) bool { return f.whole < 0 || f.whole == i+1
 
 // groups are the lists of entries, in the order in which All gives them.
 var groups = [...]func() []*Function{mathematics, angles, rounding, columns, inOrder, lookups, totals, parts, joined,
-	pairs, colours, markings, wires, scales, bits}
+	pairs, colours, markings, wires, scales, bits, dates}
 
 // order is that of the groups' names.
-var order = []string{"mathematics", "columns", "look-ups", "the trade", "bits"}
+var order = []string{"mathematics", "columns", "look-ups", "the trade", "bits", "dates"}
 
 // index is made on first use, so that a program that calls no function does
 // not pay for it.

@@ -70,7 +70,7 @@ func nextRule(f *Function, args []Arg) (types.Type, *TypeError) {
 	if err := wantsColumn(f, args, 0); err != nil {
 		return types.Type{}, err
 	}
-	if t, err := measured(f, column); err != nil {
+	if t, err := ordered(f, column); err != nil {
 		return t, err
 	}
 	if !fitsColumn(need, column) {

@@ -193,6 +193,9 @@ func several(down string) rule {
 			}
 			return wrong(-1, say("%s takes two values or more and is given one", f.Name).With(cure))
 		}
+		if args[0].Kind == types.Date {
+			return oneKind(f, args, 0)
+		}
 		return alike(f, args)
 	}
 }

@@ -75,7 +75,7 @@ func inOrder() []*Function {
 			Example: "is_ascending(conductors.area)", Answer: "yes",
 			takes: arity{1, 1},
 			rule: gathering("", func(f *Function, a Arg) (types.Type, *TypeError) {
-				_, err := measured(f, a)
+				_, err := ordered(f, a)
 				return types.Type{Kind: types.Truth}, err
 			}),
 			Down: ascending,

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"railsum/calc/syntax"
+	"railsum/units"
 )
 
 // column reads the cells of column j, all alike: numbers, yes and no, or texts.
@@ -18,7 +19,11 @@ func (r *reader) column(t *syntax.Table, rows []record, j int, k kind) {
 		if cell == "" {
 			empty++
 		}
-		if k != texts {
+		switch k {
+		case texts:
+		case dates:
+			read[i] = dateOf(cell, rec.row)
+		default:
 			read[i] = r.value(cell, rec.row)
 		}
 		switch read[i].(type) {
@@ -33,6 +38,10 @@ func (r *reader) column(t *syntax.Table, rows []record, j int, k kind) {
 	}
 	fewValues := k == open && values+truths+nones < (len(rows)-empty+1)/2 // among texts
 	asTexts := k == texts || k == open && values+truths+nones == 0
+	if asTexts && k == open && allDates(rows, j) {
+		r.fault(rows[0].row, head, "dates or texts may be meant", fmt.Sprintf("write the head as `%s as date` or `%s as text`", head, head))
+		return
+	}
 	for i, rec := range rows {
 		cell := strings.TrimSpace(rec.cells[j+1])
 		_, truth := read[i].(*syntax.Truth)
@@ -41,6 +50,9 @@ func (r *reader) column(t *syntax.Table, rows []record, j int, k kind) {
 			read[i] = &syntax.Text{At: syntax.Pos{Row: rec.row, Col: 1}, Value: cell}
 		case cell == "":
 			r.fault(rec.row, head, "the cell is empty", "write a value, or none")
+		case read[i] == nil && k == dates:
+			wrong := syntax.WrongDate(cell)
+			r.fault(rec.row, head, wrong.Message, wrong.Cure)
 		case read[i] == nil && fewValues: // those are told
 		case read[i] == nil:
 			r.fault(rec.row, head, fmt.Sprintf("%q %s", cell, r.why(cell)), r.cure(cell, k, head))
@@ -116,6 +128,32 @@ func (r *reader) value(cell string, row int) syntax.Expr {
 		}
 	}
 	return nil
+}
+
+// allDates reports whether each cell of a column is a date, but for empty ones.
+func allDates(rows []record, j int) bool {
+	any := false
+	for _, rec := range rows {
+		cell := strings.TrimSpace(rec.cells[j+1])
+		if _, wrong := units.ParseDate(cell); cell != "" && wrong != nil {
+			return false
+		}
+		any = any || cell != ""
+	}
+	return any
+}
+
+// dateOf reads a cell as a date or none, nil if it is neither.
+func dateOf(cell string, row int) syntax.Expr {
+	at := syntax.Pos{Row: row, Col: 1}
+	if cell == "none" {
+		return &syntax.None{At: at}
+	}
+	v, wrong := units.ParseDate(cell)
+	if wrong != nil {
+		return nil
+	}
+	return &syntax.Date{At: at, Value: v}
 }
 
 // plain is a number without a unit, as most cells are.

@@ -5,7 +5,7 @@
 // separated by tabs, semicolons or commas, whichever the first row has, in this
 // order. A head is a name, with a unit if its numbers have one: "length [m]",
 // "length (m)" or "length as m"; "maker as text" holds texts whatever they look
-// like. A column is of numbers, of yes and no, or of texts, all its cells alike.
+// like, "seen as date" dates. A column is of numbers, of yes and no, of texts or of dates, all its cells alike.
 // Where semicolons separate, a comma is the decimal sign; then a point is none.
 //
 // Goals: what is read is what a person would read; a cell that could be read in
@@ -245,6 +245,7 @@ const (
 	open    kind = iota // what they look like
 	numbers             // the head has a unit
 	texts
+	dates // the head says so
 )
 
 // lazily compiles an expression when it is first asked for: most calls read no table.
@@ -296,8 +297,10 @@ func (r *reader) heads(t *syntax.Table, heads record) []kind {
 		case unit == "":
 		case unit == "text":
 			kinds[i] = texts
+		case unit == "date":
+			kinds[i], h.Date = dates, true
 		case err != nil:
-			r.fault(heads.row, at, fmt.Sprintf("%q is not a unit", unit), "write one of those that `about units` lists, or `as text`")
+			r.fault(heads.row, at, fmt.Sprintf("%q is not a unit", unit), "write one of those that `about units` lists, `as text` or `as date`")
 		default:
 			kinds[i], h.As = numbers, &syntax.UnitRef{At: h.Name.At, Unit: u}
 		}

@@ -47,6 +47,13 @@ func TestTable(t *testing.T) {
 		{"\xff\xfer\x00", "written as UTF-16"},
 		{"run,x\na,b\"c\n", "row 2: a quotation mark stands where none can"},
 		{"", "row 1: nothing separates the heads"},
+		{"run,seen [date]\na,2026-11-25\nb,none\n", "seen as date; a | 2026-11-25; b | none"},
+		{"run,seen as date\na,25 Nov 2026\n", "row 2, column seen: 25 Nov 2026 is not written as a date is here"},
+		{"run,seen as date\na,3/4/2026\n", "row 2, column seen: 3/4/2026 is not written as a date is here"},
+		{"run,seen as date\na,2026-02-30\n", "row 2, column seen: the calendar has no 2026-02-30"},
+		{"run,seen as date\na,\n", "row 2, column seen: the cell is empty"},
+		{"run,seen\na,2026-11-25\nb,\n", "row 2, column seen: dates or texts may be meant"},
+		{"run,seen as text\na,2026-11-25\n", `seen; a | "2026-11-25"`},
 	} {
 		if got := read(c.text); got != c.want {
 			t.Errorf("%q is read as\n%s, want\n%s", c.text, got, c.want)
@@ -66,6 +73,9 @@ func read(text string) string {
 		if h.As != nil {
 			head += " as " + h.As.Unit.String()
 		}
+		if h.Date {
+			head += " as date"
+		}
 		heads = append(heads, head)
 	}
 	all := []string{strings.Join(heads, " | ")}
@@ -82,7 +92,8 @@ func read(text string) string {
 // FuzzTable: whatever the text, it is read or refused; what is read has a cell for
 // each head and reads back when it is typed.
 func FuzzTable(f *testing.F) {
-	for _, s := range []string{"run,length [m]\na,1.5\n", "\ufeffa;b\n\"x;y\";1,5\n", "a\tb as text\nq\t007\n", "a,b\nx,3/8 in\n"} {
+	for _, s := range []string{"run,length [m]\na,1.5\n", "\ufeffa;b\n\"x;y\";1,5\n", "a\tb as text\nq\t007\n", "a,b\nx,3/8 in\n",
+		"a,b as date\nx,2026-11-25\n"} {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {

@@ -149,6 +149,9 @@ func (l *Lab) difference(d *check.Def, x float64) *answer.Value {
 	if t.Kind == types.Point {
 		return &answer.Value{Type: types.Type{Kind: types.Number, Dim: kelvin.Dim()}, Numbers: []float64{x}, Unit: kelvin}
 	}
+	if t.Kind == types.Date {
+		t = types.Type{Kind: types.Number, Dim: units.Known("s").Dim()}
+	}
 	v := &answer.Value{Type: t, Numbers: []float64{x}}
 	v.Unit = l.UnitFor(v, check.Display{Show: d.Show, Pinned: d.Pinned})
 	return v

@@ -48,10 +48,18 @@ func (l *Lab) measure(ctx context.Context, s *check.Study, node *syntax.Measured
 		kept.diags = append(kept.diags, l.noAnswer(node.X.Pos(), s.X))
 		return nil
 	}
+	var on *answer.Value
+	if s.On != nil {
+		if on = l.Value(s.On); on == nil || !on.Sound() {
+			kept.diags = append(kept.diags, l.noAnswer(node.On.Pos(), s.On))
+			return nil
+		}
+	}
 	at := meter.Numbers[0]
 	tol := reach(v, at)
 	out := &answer.Measured{
 		Name: node.X.String(), Sum: l.Value(s.X), Meter: meter, Suspects: []answer.Suspect{}, Exact: len(sum.Parts) == 0,
+		On:         on,
 		Difference: l.difference(s.X, at-sum.Nominal), Percent: inPercent(s.X, at-sum.Nominal, sum.Nominal),
 		Inside: at+tol >= sum.Lowest*(1-1e-12) && at-tol <= sum.Highest*(1+1e-12),
 		Low:    l.like(s.X, sum.Lowest, nil), High: l.like(s.X, sum.Highest, nil),

@@ -82,18 +82,13 @@ func (a *Agree) parse(p *parser) {
 
 // settled reads a value that is written out.
 func (p *parser) settled() Expr {
-	off, minus := p.tok.off, p.tok.is("-")
+	off := p.tok.off
 	x := p.unary()
 	if p.err != nil {
 		return nil
 	}
-	switch y := x.(type) {
-	case *Literal, *Text, *Truth, *None:
+	if Written(x) {
 		return x
-	case *Unary:
-		if _, ok := y.X.(*Literal); ok && minus {
-			return x
-		}
 	}
 	p.fail(off, say("an agreement is about a value that is written out").With("as in `agree north.joints at 4 for edition 4`"))
 	return nil

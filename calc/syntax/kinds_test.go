@@ -41,7 +41,7 @@ func kindsOfLines(t *testing.T) map[string]int {
 // plainLines are sound lines of the kinds that have no help of their own.
 var plainLines = []string{"", "# remark", "railsum 1", "track = 15 V +- 5 %  # of the booster", "north.lost as mV", "must a < b and not c  # why",
 	"should x >= 5 % of y", "ask x (y) = 3 mm from 0 mm to 5 mm  # what", `take kind = "a" among "a", "b"`, "tell z = 3 * x as mm", "prefer mm, km/h",
-	`source "a standard"`, `hazard "hot" if x > 3`, `use drop for north like south with length = 3 m, kind = "a" show lost`, "table t | a as mA | b"}
+	`source "a standard"`, `hazard "hot" if x > 3`, `use drop for north like south with length = 3 m, kind = "a" show lost`, "table t | a as mA | b", "table v | seen as date | n"}
 
 // TestRandomLinesOfEachKind takes lines of every kind there is, puts words of one
 // in the place of words of another, and drops and doubles some.

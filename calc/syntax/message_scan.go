@@ -167,11 +167,14 @@ func (s *scanner) calledOrMultiplied(start, off int, d decimal, word, head strin
 func (s *scanner) unknownUnit(off int, word string) {
 	_, err := units.Parse(word)
 	e, ok := err.(*units.Error)
-	if !ok {
+	switch {
+	case word == date:
+		s.fail(off, say("a date has no unit").With("write `"+date+"(\""+units.DateForm+"\")`; a column of dates has `| seen as date` for its head"))
+	case !ok:
 		s.fail(off, say("%s is not a unit here", word))
-		return
+	default:
+		s.fail(off, say("%s", e.Message).With(unitCure(e)))
 	}
-	s.fail(off, say("%s", e.Message).With(unitCure(e)))
 }
 
 // unitCure is the cure of an error about a unit; units that may have been

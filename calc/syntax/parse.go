@@ -34,7 +34,7 @@ func (p *parser) begin(text string, row int) {
 		p.units = make(unitCache)
 	}
 	p.start(text, row)
-	p.depth, p.noThat, p.equals, p.openings = 0, "", compares, 0
+	p.depth, p.noThat, p.equals, p.openings, p.dates = 0, "", compares, 0, false
 	p.notices, p.targets = nil, nil
 	p.tok, p.prev = token{}, token{}
 }

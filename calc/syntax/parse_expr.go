@@ -288,6 +288,9 @@ func (p *parser) primary() Expr {
 	case t.kind == number:
 		p.advance()
 		return t.lit
+	case t.kind == day:
+		p.advance()
+		return &Date{At: p.pos(t.off), Value: t.lit.Value}
 	case t.kind == text:
 		p.advance()
 		return &Text{At: p.pos(t.off), Value: t.str}

@@ -227,13 +227,19 @@ func (p *parser) tableHead(t *Table, l *Line) {
 			}
 		}
 		p.advance()
-		if p.take("=") {
-			h.Default = p.inCell()
+		if p.tok.is("=") {
+			p.withDates(func() { p.advance(); h.Default = p.inCell() })
 		}
-		if p.tok.isWord("as") {
+		if p.tok.isWord("as") && p.nameAt(p.blanks(p.off)) == date {
+			p.advance()
+			p.advance()
+			h.Date = true
+		} else if p.tok.isWord("as") {
 			h.As = p.unit()
 		}
-		h.Whole = p.takeWord(whole)
+		if !h.Date {
+			h.Whole = p.takeWord(whole)
+		}
 		t.Heads = append(t.Heads, h)
 	}
 	if p.err == nil && !p.done() {
@@ -289,8 +295,11 @@ func (p *parser) tableRow(t *Table, last bool) {
 	p.off, p.end = off, note
 	r.Cells = make([]Cell, 0, len(t.Heads))
 	for p.err == nil && p.at(p.off) == '|' {
-		r.Cells = append(r.Cells, p.cell(t, len(r.Cells)))
+		n := len(r.Cells)
+		p.dates = n < len(t.Heads) && t.Heads[n].Date
+		r.Cells = append(r.Cells, p.cell(t, n))
 	}
+	p.dates = false
 	if p.err == nil && len(r.Cells) != len(t.Heads) {
 		p.cellCount(first, t, len(r.Cells))
 	}
@@ -332,6 +341,10 @@ func (p *parser) inCell() Cell {
 
 // cell reads one cell, from the "|" before it to the one behind it.
 func (p *parser) cell(t *Table, i int) Cell {
+	if p.dates {
+		next, _, _ := strings.Cut(p.text[p.off+1:p.end], "|")
+		p.otherDate(p.off+1, p.off+1+len(next))
+	}
 	p.narrow(p.off+1, p.end)
 	if p.done() || p.tok.is("|") {
 		if i >= len(t.Heads) || t.Heads[i].Default.Expr == nil {

@@ -65,6 +65,8 @@ func (p *printer) expr(e Expr) {
 			break
 		}
 		p.put(number, " ", p.unit(e.Unit))
+	case *Date:
+		p.put(units.FormatDate(e.Value))
 	case *Text:
 		p.quote(e.Value)
 	case *Truth:

@@ -83,6 +83,9 @@ func headOf(word string, t *Table, note string) written {
 			p.cell(h.Default)
 		}
 		p.as(h.As)
+		if h.Date {
+			p.put(" as ", date)
+		}
 		p.whole(h.Whole)
 		w.add(p.String(), false)
 	}

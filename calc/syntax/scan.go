@@ -14,6 +14,7 @@ type kind uint8
 const (
 	atEnd  kind = iota
 	number      // lit
+	day         // lit.Value is its seconds
 	text        // str is its value
 	word        // a name or a word of the language: str, and parts if dotted
 	op          // str, in its canonical spelling
@@ -44,6 +45,7 @@ type scanner struct {
 	row      int
 	units    unitCache
 	err      *Diag
+	dates    bool // a date may stand bare
 
 	ascii     bool
 	seen, col int // the column of the byte at seen, counted last

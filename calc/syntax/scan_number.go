@@ -89,7 +89,7 @@ func (s *scanner) number(t *token) {
 	d, end := s.decimal(t.off)
 	t.num = d
 	s.off = end
-	if s.err != nil || s.day(t.off) || s.wrongMark(t.off, end) || s.leadingNought(t.off, end) {
+	if s.err != nil || s.date(t) || s.wrongMark(t.off, end) || s.leadingNought(t.off, end) {
 		return
 	}
 	switch s.at(end) {
@@ -179,39 +179,6 @@ func (s *scanner) tightBehind(off int) string {
 		end += n
 	}
 	return s.text[off:end]
-}
-
-// day refuses what looks like a day and would be a sum: 2026-11-25, 25/11/2026.
-func (s *scanner) day(off int) bool {
-	var parts []string
-	mark := byte(0)
-	at := off
-	for {
-		end := s.digits(at)
-		parts = append(parts, s.text[at:end])
-		if c := s.at(end); c != '-' && c != '/' || mark != 0 && c != mark || !isDigit(s.at(end+1)) {
-			at = end
-			break
-		}
-		mark, at = s.at(end), end+1
-	}
-	if len(parts) != 3 || s.at(at) == '.' || off > 0 && (s.text[off-1] == mark || s.text[off-1] == '.') {
-		return false
-	}
-	year, day := parts[0], parts[2]
-	if mark == '/' && len(year) != 4 {
-		year, day = day, year
-	}
-	if len(year) != 4 || year[0] != '1' && year[0] != '2' || len(parts[1]) > 2 || len(day) > 2 || len(day) == 0 {
-		return false
-	}
-	numbers := make([]string, len(parts))
-	for i, p := range parts {
-		numbers[i] = canonicalDigits(p)
-	}
-	s.fail(off, say("%s looks like a day, and would be a sum", s.text[off:at]).
-		With("write `"+strings.Join(numbers, " "+string(mark)+" ")+"` if it is one"))
-	return true
 }
 
 // bits scans 0x1F and 0b1010.

@@ -176,12 +176,13 @@ type Setting struct {
 }
 
 // Head is a column's name and, optionally, what its empty cells hold and the unit
-// its bare numbers are in. Whole is a column of whole numbers.
+// its bare numbers are in. Whole is a column of whole numbers, Date one of dates.
 type Head struct {
 	Name    Part
 	Default Cell // its Expr is nil if there is none
 	As      *UnitRef
 	Whole   bool
+	Date    bool
 }
 
 // Row is one row of a table: its label as typed, and its cells.
@@ -271,6 +272,13 @@ type (
 		Unit  units.Unit // what to show it in; the zero Unit for a plain number
 	}
 
+	// Date is a bare date: behind "on", or in a column of dates. Value is as of
+	// units.ParseDate.
+	Date struct {
+		At    Pos
+		Value float64
+	}
+
 	// Text is a text in double quotes.
 	Text struct {
 		At    Pos
@@ -357,6 +365,7 @@ type Part struct {
 }
 
 func (x *Literal) Pos() Pos   { return x.At }
+func (x *Date) Pos() Pos      { return x.At }
 func (x *Text) Pos() Pos      { return x.At }
 func (x *Truth) Pos() Pos     { return x.At }
 func (x *None) Pos() Pos      { return x.At }

@@ -17,6 +17,7 @@ const (
 	Point               // a temperature on a scale: differences may be added to it
 	Truth               // yes or no
 	Text
+	Date // seconds, as of units.ParseDate
 )
 
 // Table is the identity of a table and its rows' labels. Two tables are the
@@ -51,6 +52,8 @@ func (t Type) Words() string {
 		return "yes or no"
 	case Text:
 		return "a text"
+	case Date:
+		return "a date"
 	}
 	return "a value that is not known"
 }

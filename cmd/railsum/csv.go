@@ -217,6 +217,8 @@ func (t *sweepTable) cell(b []byte, c cell, v float64) []byte {
 			return append(b, "yes"...)
 		}
 		return append(b, "no"...)
+	case types.Date:
+		return append(b, units.FormatDate(v)...)
 	}
 	return units.AppendFull(b, c.unit.FromSI(v))
 }

@@ -374,7 +374,7 @@ func (c *completer) orderArgs(word, args, line string) ([]string, int) {
 	case "list":
 		if first {
 			found, typed := c.named(last)
-			return append(matching([]string{"danger", "unsettled", "waiting"}, last), found...), typed
+			return append(matching([]string{"danger", "measured", "parts", "unsettled", "waiting"}, last), found...), typed
 		}
 	case "rename":
 		if first {

@@ -1,7 +1,9 @@
 package desk
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -36,6 +38,9 @@ func (d *desk) listed(which string) error {
 		return nil
 	case "unsettled":
 		return d.listUnsettled()
+	case "measured":
+		d.listMeasured()
+		return nil
 	case "parts":
 		var needs outline.Needs
 		needs.Add(d.s.Book(), "")
@@ -97,6 +102,43 @@ func (d *desk) listAll(pick func(*calc.Answer) bool, tell func(*calc.Answer)) bo
 		}
 	}
 	return any
+}
+
+// listMeasured shows what has been measured, the oldest first and what has no date
+// last.
+func (d *desk) listMeasured() {
+	d.again, d.cut = true, false
+	defer func() { d.again = false }()
+	var all []*calc.Answer
+	line := map[*calc.Answer]int{}
+	for i, l := range d.s.Lines() {
+		if _, is := l.Node.(*syntax.Measured); !is {
+			continue
+		}
+		if d.signals.stopped() || d.cut {
+			return
+		}
+		a := d.studied(i)
+		line[a], all = i, append(all, a)
+	}
+	if all == nil {
+		d.note("Nothing has been measured: `measured NAME = VALUE on DATE` sets the meter beside the sum.")
+		return
+	}
+	slices.SortStableFunc(all, func(a, b *calc.Answer) int { return cmp.Compare(measuredOn(a), measuredOn(b)) })
+	width := len(d.number(d.s.NextRow()))
+	for _, a := range all {
+		d.numbered(line[a], width)
+		d.answer(a)
+	}
+}
+
+// measuredOn is the date of what a line measures, without end if it has none.
+func measuredOn(a *calc.Answer) float64 {
+	if m, is := a.Study.(*answer.Measured); is && m.On != nil {
+		return m.On.Numbers[0]
+	}
+	return math.Inf(1)
 }
 
 // brief shows an answer with no more than the verdict of its cards.

@@ -31,6 +31,7 @@ func init() { // orders speak of help, which speaks of orders
 			"list danger       what is not clear, worst first",
 			"list waiting      lines that wait for a name or are in error",
 			"list unsettled    inputs that are still a sheet's own, and guesses",
+			"list measured     what the meter has said, the oldest first",
 			"list parts        what has to be bought for it",
 			"list north        the lines of north, with its card in short",
 			"list 14           line 14 with the whole of its answer",

@@ -117,7 +117,7 @@ func inCells(rows []string, at []int) ([]string, []words.Wrong) {
 	}
 	if headed {
 		for i, h := range table.Heads {
-			if h.As == nil && !h.Whole && h.Default.Expr == nil { // else what is typed goes before
+			if h.As == nil && !h.Whole && !h.Date && h.Default.Expr == nil { // else what is typed goes before
 				table.Heads[i] = read.Heads[i]
 			}
 		}

@@ -278,6 +278,9 @@ func heads(t *syntax.Table) string {
 		if h.As != nil {
 			name += " as " + h.As.Unit.String()
 		}
+		if h.Date {
+			name += " as date"
+		}
 		if h.Whole {
 			name += " whole"
 		}

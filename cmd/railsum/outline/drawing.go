@@ -156,7 +156,7 @@ func bound(v *answer.Value) float64 {
 // spelled is a value as it stands in a drawing.
 func (d drawing) spelled(v *answer.Value) string {
 	switch {
-	case v.Type.Kind == types.Text || v.Type.Kind == types.Truth || v.Unit.IsZero():
+	case !v.Quantity() || v.Unit.IsZero():
 		return v.Cell(0)
 	}
 	return v.Number(0) + " " + d.unit(v.Unit)

@@ -303,7 +303,7 @@ func literal(t *syntax.Table) bool {
 	for _, row := range t.Rows {
 		for _, cell := range row.Cells {
 			switch cell.Expr.(type) {
-			case *syntax.Literal, *syntax.Text, *syntax.Truth:
+			case *syntax.Literal, *syntax.Text, *syntax.Truth, *syntax.Date:
 			default:
 				return false
 			}

@@ -92,7 +92,7 @@ func (m *maker) value(v *answer.Value) string {
 		return "no answer: " + v.Fault(0)
 	case v.Type.Kind == types.Text:
 		return v.Texts[0]
-	case v.Type.Kind == types.Truth:
+	case !v.Quantity():
 		return v.Cell(0)
 	case !v.Literal.IsZero():
 		return typed(v.Literal)

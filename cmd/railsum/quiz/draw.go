@@ -50,7 +50,7 @@ var (
 func (r draws) input(b *view.View, lib Library, d *check.Def) string {
 	v := b.Value(d)
 	switch {
-	case v == nil || !v.Sound() || v.Fault(0) != "" || v.Column() || v.Type.Kind == types.Truth:
+	case v == nil || !v.Sound() || v.Fault(0) != "" || v.Column() || v.Type.Kind == types.Truth || v.Type.Kind == types.Date:
 		return ""
 	case len(d.Choice) > 0:
 		return r.choice(d)

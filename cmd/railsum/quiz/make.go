@@ -123,7 +123,8 @@ func fair(v *answer.Value) bool {
 	if v == nil || v.Column() || !v.Sound() || v.Fault(0) != "" {
 		return false
 	}
-	return v.Type.Kind == types.Text || v.Type.Kind == types.Truth || len(v.Numbers) == 1 && v.Numbers[0] != 0
+	return v.Type.Kind == types.Text || v.Type.Kind == types.Truth ||
+		v.Quantity() && len(v.Numbers) == 1 && v.Numbers[0] != 0
 }
 
 // known is what is needed for an answer, at the deepest level at which that is not

@@ -7,7 +7,11 @@ import (
 // Measured writes the meter beside the sum: the difference, whether it lies
 // within the tolerances, and which input alone would explain it.
 func (p *Printer) Measured(m *answer.Measured) {
-	p.say(Safe(m.Name) + ": " + p.Value(m.Meter) + " by the meter, " + p.Value(m.Sum) + " by the sum")
+	meter := " by the meter, "
+	if m.On != nil {
+		meter = " by the meter on " + p.Value(m.On) + ", "
+	}
+	p.say(Safe(m.Name) + ": " + p.Value(m.Meter) + meter + p.Value(m.Sum) + " by the sum")
 	if m.Difference.Numbers[0] == 0 {
 		p.say("no difference")
 		return

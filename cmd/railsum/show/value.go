@@ -60,6 +60,8 @@ func (p *Printer) bare(v *answer.Value, row int) string {
 			return "yes"
 		}
 		return "no"
+	case types.Date:
+		return units.FormatDate(v.Numbers[row])
 	}
 	return p.Number(v.Numbers[row], v.Unit)
 }
