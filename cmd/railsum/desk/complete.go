@@ -24,6 +24,7 @@ type completer struct {
 	lib   calc.Library
 	names func() []string // all that can be typed in an expression
 	files func(prefix string) []string
+	cases []string // the names of values that are supposed together
 
 	// typesOf gives what is known of some expressions of the notebook before anything
 	// is entered: no kind for those that are in error. Nil if it cannot be asked.
@@ -80,6 +81,9 @@ func (c *completer) complete(before string) (words []string, typed int) {
 		return append(matching(c.lib.Texts("scales", "label"), word), found...), typed
 	}
 	words, typed = c.expression(word)
+	if afterCase().MatchString(line) {
+		words = append(matching(c.cases, word), words...)
+	}
 	if in != nil {
 		words = c.fitting(words, in.given)
 	}
@@ -92,6 +96,7 @@ var (
 	// afterNumber is a number, perhaps a blank, and the beginning of a unit.
 	afterNumber = pattern(`(?:^|[^\pL\pN_.])(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)? ?((?:[\pL°%‰][\pL\pN°%‰²³·*/^()]*)?)$`)
 	afterAs     = pattern(`(?:^| )as [^ ]*$`)
+	afterCase   = pattern(`^(?:suppose|(?:find|vary) .* with) [\pL\pN_]*$`)
 	afterAt     = pattern(`(?:^| )at [\pL\pN_.]*$`)
 )
 

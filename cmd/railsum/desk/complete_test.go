@@ -18,6 +18,7 @@ func TestComplete(t *testing.T) {
 			return []string{"track", "track_low", "north.lost", "north.left", "north.runs.draw", "fleet.draw"}
 		},
 		files: func(prefix string) []string { return matching([]string{"gannet.sums", "plans/"}, prefix) },
+		cases: []string{"open_day"},
 	}
 	for _, q := range []struct {
 		before string
@@ -31,6 +32,10 @@ func TestComplete(t *testing.T) {
 		{"un", 2, "undo", true},
 		{"", 0, "must ,use ,track", false},
 		{"tra", 3, "track,track_low", true},
+		// cases
+		{"suppose op", 2, "open_day", true},
+		{"find track so north.lost = 1 V with op", 2, "open_day", true},
+		{"x = op", 2, "", true},
 		// names
 		{"2 * tr", 2, "track,track_low,trunc(", true},
 		{"must no", 2, "north.", false},

@@ -50,6 +50,7 @@ func (d *desk) strike(args string) error {
 		}
 		whole = append(whole, lines...)
 	}
+	gone := d.rowsOf(whole)
 	edit, err := d.s.Strike(false, whole...)
 	var r *sessions.Refusal
 	if errors.As(err, &r) && r.Force && d.ed.Interactive() {
@@ -59,7 +60,23 @@ func (d *desk) strike(args string) error {
 		}
 		edit, err = d.s.Strike(true, whole...)
 	}
+	if err == nil {
+		d.firstRows(gone, mostStruck)
+	}
 	return d.done(edit, err)
+}
+
+// mostStruck is how many of the rows that have been struck are shown.
+const mostStruck = 5
+
+// rowsOf are the rows of lines, as a difference shows those that are gone.
+func (d *desk) rowsOf(lines []int) []string {
+	var rows []string
+	for _, i := range lines {
+		l := d.s.Lines()[i]
+		rows = append(rows, different(l.Row, strings.Split(l.Raw, "\n"), nil)...)
+	}
+	return rows
 }
 
 // strikeRow takes a row out of a table.

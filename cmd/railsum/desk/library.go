@@ -34,10 +34,21 @@ func (d *desk) complete(before string) ([]string, int) {
 	if d.choices != nil {
 		return matching(d.choices, before), len([]rune(before))
 	}
-	c := completer{lib: d.s.Library(), names: d.s.Book().Names, files: sumsFiles, typesOf: d.typesOf, sheetOf: d.sheetOf}
+	c := completer{lib: d.s.Library(), names: d.s.Book().Names, cases: d.cases(), files: sumsFiles, typesOf: d.typesOf,
+		sheetOf: d.sheetOf}
 	words, typed := c.complete(before)
 	d.notes = c.notes
 	return words, typed
+}
+
+// cases are the names of the notebook's cases.
+func (d *desk) cases() (names []string) {
+	for _, l := range d.s.Lines() {
+		if n, is := l.Node.(*syntax.Case); is {
+			names = append(names, n.Name.Text)
+		}
+	}
+	return names
 }
 
 // most is how large a notebook is looked into while somebody waits for a key.

@@ -74,12 +74,28 @@ func different(row int, was, now []string) []string {
 }
 
 func (d *desk) different(rows []string) {
-	for _, row := range rows[:min(len(rows), mostDifferent)] {
+	d.firstRows(rows, mostDifferent)
+}
+
+// firstRows shows rows of a text, and how many there are beyond the first ones.
+func (d *desk) firstRows(rows []string, most int) {
+	if len(rows) == most+1 {
+		most++
+	}
+	for _, row := range rows[:min(len(rows), most)] {
 		d.out.Hanging("  " + untabbed(strings.TrimSuffix(row, "\r")))
 	}
-	if more := len(rows) - mostDifferent; more > 0 {
+	if more := len(rows) - most; more > 0 {
 		d.out.Say("  and %d rows more", more)
 	}
+}
+
+// conflict shows a place that both have changed.
+func (d *desk) conflict(p *sessions.Part, theirs string) {
+	d.note("Both have changed line %d. The notebook has:", p.Row)
+	d.different(different(p.Row, nil, p.Ours))
+	d.note("%s:", "And "+theirs)
+	d.different(different(p.Row, nil, p.Theirs))
 }
 
 // settleConflicts asks whose rows are to be taken where both have changed them.
@@ -101,10 +117,7 @@ func (d *desk) settleConflicts(m *sessions.Merge, theirs string) error {
 			With("at a terminal `reload` asks whose is taken; `save OTHER.sums` writes this notebook beside the file")
 	}
 	for _, p := range conflicts {
-		d.note("Both have changed line %d. The notebook has:", p.Row)
-		d.different(different(p.Row, nil, p.Ours))
-		d.note("%s:", "And "+theirs)
-		d.different(different(p.Row, nil, p.Theirs))
+		d.conflict(p, theirs)
 		answer, err := d.question("Whose? ours, theirs or both: ", "ours", "theirs", "both")
 		switch {
 		case err != nil || answer == "":
@@ -128,8 +141,8 @@ func (d *desk) saveChanged(refused error) error {
 		return d.replaceFile() // it has gone, or cannot be read as a notebook
 	}
 	d.news(m)
-	if n := len(m.Conflicts()); n > 0 {
-		d.note("%d of its changes are to rows that this notebook has changed too.", n)
+	for _, p := range m.Conflicts() {
+		d.conflict(p, "the file's")
 	}
 	d.note("merge takes them into this notebook and saves both; replace writes this notebook over the file; no leaves the file, and then `save OTHER.sums` writes the notebook beside it.")
 	switch answer, _ := d.question("merge, replace or no: ", "merge", "replace", "no"); answer {

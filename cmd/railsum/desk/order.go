@@ -54,7 +54,7 @@ func init() { // orders speak of help, which speaks of orders
 			"copy north from \"brindle.sums\"     a placed sheet, with what is set of it",
 			"copy fleet, track from brindle",
 		}, (*desk).copyFrom, []string{"import", "take from"}},
-		{"add", "TABLE | LABEL | CELL …", "puts a row at the end of a table", []string{
+		{"add", "TABLE | ROW", "puts a row at the end of a table", []string{
 			"add fleet | railbus | 1 | 300      as it would stand in the table",
 			"fleet.railbus.draw = 0.5 A         changes a cell of it",
 			"strike fleet.railbus               takes the row out",
@@ -87,7 +87,7 @@ func init() { // orders speak of help, which speaks of orders
 			"since opened     verdicts that turned first, then inputs, answers, names",
 			"since saved",
 		}, (*desk).since, []string{"what changed", "what has changed", "compare", "diff", "changes"}},
-		{"handout", "[NAME] to FILE.html", "writes a page to print, of all or of one sheet", []string{
+		{"handout", "[NAME] to FILE", "writes a page to print, of all or of one sheet", []string{
 			"handout to gannet.html           the whole notebook",
 			"handout north to north.html      the sheet or section north alone",
 		}, (*desk).handout, nil},
