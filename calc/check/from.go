@@ -13,8 +13,7 @@ import (
 // What a sheet takes from elsewhere: "use drop for runs from house". Each input
 // that nobody has set is what house tells under the same name, or under one of
 // the input's other words, if that is of the same kind and dimension. Another word
-// that says no more than the dimension, as volts or current, is heard and found, but
-// takes nothing: the volts of a booster are not those of a transformer.
+// that may mean something else is heard and found, but takes nothing.
 
 // own is what an input is where nothing is told for it: the sheet's default.
 type own struct {
@@ -44,16 +43,16 @@ func (b *builder) takeFrom(s *Scope, p *Placement) {
 			continue
 		}
 		names := under(a, told)
-		bare := len(names) == 1 && names[0] != a.Name.Text && units.NamesDimension(names[0])
-		if len(names) > 0 && !bare {
+		vague := len(names) == 1 && names[0] != a.Name.Text && b.vague(a.Name.Text, names[0])
+		if len(names) > 0 && !vague {
 			matched++
 		}
 		switch key := a.Name.Text; {
 		case len(names) == 0 || p.Settings[key] != nil:
 		case len(names) > 1:
 			b.sheetLine(s, p.Line, toldTwice(p, key, names))
-		case bare:
-			unsure = append(unsure, toldBare(p, key, names[0]))
+		case vague:
+			unsure = append(unsure, toldVague(p, key, names[0]))
 		default:
 			at := from.Pos()
 			name := &syntax.Name{Parts: append(slices.Clone(from.Parts), syntax.Part{At: at, Text: names[0]})}
@@ -143,6 +142,64 @@ func under(a *syntax.Ask, told []string) (names []string) {
 	return names
 }
 
+// vague reports whether another word of an input may mean something else than the
+// input. It does if it says no more than the dimension, as volts or current: the volts
+// of a booster are not those of a transformer. It does if sheets of the library ask
+// for it by that very name, unless to them the input's name is another word for it: the
+// threshold of a detector is not the trip of a booster, but track and supply are one.
+// And it does if it is another word for inputs of several names.
+func (b *builder) vague(input, word string) bool {
+	if units.NamesDimension(word) {
+		return true
+	}
+	if b.wording == nil {
+		b.wording = wordingOf(b.lib)
+	}
+	if others, is := b.wording.words[word]; is {
+		return !others[input] || units.NamesDimension(input)
+	}
+	for name := range b.wording.names[word] {
+		if name != input && !b.wording.words[name][input] && !b.wording.words[input][name] {
+			return true
+		}
+	}
+	return false
+}
+
+// wording has the names of the inputs of all shipped sheets, each with its other words in
+// any of them, and the other words, each with the names of its inputs.
+type wording struct{ words, names map[string]map[string]bool }
+
+func wordingOf(lib Library) *wording {
+	all := &wording{words: map[string]map[string]bool{}, names: map[string]map[string]bool{}}
+	put := func(in map[string]map[string]bool, key string, values ...string) {
+		if in[key] == nil {
+			in[key] = map[string]bool{}
+		}
+		for _, v := range values {
+			in[key][v] = true
+		}
+	}
+	for _, name := range lib.SheetNames() {
+		sheet, err := lib.Sheet(name, false)
+		if err != nil {
+			continue
+		}
+		for _, l := range sheet.File.Lines {
+			a, is := l.Node.(*syntax.Ask)
+			if !is {
+				continue
+			}
+			put(all.words, a.Name.Text)
+			for _, w := range a.Words {
+				put(all.words, a.Name.Text, w.Text)
+				put(all.names, w.Text, a.Name.Text)
+			}
+		}
+	}
+	return all
+}
+
 // leave takes an input back to the sheet's default, since what is told under its
 // name is of another kind. The last of them leaves nothing that was taken.
 func (b *builder) leave(d *Def, t types.Type) {
@@ -166,9 +223,9 @@ func toldTwice(p *Placement, key string, under []string) syntax.Diag {
 		With(fmt.Sprintf("say which one, as in `with %s = %s.%s`", key, of, under[0]))
 }
 
-func toldBare(p *Placement, key, under string) syntax.Diag {
+func toldVague(p *Placement, key, under string) syntax.Diag {
 	of := p.use.From.String()
-	return notice(p.use.From.Pos(), "%s tells %s, which may be of anything: it is not taken as %s of %s", of, under, key,
+	return notice(p.use.From.Pos(), "%s tells %s, which may mean something else: it is not taken as %s of %s", of, under, key,
 		p.Sheet.Name).
 		With(fmt.Sprintf("if it is meant, say so, as in `with %s = %s.%s`", key, of, under))
 }

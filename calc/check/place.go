@@ -348,7 +348,7 @@ func (b *builder) facts(sheet *Sheet) *facts {
 	}
 	b.sheets[sheet] = f
 	sub := newBuilder(&Checked{Diags: make([][]syntax.Diag, 1)}, b.lib)
-	sub.sheets, sub.firsts, sub.trial = b.sheets, b.firsts, b.trial+1
+	sub.sheets, sub.firsts, sub.wording, sub.trial = b.sheets, b.firsts, b.wording, b.trial+1
 	p := &Placement{Sheet: sheet, facts: f}
 	p.Scope = sub.newScope(p)
 	p.Scope.trialDiags = &f.diags
