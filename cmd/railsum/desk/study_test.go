@@ -37,7 +37,7 @@ func at(t *testing.T, cols int, text string, env ...string) *ptytest.Terminal {
 	}
 	cmd := exec.Command(os.Args[0])
 	cmd.Dir = home
-	cmd.Env = append(os.Environ(), asDesk+"=n.sums", "TERM=xterm-256color", "LC_ALL=C.UTF-8",
+	cmd.Env = append(os.Environ(), asDesk+"=n.sums", asPatient+"=1", "TERM=xterm-256color", "LC_ALL=C.UTF-8",
 		"XDG_STATE_HOME="+filepath.Join(home, "state"), "XDG_DATA_HOME="+filepath.Join(home, "data"))
 	cmd.Env = append(cmd.Env, env...)
 	return ptytest.Start(t, cmd, cols, 60)
