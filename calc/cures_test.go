@@ -51,7 +51,7 @@ func curesOf(t *testing.T, at, text string) (cures []cure) {
 var places = []string{
 	"1 V %", "1 %", "1 m %", "25 m %", "25 m at %", "max(%)", "x = 1 m %", "x = %", "% = 1", "% 1", "ask x = 1 m %", "ask x = 1 %", "use %",
 	"use led %", "find x %", "vary x %", "vary x % show x", "vary x from 1 m to 5 m % show x", "working x %", "exercise drop %",
-	"table t %\nend", "%\nend", "measured x = 1 V %", "measured x = 1 V on %", "table t | seen as date\n a | %\nend",
+	"table t %\nend", "%\nend", "measured x = 1 V %", "part wire with %", "measured x = 1 V on %", "table t | seen as date\n a | %\nend",
 }
 
 // A word or a sign of the language, on which a cure lets the writer build.

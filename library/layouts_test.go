@@ -146,6 +146,8 @@ func TestLayoutStudies(t *testing.T) {
 			said = fmt.Sprintf("agree for edition %d", s.Edition)
 		case *answer.Case:
 			said = "case " + s.Name
+		case *answer.Needed:
+			said = fmt.Sprintf("part %s of %v from %s", s.What, s.Of, s.From)
 		case *answer.Supposed:
 			said = fmt.Sprintf("suppose %.2f A", s.Lines[0].Then.Numbers[0])
 		}
@@ -163,6 +165,7 @@ func TestLayoutStudies(t *testing.T) {
 		"suppose 4.43 A",
 		"working vale_room.share = spare / rating",
 		"agree for edition 1",
+		"part wire of [vale ground] from shopping",
 	}
 	if !slices.Equal(asked, want) {
 		t.Errorf("the studies say %q\nwant %q", asked, want)

@@ -6,6 +6,8 @@ import "iter"
 type Needed struct {
 	What   string     `json:"part"`
 	Fields []CardLine `json:"fields"`
+	Of     []string   `json:"of,omitempty" doc:"placed sheets whose part of this word is in that of another, and not to be bought twice"`
+	From   string     `json:"from,omitempty" doc:"the placed sheet that has it"`
 }
 
 // Word is part.

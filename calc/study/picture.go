@@ -67,19 +67,6 @@ func (l *Lab) Slips(p *check.Placement) []*answer.Slip {
 	return all
 }
 
-// Parts are what a placed sheet needs.
-func (l *Lab) Parts(p *check.Placement) []*answer.Needed {
-	var all []*answer.Needed
-	for _, line := range p.Sheet.File.Lines {
-		if node, ok := line.Node.(*syntax.Needed); ok {
-			if s := l.Work(p, line); s.OK {
-				all = append(all, l.Need(s, node))
-			}
-		}
-	}
-	return all
-}
-
 // picture is what a line draws, of the notebook or of a placed sheet.
 func (l *Lab) picture(s *check.Study, p *check.Placement) *answer.Picture {
 	node := s.Node.(*syntax.Picture)

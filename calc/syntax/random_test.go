@@ -10,7 +10,7 @@ import (
 // fuzzer takes long to find.
 var pieces = strings.Fields(`a b N x1 track fleet.draw fleet."a|b".x Ω source hazard "text" "a|b" 3 8 2 64 0 00 0e 1 1.5 .5 1e3 0x1F 1:87 15V 5m m mm2 in ft
 	2ft 6in 3/8 ½ 2⅜ % 5% degC -5 ° 3k3 10k 100n 2u2 K R h min s lb oz km/h J/(kg*K) W/m*K + - * / ^ ^ ( ) ( ) , = = < <= > != +- ± × · ÷ − ≤ of at as from to
-	among and or not if then else that yes no none f( sqrt( ask take tell whole must should use for with table end prefer assume like house show railsum find list guess picture slip exercise part asking leaving count seed with strip circuit agree case edition open_day on date below exactly 2026-11-25 date("2024-02-29") 25/11/2026 | | # : . ; ! " ' 1,5`)
+	among and or not if then else that yes no none f( sqrt( ask take tell whole must should use for with table end prefer assume like house show railsum find list guess picture slip exercise part asking leaving count seed spare with strip circuit agree case edition open_day on date below exactly 2026-11-25 date("2024-02-29") 25/11/2026 | | # : . ; ! " ' 1,5`)
 
 func randomLine(r *rand.Rand) string {
 	var b strings.Builder

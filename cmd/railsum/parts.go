@@ -23,7 +23,7 @@ func (a *app) partsCommand() *cobra.Command {
 		Example: `railsum parts gannet.sums
 railsum parts --csv gannet.sums marrowby.sums > shop.csv`,
 		Long: `What the sheets in use need, and the part lines of the notebooks; what is the same is
-added up. Wire is without spare, unless a cut list counts it. --csv has a column for
+added up. A length has the spare of a cut list beside it, else none. --csv has a column for
 each field, numbers in SI units.`,
 		Args: needs(1, "a file name", "name a file, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -35,9 +35,12 @@ each field, numbers in SI units.`,
 				}
 			}
 			if asCSV {
+				for _, d := range all.Doubts {
+					a.errors().Say("%s", d.Said())
+				}
 				return a.partsCSV(all.Sorted())
 			}
-			a.answers().Needs(all.Sorted())
+			a.answers().Needs(&all)
 			return nil
 		},
 	}
@@ -62,8 +65,8 @@ func (a *app) partsOf(_ context.Context, name string, several bool, all *outline
 // own.
 func (a *app) partsCSV(all []*outline.Need) error {
 	keys := slices.DeleteFunc(slices.Clone(syntax.PartFields),
-		func(s string) bool { return s == "count" || s == "length" })
-	head := []string{"part", "count", "length (m)"}
+		func(s string) bool { return s == "count" || s == "length" || s == "spare" })
+	head := []string{"part", "count", "length (m)", "spare"}
 	for _, k := range keys {
 		if head = append(head, k); k == "value" || k == "rating" {
 			head = append(head, k+" unit")
@@ -76,12 +79,13 @@ func (a *app) partsCSV(all []*outline.Need) error {
 		return err
 	}
 	for _, n := range all {
-		row := []string{show.Safe(n.What), "", ""}
+		row := []string{show.Safe(n.What), "", "", ""}
 		if n.Count > 0 {
 			row[1] = full(n.Count)
 		}
 		if n.Length > 0 {
 			row[2] = full(n.Length)
+			row[3] = strings.TrimPrefix(n.Spare(), "with ")
 		}
 		for _, k := range keys {
 			text, unit := "", ""

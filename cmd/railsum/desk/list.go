@@ -44,7 +44,7 @@ func (d *desk) listed(which string) error {
 	case "parts":
 		var needs outline.Needs
 		needs.Add(d.s.Book(), "")
-		d.out.Needs(needs.Sorted())
+		d.out.Needs(&needs)
 		return nil
 	}
 	which, whole := strings.CutSuffix(which, " whole")

@@ -7,6 +7,8 @@ import (
 
 	"railsum/calc"
 	"railsum/calc/answer"
+	"railsum/calc/check"
+	calcstudy "railsum/calc/study"
 	"railsum/calc/syntax"
 	"railsum/units"
 )
@@ -16,7 +18,8 @@ type Need struct {
 	What   string
 	Keys   []answer.CardLine // that have a value
 	Count  float64           // pieces; 0 where only a length is wanted
-	Length float64           // in metres, of all of them
+	Length float64           // in metres, of all of them, with the spare
+	Spares []float64         // the shares of spare in that length, each once; of 0 without
 	Places []string          // placed sheets that need it, each once
 	None   []string          // keys for which nothing is made
 	Open   []string          // keys that are still a default or assumed: look at this first
@@ -42,6 +45,31 @@ func (n *Need) Amount() string {
 	return units.Format(n.Count)
 }
 
+// Spare says how much of a length is spare, empty for pieces.
+func (n *Need) Spare() string {
+	var words []string
+	for _, share := range n.Spares {
+		if share == 0 {
+			words = append(words, "without spare")
+		} else {
+			words = append(words, "with "+units.Format(share*100)+" % spare")
+		}
+	}
+	return strings.Join(words, ", some ")
+}
+
+// Said says where a need is that is not bought for itself.
+func (a Aside) Said(unit func(units.Unit) string) string {
+	return fmt.Sprintf("%s needs %s of %s: it is in that of %s, and not bought twice", strings.Join(a.Places, ", "), a.Amount(),
+		strings.TrimSuffix(a.What+", "+a.Spelled(unit), ", "), a.From)
+}
+
+// Said says what may be in the list twice, and what to write if it is.
+func (d Doubt) Said() string {
+	return fmt.Sprintf("%s of %s and of %s are both reckoned from %s, and both are listed; if they are one, write `part %s of %s from %s`",
+		d.What, d.A, d.B, d.By, d.What, d.A, d.B)
+}
+
 func shown(v *answer.Value, unit func(units.Unit) string) string {
 	if v.Quantity() && !v.Unit.IsZero() && v.Fault(0) == "" {
 		return v.Number(0) + " " + unit(v.Unit)
@@ -52,15 +80,36 @@ func shown(v *answer.Value, unit func(units.Unit) string) string {
 // Needs are what notebooks need, what is the same added up. Only the sheets placed in a notebook itself count, never
 // those inside them.
 type Needs struct {
-	All   []*Need
-	Each  []*Need // before what is the same was added up, in the order of the notebooks
-	known map[string]*Need
+	All    []*Need
+	Each   []*Need // before what is the same was added up and the spare came on top, in the order of the notebooks
+	Aside  []Aside // what is in something else of the list, by a line that says so
+	Doubts []Doubt // what may be in the list twice
+	known  map[string]*Need
 }
 
-// Add adds what a notebook needs: its placed sheets and its own part lines. Where is put before the names of places, as
-// the name of a file of several.
-func (n *Needs) Add(book *calc.Book, where string) {
+// Aside is a need that is not bought for itself, since what another place needs has it.
+type Aside struct {
+	*Need
+	From string
+}
+
+// Doubt is a pair of places that need parts of one word, which are reckoned from one length and may be one.
+type Doubt struct {
+	What, A, B string
+	By         string // the length
+}
+
+// placed is a part of a placed sheet, or of a line of the notebook's own, whose sheet is nil then.
+type placed struct {
+	calcstudy.Part
+	name  string
+	sheet *check.Sheet
+}
+
+// partsOf are the parts of a notebook, and by place and word which place has them, where a line says so.
+func partsOf(book *calc.Book) (parts []placed, has map[[2]string]string) {
 	lab := book.Lab()
+	has = map[[2]string]string{}
 	for i, l := range book.Lines() {
 		for _, p := range book.C.Places[i] {
 			if p.Scope == nil {
@@ -71,19 +120,76 @@ func (n *Needs) Add(book *calc.Book, where string) {
 				name = p.Sheet.Name
 			}
 			for _, part := range lab.Parts(p) {
-				n.part(part, where+name)
+				parts = append(parts, placed{part, name, p.Sheet})
 			}
 		}
-		if node, is := l.Node.(*syntax.Needed); is {
-			if s := book.C.Studies[i]; s != nil && s.OK {
-				n.part(lab.Need(s, node), fmt.Sprintf("%sline %d", where, l.Row))
+		node, is := l.Node.(*syntax.Needed)
+		if !is || book.C.Studies[i] == nil || !book.C.Studies[i].OK {
+			continue
+		}
+		for _, of := range node.Of {
+			has[[2]string{of.Text, node.What.Text}] = node.From.Text
+		}
+		if node.Of == nil {
+			need := lab.Need(book.C.Studies[i], node)
+			parts = append(parts, placed{Part: calcstudy.Part{Needed: need}, name: fmt.Sprintf("line %d", l.Row)})
+		}
+	}
+	return parts, has
+}
+
+// Add adds what a notebook needs: its placed sheets and its own part lines. Where is put before the names of places, as
+// the name of a file of several.
+func (n *Needs) Add(book *calc.Book, where string) {
+	parts, has := partsOf(book)
+	spare := map[string]float64{}
+	for _, p := range parts {
+		for _, f := range p.Fields {
+			if f.Name == "spare" && f.Value != nil && f.Value.Sound() {
+				spare[p.What] = max(spare[p.What], slices.Max(f.Value.Numbers))
+			}
+		}
+	}
+	for i, p := range parts {
+		needs := n.part(p, where+p.name, spare[p.What])
+		from, aside := has[[2]string{p.name, p.What}]
+		for _, one := range needs {
+			if aside {
+				n.Aside = append(n.Aside, Aside{one, where + from})
+				continue
+			}
+			each := *one
+			n.Each = append(n.Each, &each)
+			for _, share := range one.Spares {
+				one.Length *= 1 + share
+			}
+			n.merge(one)
+		}
+		for _, q := range parts[:i] {
+			_, other := has[[2]string{q.name, q.What}]
+			if by := shared(p, q); by != nil && !aside && !other {
+				n.Doubts = append(n.Doubts, Doubt{p.What, where + q.name, where + p.name, by.Name})
 			}
 		}
 	}
 }
 
-// part adds a part, of columns one for each row.
-func (n *Needs) part(p *answer.Needed, place string) {
+// shared is a length that parts of two sheets are reckoned from, nil if there is none. Of one sheet twice nobody would
+// say so: two runs of one length are two runs.
+func shared(p, q placed) *check.Def {
+	if p.What != q.What || p.sheet == q.sheet {
+		return nil
+	}
+	for _, d := range p.Lengths {
+		if slices.Contains(q.Lengths, d) {
+			return d
+		}
+	}
+	return nil
+}
+
+// part gives a part as needs, of columns one for each row; their lengths are still without spare.
+func (n *Needs) part(p placed, place string, spare float64) (needs []*Need) {
 	rows, label := 1, func(int) string { return "" }
 	for i := range p.Fields {
 		if v := p.Fields[i].Value; v != nil && v.Column() {
@@ -93,6 +199,7 @@ func (n *Needs) part(p *answer.Needed, place string) {
 	for r := range rows {
 		one := &Need{What: p.What, Count: 1}
 		counted, sound := false, true
+		share := spare
 		for _, f := range p.Fields {
 			v := f.Value
 			if v != nil && v.Column() {
@@ -105,6 +212,8 @@ func (n *Needs) part(p *answer.Needed, place string) {
 				one.Count, counted = v.Numbers[0], true
 			case f.Name == "length":
 				one.Length = v.Numbers[0]
+			case f.Name == "spare":
+				share = v.Numbers[0]
 			case v.Cell(0) == "none":
 				one.None = append(one.None, f.Name)
 			default:
@@ -117,19 +226,20 @@ func (n *Needs) part(p *answer.Needed, place string) {
 		if !sound || counted && one.Count == 0 {
 			continue
 		}
-		if one.Length > 0 && !counted {
-			one.Count = 0
+		if one.Length > 0 {
+			one.Spares = []float64{share}
+			if !counted {
+				one.Count = 0
+			}
 		}
 		one.Length *= max(one.Count, 1)
+		one.Places = []string{place}
 		if s := label(r); s != "" {
-			one.Places = []string{place + " (" + s + ")"}
-		} else {
-			one.Places = []string{place}
+			one.Places[0] += " (" + s + ")"
 		}
-		each := *one
-		n.Each = append(n.Each, &each)
-		n.merge(one)
+		needs = append(needs, one)
 	}
+	return needs
 }
 
 // merge adds a need to one that is the same as shown, if there is one.
@@ -145,6 +255,11 @@ func (n *Needs) merge(one *Need) {
 		return
 	}
 	old.Count, old.Length = old.Count+one.Count, old.Length+one.Length
+	for _, share := range one.Spares {
+		if !slices.Contains(old.Spares, share) {
+			old.Spares = append(old.Spares, share)
+		}
+	}
 	for _, place := range one.Places {
 		if !slices.Contains(old.Places, place) {
 			old.Places = append(old.Places, place)

@@ -30,19 +30,23 @@ func TestNeeds(t *testing.T) {
 	type key struct{ what, keys string }
 	sum := map[key][2]float64{}
 	check := func(all *outline.Needs, want map[key][2]float64) {
-		for k, w := range want {
-			found := false
-			for _, n := range all.Sorted() {
-				if n.What == k.what && n.Spelled(units.Unit.String) == k.keys {
-					found = true
-					if n.Count != w[0] || math.Abs(n.Length-w[1]) > 1e-9 {
-						t.Errorf("%s, %s: %v pieces and %v m, by hand %v and %v", k.what, k.keys, n.Count, n.Length, w[0], w[1])
-					}
-				}
+		listed := map[key]bool{}
+		for _, n := range all.Sorted() {
+			k := key{n.What, n.Spelled(units.Unit.String)}
+			listed[k] = true
+			if w, is := want[k]; !is {
+				t.Errorf("%s, %s: %s that nobody has counted", k.what, k.keys, n.Amount())
+			} else if n.Count != w[0] || math.Abs(n.Length-w[1]) > 1e-9 {
+				t.Errorf("%s, %s: %v pieces and %v m, by hand %v and %v", k.what, k.keys, n.Count, n.Length, w[0], w[1])
 			}
-			if !found {
+		}
+		for k := range want {
+			if !listed[k] {
 				t.Errorf("%s, %s is missing", k.what, k.keys)
 			}
+		}
+		for _, d := range all.Doubts {
+			t.Error(d.Said())
 		}
 	}
 	var both outline.Needs
@@ -91,5 +95,51 @@ part wire with area = 0.5 mm2, length = 3 m, count = 2
 	}
 	if s := strings.Join(got, "; "); s != "lamp 5 0 line 5 (quay)/line 6; wire 2 6 line 7" {
 		t.Error(s)
+	}
+}
+
+// A run is listed once where a line says that it is in a cut list, and both where none does, with a word; a spare goes
+// for all lengths of that part in the notebook, and for no other notebook's.
+func TestPartsInOthers(t *testing.T) {
+	const lines = `use drop for quay with length = 10 m, wire = 1 mm2
+use drop for yard with length = 4 m, wire = 1 mm2
+table runs | job | colour | area as mm2 | length as m | conductors
+  quay | "quay" | "red" | 1 | quay.length | 2
+end
+use cut_list for loom with runs = runs, spare = 20 %, tail = 0.5 m
+`
+	told := func(books ...string) string {
+		var all outline.Needs
+		for _, text := range books {
+			all.Add(calc.Open(syntax.ParseFile([]byte(text)).Lines, library.Shipped()), "")
+		}
+		var got []string
+		for _, n := range all.Sorted() {
+			got = append(got, n.Amount()+" "+strings.Join(n.Places, "/")+" "+n.Spare())
+		}
+		for _, a := range all.Aside {
+			got = append(got, a.Said(units.Unit.String))
+		}
+		for _, d := range all.Doubts {
+			got = append(got, d.Said())
+		}
+		return strings.Join(got, "; ")
+	}
+	for _, c := range []struct {
+		books []string
+		want  string
+	}{
+		{[]string{lines}, "33.6 m quay/yard with 20 % spare; 26.4 m loom (quay) with 20 % spare; " +
+			"wire of quay and of loom are both reckoned from quay.length, and both are listed; if they are one, write `part wire of quay from loom`"},
+		{[]string{lines + "part wire of quay from loom\n"}, "9.6 m yard with 20 % spare; 26.4 m loom (quay) with 20 % spare; " +
+			"quay needs 20 m of wire, area 1 mm2: it is in that of loom, and not bought twice"},
+		{[]string{lines + "part wire of quay, yard from loom\n", "use drop for spur with length = 3 m, wire = 1 mm2\n"},
+			"26.4 m loom (quay) with 20 % spare; 6 m spur without spare; " +
+				"quay needs 20 m of wire, area 1 mm2: it is in that of loom, and not bought twice; " +
+				"yard needs 8 m of wire, area 1 mm2: it is in that of loom, and not bought twice"},
+	} {
+		if got := told(c.books...); got != c.want {
+			t.Errorf("got  %s\nwant %s", got, c.want)
+		}
 	}
 }

@@ -48,6 +48,7 @@ type (
 		Labels []label
 		Full   []string // names that do not fit their labels
 		Needs  []need
+		Twice  []string // what is in the list for something else, or may be in it twice
 		Meter  []metered
 	}
 	pinned struct {
@@ -58,7 +59,7 @@ type (
 		Coin                    bool // a rule asks whether a short trips
 	}
 	label   struct{ Title, Text, Way string }
-	need    struct{ What, Amount, Keys, For, None, Open string }
+	need    struct{ What, Amount, Spare, Keys, For, None, Open string }
 	metered struct{ Name, Meaning, Sum, Range, Unit string }
 )
 
@@ -103,6 +104,12 @@ func (b *Bench) Write(w io.Writer, o *outline.Outline, opt Options) error {
 	}
 	if b.Parts {
 		d.Needs = shopping(b.Needs)
+		for _, a := range b.Needs.Aside {
+			d.Twice = append(d.Twice, a.Said(units.Unit.Shown))
+		}
+		for _, x := range b.Needs.Doubts {
+			d.Twice = append(d.Twice, x.Said())
+		}
 	}
 	d.Style = sheetStyle(opt, d.Title) + template.CSS(benchStyle)
 	d.Style += template.CSS(fmt.Sprintf("\n.labels{grid-template-columns:repeat(auto-fill,%gmm)}.label{width:%gmm;height:%gmm}", b.Wide, b.Wide, b.High))
@@ -256,7 +263,8 @@ func labels(needs *outline.Needs) []label {
 func shopping(needs *outline.Needs) []need {
 	var all []need
 	for _, n := range needs.Sorted() {
-		x := need{What: n.What, Amount: n.Amount(), Keys: n.Spelled(units.Unit.Shown), For: strings.Join(n.Places, ", "),
+		x := need{What: n.What, Amount: n.Amount(), Spare: n.Spare(),
+			Keys: n.Spelled(units.Unit.Shown), For: strings.Join(n.Places, ", "),
 			Open: strings.Join(n.Open, ", "), None: strings.Join(n.None, ", ")}
 		all = append(all, x)
 	}

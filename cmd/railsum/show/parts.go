@@ -6,8 +6,9 @@ import (
 	"railsum/cmd/railsum/outline"
 )
 
-// Needs lists what has to be bought, by what it is.
-func (p *Printer) Needs(all []*outline.Need) {
+// Needs lists what has to be bought, by what it is, and what is in it for something else or may be in it twice.
+func (p *Printer) Needs(needs *outline.Needs) {
+	all := needs.Sorted()
 	if len(all) == 0 {
 		p.Say("nothing in it says what has to be bought")
 		return
@@ -23,11 +24,23 @@ func (p *Printer) Needs(all []*outline.Need) {
 		}
 		p.Hanging("  " + n.Amount() + "  " + n.Spelled(p.Unit))
 		p.Say("      for %s", strings.Join(n.Places, ", "))
+		if spare := n.Spare(); spare != "" {
+			p.Say("      %s", spare)
+		}
 		if len(n.None) > 0 {
 			p.Say("      nothing is made for this: %s", strings.Join(n.None, ", "))
 		}
 		if len(n.Open) > 0 {
 			p.Say("      look at this first: %s still at the default", strings.Join(n.Open, ", "))
 		}
+	}
+	if len(needs.Aside)+len(needs.Doubts) > 0 {
+		p.Blank()
+	}
+	for _, a := range needs.Aside {
+		p.Say("%s", a.Said(p.Unit))
+	}
+	for _, d := range needs.Doubts {
+		p.Say("%s", d.Said())
 	}
 }
