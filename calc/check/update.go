@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"railsum/calc/syntax"
+	"railsum/units/words"
 )
 
 // Replace puts another line in the place of line i where that changes nothing
@@ -111,14 +112,15 @@ func (c *Checked) Append(l *syntax.Line) (int, bool) {
 	return order, true
 }
 
-// isNew reports whether a name means nothing yet, and nothing waits for it.
+// isNew reports whether a name means nothing yet, and nothing waits for it or for one
+// like it.
 func (c *Checked) isNew(name string) bool {
 	if c.Root.Names[name] != nil || c.b.isPredefined(name) || c.b.constant(scalePrefix+name) != nil {
 		return false
 	}
 	waits := func(names []string) bool {
 		for _, n := range names {
-			if n == name {
+			if n == name || words.Meant(n, []string{name}) != "" { // the cure of the line that waits names it
 				return true
 			}
 		}
