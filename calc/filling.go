@@ -15,14 +15,19 @@ type filling struct {
 	digits int
 	at     rowOf
 	refs   map[syntax.Expr]check.Target
-	put    bool // a value has been put in
-	left   bool // a name was left standing
+	taken  map[syntax.Expr]syntax.Expr // what is put in the place of an expression that decides
+	put    bool                        // a value has been put in
+	left   bool                        // a name was left standing
 	filled map[*syntax.Literal]bool
 }
 
 // expr fills an expression. In a tight place, such as the base of a power, a
 // value with a unit gets parentheses.
 func (f *filling) expr(e syntax.Expr, tight bool) syntax.Expr {
+	if of, is := f.taken[e]; is {
+		f.put = true
+		return grouped(f.expr(of, tight))
+	}
 	switch e := e.(type) {
 	case *syntax.Name:
 		return f.name(e, tight)
@@ -58,7 +63,7 @@ func (f *filling) expr(e syntax.Expr, tight bool) syntax.Expr {
 	case *syntax.Call:
 		return f.call(e)
 	case *syntax.If:
-		return &syntax.If{At: e.At, Cond: f.expr(e.Cond, false), Then: f.expr(e.Then, false), Else: f.expr(e.Else, false)}
+		return &syntax.If{At: e.At, Cond: f.alone(e.Cond), Then: f.alone(e.Then), Else: f.alone(e.Else)}
 	}
 	return e
 }
@@ -128,6 +133,25 @@ func (f *filling) literal(at syntax.Pos, text string, x float64, u units.Unit) *
 	return lit
 }
 
+// grouped puts an expression into parentheses that would read otherwise in the place of
+// a call.
+func grouped(e syntax.Expr) syntax.Expr {
+	switch e.(type) {
+	case *syntax.Unary, *syntax.Binary, *syntax.Compare, *syntax.Scaled, *syntax.If:
+		return group(e)
+	}
+	return e
+}
+
+// alone takes the parentheses off that nothing around an expression asks for.
+func (f *filling) alone(e syntax.Expr) syntax.Expr {
+	x := f.expr(e, false)
+	if g, is := x.(*syntax.Group); is && f.taken[e] != nil {
+		return g.X
+	}
+	return x
+}
+
 func group(e syntax.Expr) syntax.Expr {
 	switch e.(type) {
 	case *syntax.Group, *syntax.ScaleName:
@@ -162,7 +186,7 @@ func (f *filling) argument(name string, a syntax.Expr) syntax.Expr {
 		defer func(digits int) { f.digits = digits }(f.digits)
 		f.digits = 15
 	}
-	return f.expr(a, false)
+	return f.alone(a)
 }
 
 // wholeArgument reports whether an argument of a function is a whole column.

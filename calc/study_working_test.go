@@ -33,10 +33,20 @@ func TestWorking(t *testing.T) {
 		{"a value below nothing", "a = -2 V ; b = 3 V - a ; c = a^2 ; working b ", []string{"b: 3 V - a = 3 V - (-2 V) = 5 V", " a: -2 V"}},
 		{"a power", "a = 3 m ; c = a^2 ; working c", []string{"c: a^2 = (3 m)^2 = 9 m2", " a: 3 m"}},
 		{"a root and constants", "a = 4 ; c = sqrt(a) * pi ; working c", []string{"c: sqrt(a) * pi = sqrt(4) * pi = 6.283", " a: 4"}},
-		{"a choice", "a = 4 V ; c = if a > 3 V then a else 1 V ; working c", []string{"c: if a > 3 V then a else 1 V = if 4 V > 3 V then 4 V else 1 V = 4 V", " a: 4 V"}},
+		{"a choice", "a = 4 V ; c = if a > 3 V then a else 1 V ; working c", []string{"c: if a > 3 V then a else 1 V, as a > 3 V holds = 4 V = 4 V", " a: 4 V"}},
+		{"what decided", "a = 4 V ; b = 3 V ; c = 2 * max(a - 1 V, 3 V - b, b / 3) ; working c", []string{
+			"c: 2 * max(a - 1 V, 3 V - b, b / 3), as a - 1 V is the largest = 2 * (4 V - 1 V) = 6 V", " a: 4 V"}},
+		{"what is the same decides nothing", "a = 4 V ; b = 4 V ; c = min(a, b) ; working c", []string{
+			"c: min(a, b) = min(4 V, 4 V) = 4 V", " a: 4 V", " b: 4 V"}},
+		{"what decides stays an ingredient", "a = 4 V ; b = 3 V ; d = 2 V ; c = if a < b then d else min(a, 5 V) ; working c", []string{
+			"c: if a < b then d else min(a, 5 V), as a < b does not hold, as a is the smaller = 4 V = 4 V", " a: 4 V", " b: 3 V"}},
+		{"nothing of a dimension", "a = 4 V ; c = (if a > 5 V then 1 A else 0) * a ; working c", []string{
+			"c: (if a > 5 V then 1 A else 0) * a, as a > 5 V does not hold = (0 A) * 4 V = 0 W", " a: 4 V"}},
+		{"a row decides", "table t | a ; p | 1 V ; q | 2 V ; end ; k = 1.5 V ; t.b = max(t.a, k) ; working t.q.b", []string{
+			"t.b: max(t.a, k), as t.a is the larger = 2 V in q = 1.5 V, 2 V", " t.a: 1 V, 2 V"}},
 		{"a scale", "l = 25 m ; k = 1:87 ; c = l at (k) as mm ; working c", []string{"c: l at (k) = 25 m at (1:87) = 287.4 mm", " l: 25 m", " k: 1:87"}},
 		{"a temperature", "t = 68 degF ; c = t - 10 K ; working c", []string{"c: t - 10 K = 68 degF - 10 K = 10 degC", " t: 68 degF"}},
-		{"a text", `n = "a" ; c = n = "a" ; x = if n = "b" then 1 else 2 ; working x`, []string{`x: if n = "b" then 1 else 2 = if "a" = "b" then 1 else 2 = 2`, " n: \"a\""}},
+		{"a text", `n = "a" ; c = n = "a" ; x = if n = "b" then 1 else 2 ; working x`, []string{`x: if n = "b" then 1 else 2, as n = "b" does not hold = 2 = 2`, " n: \"a\""}},
 		{"a question", "a = 2 V ; a * 2 ; c = that + 1 V ; working c", []string{"c: that + 1 V = 4 V + 1 V = 5 V", " line 2: a * 2 = 2 V * 2 = 4 V", "  a: 2 V"}},
 		{"a column, its first row", "table t | a ; p | 1 V ; q | 2 V ; end ; t.b = t.a * 3 ; working t.b", []string{"t.b: t.a * 3 = 1 V * 3 in p = 3 V, 6 V", " t.a: 1 V, 2 V"}},
 		{"one row of a column", "table t | a ; p | 1 V ; q | 2 V ; end ; t.b = t.a * 3 ; working t.q.b", []string{"t.b: t.a * 3 = 2 V * 3 in q = 3 V, 6 V", " t.a: 1 V, 2 V"}},
@@ -70,7 +80,11 @@ func workedOut(t *testing.T, lines string) []answer.Step {
 func spellStep(s answer.Step) string {
 	said := strings.Repeat(" ", s.Level-1) + s.Name + ": "
 	if !s.Formula.IsZero() {
-		said += s.Formula.String() + " = "
+		said += s.Formula.String()
+		for _, d := range s.Decided {
+			said += ", as " + d.By.String() + " " + d.Why
+		}
+		said += " = "
 	}
 	if !s.Filled.IsZero() {
 		said += s.Filled.String()

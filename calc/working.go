@@ -71,7 +71,7 @@ func (b *Book) working(d *check.Def, levels, row int) *answer.Working {
 			return
 		}
 		seen[d] = true
-		step := b.step(d, level, at)
+		step, deps := b.step(d, level, at)
 		if d.At != nil && !d.Set() {
 			step.Sheet = d.At.Sheet.Name
 			if !told[d.At] {
@@ -88,7 +88,7 @@ func (b *Book) working(d *check.Def, levels, row int) *answer.Working {
 		if levels > 0 && deep > levels {
 			return
 		}
-		for _, dep := range d.Deps {
+		for _, dep := range deps {
 			visit(dep, level+1, deep)
 		}
 	}
@@ -109,8 +109,9 @@ func (r rowOf) in(of *types.Table) int {
 	return 0
 }
 
-func (b *Book) step(d *check.Def, level int, at rowOf) answer.Step {
-	s := answer.Step{Name: d.Name, Answer: b.Value(d), Level: level, Default: d.Default}
+// step is a Def in a working, and the ingredients that its formula is left with.
+func (b *Book) step(d *check.Def, level int, at rowOf) (s answer.Step, deps []*check.Def) {
+	s = answer.Step{Name: d.Name, Answer: b.Value(d), Level: level, Default: d.Default}
 	if d.Src != nil {
 		s.Meaning = d.Src.Note
 	}
@@ -127,16 +128,19 @@ func (b *Book) step(d *check.Def, level int, at rowOf) answer.Step {
 	}
 	s.Input = len(d.Deps) == 0
 	if s.Input || d.Expr == nil || d.Role == check.Column {
-		return s
+		return s, d.Deps
 	}
-	s.Formula = answer.Expr{Expr: d.Expr}
+	s.Formula, deps = answer.Expr{Expr: d.Expr}, d.Deps
 	if s.Answer != nil && s.Answer.Sound() && len(s.Answer.Numbers) > 0 {
-		s.Filled = b.filled(d, s.Answer, at)
+		g := b.decided(d, at)
+		s.Decided, deps = g.said, g.left(deps)
+		s.Left = answer.Expr{Expr: (&filling{b: b, taken: g.taken}).alone(d.Expr)}
+		s.Filled = b.filled(d, g, s.Answer)
 		if of := d.Type.Of; of != nil && !s.Filled.IsZero() {
 			s.Row = of.Labels[at.in(of)]
 		}
 	}
-	return s
+	return s, deps
 }
 
 // askedFor is what a sheet says of an input that somebody has set.
@@ -153,11 +157,11 @@ func askedFor(d *check.Def) string {
 // filled is a formula with the values put in. It has as many digits as it takes
 // for it to give the answer that is shown when it is read again. Of a column it
 // is one row. It is empty where there is nothing to put in.
-func (b *Book) filled(d *check.Def, shown *answer.Value, at rowOf) (best answer.Expr) {
-	want := shown.Cell(at.in(d.Type.Of))
+func (b *Book) filled(d *check.Def, g *deciding, shown *answer.Value) (best answer.Expr) {
+	want := shown.Cell(g.at.in(d.Type.Of))
 	for digits := 4; digits <= 15; digits++ {
-		f := filling{b: b, digits: digits, refs: d.Refs(), at: at}
-		e := f.expr(d.Expr, false)
+		f := filling{b: b, digits: digits, refs: g.refs, at: g.at, taken: g.taken}
+		e := f.alone(d.Expr)
 		if !f.put {
 			return answer.Expr{}
 		}

@@ -22,13 +22,13 @@ func within(e Expr, f func(Expr)) {
 		return
 	}
 	f(e)
-	for _, x := range operands(e) {
+	for _, x := range Operands(e) {
 		within(x, f)
 	}
 }
 
-// operands are the expressions directly in another.
-func operands(e Expr) []Expr {
+// Operands are the expressions directly in another.
+func Operands(e Expr) []Expr {
 	switch e := e.(type) {
 	case *Group:
 		return []Expr{e.X}

@@ -139,7 +139,10 @@ func (m *maker) worked(steps []answer.Step) []string {
 		if s.Formula.IsZero() || s.Formula.Bare() || s.Answer == nil {
 			continue
 		}
-		row := s.Name + " = " + signs(syntax.PrintExprIn(s.Formula.Expr, units.Unit.Shown))
+		row := s.Name + " = " + signs(syntax.PrintExprIn(left(s), units.Unit.Shown))
+		for _, d := range s.Decided {
+			row += ", as " + signs(syntax.PrintExprIn(d.By.Expr, units.Unit.Shown)) + " " + d.Why + ","
+		}
 		if !s.Filled.IsZero() {
 			row += " = " + signs(syntax.PrintExprIn(s.Filled.Expr, units.Unit.Shown))
 		}

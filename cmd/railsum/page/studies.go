@@ -223,6 +223,7 @@ type step struct {
 	Answer        string
 	Blank         bool
 	Unit          string
+	Decided       []string // why the formula is this one
 	Rounded       bool // the last of a working that has more figures than are shown
 }
 
@@ -236,13 +237,16 @@ func (m *maker) Working(_ *outline.Item, w *answer.Working) {
 		if s.Formula.IsZero() || s.Formula.Bare() || s.Answer == nil {
 			continue
 		}
-		x := step{Title: meanings[i], Words: m.words(w.Steps, meanings, i), Blank: s.Blank || m.opt.Blank,
+		x := step{Title: meanings[i], Words: inWords(w.Steps, meanings, left(s)), Blank: s.Blank || m.opt.Blank,
 			Answer: m.value(s.Answer)}
 		if x.Title == "" {
 			x.Title = s.Name
 		}
 		if s.Answer.Column() {
 			x.Answer = m.value(s.Answer.Row(0))
+		}
+		for _, d := range s.Decided {
+			x.Decided = append(x.Decided, inWords(w.Steps, meanings, d.By.Expr)+" "+d.Why)
 		}
 		if !s.Filled.IsZero() && !m.opt.Blank {
 			x.Values = signs(syntax.PrintExprIn(s.Filled.Expr, units.Unit.Shown))
@@ -293,8 +297,16 @@ func handed(steps []answer.Step) []string {
 	return meanings
 }
 
-// words is the formula of a step with the meaning of each name in its place.
-func (m *maker) words(steps []answer.Step, meanings []string, i int) string {
+// left is what a formula is left with where something decided in it.
+func left(s *answer.Step) syntax.Expr {
+	if s.Left.IsZero() {
+		return s.Formula.Expr
+	}
+	return s.Left.Expr
+}
+
+// inWords is a formula with the meaning of each name in its place.
+func inWords(steps []answer.Step, meanings []string, formula syntax.Expr) string {
 	meant := map[string]string{}
 	seen := map[string]int{}
 	for k := range steps {
@@ -310,9 +322,9 @@ func (m *maker) words(steps []answer.Step, meanings []string, i int) string {
 			name = rest
 		}
 	}
-	text := signs(syntax.PrintExpr(steps[i].Formula.Expr))
+	text := signs(syntax.PrintExpr(formula))
 	names := map[string]bool{}
-	syntax.Walk(&syntax.Question{Expr: steps[i].Formula.Expr}, func(e syntax.Expr) {
+	syntax.Walk(&syntax.Question{Expr: formula}, func(e syntax.Expr) {
 		if n, is := e.(*syntax.Name); is && !names[n.String()] {
 			names[n.String()] = true
 			seen[meant[n.String()]]++

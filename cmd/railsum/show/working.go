@@ -62,6 +62,9 @@ func (p *Printer) workingStep(steps []answer.Step, level int) {
 		p.wrapped(in, names+Safe(s.Formula.String())+" = "+answer+p.origin(s))
 	default:
 		p.wrapped(in, names+Safe(s.Formula.String())+p.origin(s))
+		for _, x := range s.Decided {
+			p.hanging(in+"  ", in+"    ", "as "+p.expr(x.By.Expr)+" "+x.Why)
+		}
 		if filled != "" && filled != answer {
 			p.hanging(in+"  ", in+"    ", "= "+filled)
 		}
