@@ -224,7 +224,7 @@ type step struct {
 	Blank         bool
 	Unit          string
 	Decided       []string // why the formula is this one
-	Rounded       bool // the last of a working that has more figures than are shown
+	Rounded       bool     // the last of a working that has more figures than are shown
 }
 
 // Working goes from the inputs up. A step that only hands a value over is no step.
