@@ -233,7 +233,7 @@ func (m *maker) first(d *data) {
 	}
 	for i := range m.o.Items {
 		if h, is := m.o.Items[i].Body.(*outline.Hazard); is && (m.opt.Only == "" || slices.ContainsFunc(h.Cards, m.wanted)) {
-			d.First = append(d.First, warning{"", h.Text})
+			d.First = append(d.First, warning{strings.Join(append([]string{h.Sheet}, h.Also...), ", ") + ":", h.Text})
 		}
 	}
 }
