@@ -39,37 +39,8 @@ func TestBrowser(t *testing.T) {
 				t.Errorf("%s asks for %.80s", name, u)
 			}
 		}
-		for _, n := range p.Tree(t) {
-			switch n.Role.Value {
-			case "image", "img", "checkbox", "heading", "DisclosureTriangle", "link", "region":
-				if !n.Ignored && n.Name.Value == "" {
-					t.Errorf("%s: a %s without a name", name, n.Role.Value)
-				}
-			}
-		}
-		for _, wide := range []int{320, 500, 1000} {
-			p.Size(t, wide, 900)
-			var over int
-			p.Eval(t, `document.documentElement.scrollWidth - document.documentElement.clientWidth`, &over)
-			if over > 0 {
-				t.Errorf("%s scrolls sideways by %d at %d", name, over, wide)
-			}
-			var wrong []string
-			p.Eval(t, meetings, &wrong)
-			for _, w := range wrong {
-				t.Errorf("%s at %d: %s", name, wide, w)
-			}
-		}
-		for feature, value := range map[string]string{"prefers-color-scheme": "dark", "forced-colors": "active"} {
-			p.Media(t, "", map[string]string{feature: value})
-			var same bool
-			p.Eval(t, `(s => s.color === getComputedStyle(document.documentElement).backgroundColor)(getComputedStyle(document.body))`, &same)
-			if same {
-				t.Errorf("%s: %s: ink is as paper", name, value)
-			}
-		}
-		p.Media(t, "", nil)
-		for paper, size := range map[string][2]float64{"A4": {8.27, 11.69}, "Letter": {8.5, 11}} {
+		seen(t, p, name)
+		for paper, size := range sheetSizes {
 			pdf := p.PDF(t, size[0], size[1])
 			if !bytes.HasPrefix(pdf, []byte("%PDF")) || !bytes.Contains(pdf, []byte("/StructTreeRoot")) {
 				t.Errorf("%s: %s is not a tagged file", name, paper)
@@ -91,12 +62,12 @@ func TestBrowser(t *testing.T) {
 		if !open {
 			t.Errorf("%s: answers stay closed on paper", name)
 		}
-		if log := p.Events("Log.entryAdded"); len(log) > 0 {
-			t.Errorf("%s: the log says %s", name, log[0])
-		}
 		p.Close(t)
 	}
 }
+
+// sheetSizes are the sizes of paper, in inches.
+var sheetSizes = map[string][2]float64{"A4": {8.27, 11.69}, "Letter": {8.5, 11}}
 
 // asked makes the questions of exercises, as the program does.
 func asked(t *testing.T) func(*answer.Exercise) (*outline.Set, error) {

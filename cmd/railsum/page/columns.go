@@ -12,6 +12,7 @@ import (
 // columns are a table: a row for each label. On a narrow screen each row is a list of its cells.
 type columns struct {
 	Caption string
+	Of      string // what it is of, for a screen reader, where there is no caption
 	Folded  string // what it is called that is closed on the screen, empty if it is open
 	Corner  string // what the heads are values of
 	Heads   []columnHead
@@ -27,6 +28,17 @@ type columnRow struct {
 	Label string
 	Fails bool // a rule does not hold for it
 	Cells []string
+}
+
+// Spoken names the table to a screen reader where no caption does.
+func (x columns) Spoken() string {
+	switch {
+	case x.Of != "":
+		return x.Of
+	case x.of != nil:
+		return x.of.Name
+	}
+	return "the values of each row"
 }
 
 // row adds a row, or counts one more where there are enough.

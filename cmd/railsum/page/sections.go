@@ -383,13 +383,14 @@ func (m *maker) Picture(p *answer.Picture) {
 type figure struct {
 	Wide, Narrow template.HTML
 	Caption      string
+	Title        string // for a screen reader, where there is no caption
 }
 
 func drawn(d picture.Drawing, n int) figure {
 	svg := func(wide int, id string) template.HTML {
 		return template.HTML(show.Safe(d.SVG(wide, fmt.Sprintf("%s%d", id, n)))) // its texts are escaped
 	}
-	return figure{svg(640, "w"), svg(320, "n"), d.Caption()}
+	return figure{svg(640, "w"), svg(320, "n"), d.Caption(), d.Sentence()}
 }
 
 // veiled is a picture in which the values of a circuit that are still to be found are question marks.

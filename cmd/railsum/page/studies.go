@@ -104,7 +104,7 @@ func (m studies) Agree(a *answer.Agreement)   { m.facts("Agreed", a) }
 func (m studies) Case(c *answer.Case)         { m.facts("The case", c) }
 
 func (m studies) facts(tag string, s answer.Study) {
-	x := columns{Heads: []columnHead{{}, {Name: "value"}, {}}}
+	x := columns{Of: tag, Heads: []columnHead{{}, {Name: "value"}, {}}}
 	for f := range s.Facts() {
 		text := f.Text
 		if f.Value != nil {
@@ -163,7 +163,7 @@ const mostAcross = 10
 // numbers are those of a chart: a column for each point where there are few, else a row.
 func (m studies) numbers(v *answer.Varied) {
 	if axis := &v.Axes[0]; len(v.Axes) == 1 && len(axis.Value.Numbers) <= mostAcross {
-		x := columns{Corner: headOf(axis), Folded: theNumbers}
+		x := columns{Corner: headOf(axis), Folded: theNumbers, Of: theNumbers}
 		for r := range axis.Value.Numbers {
 			x.Heads = append(x.Heads, columnHead{Name: axis.Value.Number(r)})
 		}
@@ -177,7 +177,7 @@ func (m studies) numbers(v *answer.Varied) {
 		m.block(cures, "columns", x)
 		return
 	}
-	x := columns{Corner: headOf(&v.Axes[0]), Folded: theNumbers}
+	x := columns{Corner: headOf(&v.Axes[0]), Folded: theNumbers, Of: theNumbers}
 	for i := range v.Axes[1:] {
 		x.Heads = append(x.Heads, columnHead{Name: headOf(&v.Axes[1+i])})
 	}
