@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/present"
@@ -49,6 +50,7 @@ func (a *app) present(ctx context.Context, name string, c present.Config, ready 
 	lib := library.At(a.folder(file))
 	c.Name, c.Library = shown(name), lib
 	c.Book = calc.Open(syntax.ParseFile(file.Text).Lines, lib)
+	c.Set = func(ex *answer.Exercise) (*outline.Set, error) { return a.set(ctx, lib, ex) }
 	first := true
 	c.Outline = func(book *calc.Book) (*outline.Outline, error) {
 		o, err := a.outline(ctx, c.Name, book)

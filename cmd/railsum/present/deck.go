@@ -24,12 +24,20 @@ type step struct {
 	heading  string
 	blocks   []block
 	asides   []string
-	guess    *answer.Guess // asked here
-	revealed bool          // with its answer
-	grows    bool          // a block a key press
+	guess    *answer.Guess  // asked here
+	question question       // which one it is
+	slips    []*answer.Slip // usual mistakes about it, where no sheet of the notebook has them
+	revealed bool           // with its answer
+	grows    bool           // a block a key press
 	hazards  bool
 	given    bool // named values, gathered
 	prose    bool // notes, to which more may be added
+}
+
+// question is what a line asks, counted from 0: an exercise asks several things.
+type question struct {
+	line *syntax.Line
+	nth  int
 }
 
 // deck is a notebook as steps. It is a writer of the outline.
@@ -255,10 +263,7 @@ func (d *deck) Study(i *outline.Item, st answer.Study) {
 		}}
 	case *answer.Slip, *answer.Needed:
 	case *answer.Exercise:
-		d.add(i.Line).draw(func(p *show.Printer) {
-			p.Exercise(st)
-			p.Say("railsum quiz %s asks them", d.Name)
-		})
+		d.exercise(i, st)
 	default:
 		s := d.add(i.Line)
 		s.asTyped(i.Line)
@@ -266,17 +271,50 @@ func (d *deck) Study(i *outline.Item, st answer.Study) {
 	}
 }
 
+// asks adds the stops of a question: for the question, and with the answer. It gives
+// the second.
+func (d *deck) asks(i *outline.Item, g *answer.Guess, nth int, ask func(*step)) *step {
+	var s *step
+	for _, revealed := range []bool{false, true} {
+		if d.Reveal && !revealed {
+			continue
+		}
+		s = d.add(i.Line)
+		s.guess, s.question, s.revealed = g, question{i.Line, nth}, revealed
+		ask(s)
+	}
+	return s
+}
+
+// exercise asks its questions, each as a guess, and shows how the answer arises.
+func (d *deck) exercise(i *outline.Item, ex *answer.Exercise) {
+	set, err := d.Set(ex)
+	if err != nil {
+		d.add(i.Line).say(err.Error())
+		return
+	}
+	for n, q := range set.Questions {
+		of := answer.Expr{Expr: &syntax.Name{Parts: []syntax.Part{{Text: q.Name}}}}
+		s := d.asks(i, &answer.Guess{Question: q.Ask, Of: of, Answer: q.Right}, n, func(s *step) {
+			s.heading = fmt.Sprintf("%s: question %d of %d", set.Title, n+1, len(set.Questions))
+			s.slips = q.Slips
+			s.draw(func(p *show.Printer) {
+				for _, g := range q.Given {
+					p.Given(g)
+				}
+			})
+			s.say(q.Ask)
+		})
+		s.draw(func(p *show.Printer) { p.Hanging(q.Name + " = " + p.Value(q.Right)) })
+		for _, st := range upward(q.Told()) {
+			s.draw(func(p *show.Printer) { p.Working(&answer.Working{Steps: []answer.Step{st}}) })
+		}
+	}
+}
+
 // guess stops twice: for the question, and with the answer.
 func (d *deck) guess(i *outline.Item, g *answer.Guess) {
-	question := func(p *show.Printer) { p.Say("%s", g.Question) }
-	if !d.Reveal {
-		s := d.add(i.Line)
-		s.guess = g
-		s.draw(question)
-	}
-	s := d.add(i.Line)
-	s.guess, s.revealed = g, true
-	s.draw(question)
+	s := d.asks(i, g, 0, func(s *step) { s.say(g.Question) })
 	s.draw(func(p *show.Printer) {
 		p.Hanging(g.Of.String() + " = " + p.Value(g.Answer))
 		if len(g.Sets) > 0 {

@@ -16,6 +16,7 @@ import (
 	"os"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
 )
@@ -25,7 +26,8 @@ type Config struct {
 	Name    string // of the notebook, where it has no title
 	Book    *calc.Book
 	Library calc.Library
-	Outline func(*calc.Book) (*outline.Outline, error) // with all studies carried out
+	Outline func(*calc.Book) (*outline.Outline, error)   // with all studies carried out
+	Set     func(*answer.Exercise) (*outline.Set, error) // makes the questions of an exercise
 
 	Stdin   io.Reader
 	Stdout  io.Writer

@@ -10,8 +10,10 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"railsum/calc"
+	"railsum/calc/answer"
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/outline"
+	"railsum/cmd/railsum/quiz"
 	"railsum/cmd/railsum/show"
 	"railsum/library"
 )
@@ -32,6 +34,13 @@ func config(name, text string) Config {
 				}
 			}
 			return outline.Of(name, answers, book.OK()), nil
+		},
+		Set: func(ex *answer.Exercise) (*outline.Set, error) {
+			m, err := quiz.New(context.Background(), lib, ex)
+			if err != nil {
+				return nil, err
+			}
+			return m.Set(*ex.Seed)
 		},
 	}
 }

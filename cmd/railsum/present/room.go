@@ -25,7 +25,7 @@ type room struct {
 	at, part int
 	grown    int // blocks shown of a step that grows
 	number   string
-	guesses  map[*syntax.Line][]guessed
+	guesses  map[question][]guessed
 	aside    []block // in place of the step until the next key: keys, hazards, what a try has brought
 	message  string
 	prompt   string // what is being typed for, empty for nothing
@@ -45,7 +45,7 @@ type guessed struct {
 
 func (r *room) run(ctx context.Context, in *os.File) (int, error) {
 	r.ctx, r.reader.Library = ctx, r.Library
-	r.guesses = map[*syntax.Line][]guessed{}
+	r.guesses = map[question][]guessed{}
 	r.screen = screen{w: r.Stdout, fd: int(in.Fd())}
 	resized, stops, resumed := make(chan bool, 1), make(chan bool), make(chan bool)
 	defer lineedit.OnResize(func() {
@@ -122,7 +122,7 @@ func (r *room) parts(wide, high int) [][]string {
 // said is what the room has guessed: all of it with the question, and with the
 // answer what is nearest and how a mistake came about.
 func (r *room) said(s *step) []block {
-	all := r.guesses[s.line]
+	all := r.guesses[s.question]
 	if s.guess == nil || len(all) == 0 {
 		return nil
 	}
@@ -140,7 +140,7 @@ func (r *room) said(s *step) []block {
 		if d, ok := marking.Apart(g.value, s.guess.Answer); ok && (nearest == "" || d < least) {
 			nearest, least = g.text, d
 		}
-		slip := marking.Slip(g.value, r.slips(s.guess))
+		slip := marking.Slip(g.value, r.slips(s))
 		if slip == nil || told[slip.Why] {
 			continue
 		}
@@ -154,9 +154,10 @@ func (r *room) said(s *step) []block {
 }
 
 // slips are the usual mistakes about what a guess asks for, as things are.
-func (r *room) slips(g *answer.Guess) []*answer.Slip {
-	if len(g.Sets) > 0 {
-		return nil
+func (r *room) slips(s *step) []*answer.Slip {
+	g := s.guess
+	if s.slips != nil || len(g.Sets) > 0 {
+		return s.slips
 	}
 	placed, name, dotted := strings.Cut(g.Of.String(), ".")
 	if !dotted {

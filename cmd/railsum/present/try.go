@@ -30,12 +30,12 @@ func (r *room) guess(text string) {
 		r.message = "it is " + right.Type.Words() + " that is asked for, and this is " + v.Type.Words()
 		return
 	}
-	all := r.guesses[s.line]
+	all := r.guesses[s.question]
 	if len(all) == mostGuesses {
 		r.message = "no more guesses are kept"
 		return
 	}
-	r.guesses[s.line] = append(all, guessed{text, v})
+	r.guesses[s.question] = append(all, guessed{text, v})
 }
 
 // try puts a line to work beside the notebook: a setting or a value in the place of

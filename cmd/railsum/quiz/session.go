@@ -76,7 +76,7 @@ func (s *Session) ask(q *outline.Question, n, of int) (o outcome) {
 	s.Out.Blank()
 	s.Out.Say("question %d of %d", n, of)
 	for _, g := range q.Given {
-		s.tell(g)
+		s.Out.Given(g)
 	}
 	s.Out.Say("%s", q.Ask)
 	o.asked = true
@@ -144,15 +144,6 @@ func (s *Session) ask(q *outline.Question, n, of int) (o outcome) {
 			s.Out.Say("`working` shows all of it, and `next` goes on")
 		}
 	}
-}
-
-func (s *Session) tell(g outline.Given) {
-	if g.Value != nil && g.Value.Column() {
-		s.Out.Hanging("  " + g.Meaning + ":")
-		s.Out.Column(g.Value, "    ")
-		return
-	}
-	s.Out.Hanging("  " + g.Meaning + ": " + s.Out.Value(g.Value))
 }
 
 func unsourced(steps []answer.Step) []answer.Step {

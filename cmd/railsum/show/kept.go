@@ -108,3 +108,13 @@ func (p *Printer) Exercise(e *answer.Exercise) {
 
 // Part has nothing to say here: the list of parts has it.
 func (p *Printer) Part(*answer.Needed) {}
+
+// Given is something that a question tells.
+func (p *Printer) Given(g outline.Given) {
+	if g.Value != nil && g.Value.Column() {
+		p.Hanging("  " + g.Meaning + ":")
+		p.Column(g.Value, "    ")
+		return
+	}
+	p.Hanging("  " + g.Meaning + ": " + p.Value(g.Value))
+}
