@@ -22,12 +22,14 @@ type entry struct {
 	factor *big.Rat
 }
 
-// cache holds the units met so far, by spelling. It is emptied when full:
-// a stranger's file must not fill the memory.
+// cache holds the units met so far, by spelling, and what is wrong with words that
+// are none: to say what may have been meant takes far longer than to read one. Both
+// are emptied when full: a stranger's file must not fill the memory.
 var cache = struct {
 	sync.RWMutex
 	units map[string]entry
-}{units: make(map[string]entry)}
+	wrong map[string]Error
+}{units: make(map[string]entry), wrong: make(map[string]Error)}
 
 const cacheSize = 4096
 
@@ -44,16 +46,27 @@ func Parse(s string) (Unit, error) {
 func lookup(s string) (entry, *Error) {
 	cache.RLock()
 	e, ok := cache.units[s]
+	wrong, none := cache.wrong[s]
 	cache.RUnlock()
-	if ok {
+	switch {
+	case ok:
 		return e, nil
+	case none:
+		return entry{}, &wrong
 	}
 	e, err := read(s)
-	if err != nil {
+	if len(s) > MaxLength {
 		return entry{}, err
 	}
 	cache.Lock()
 	defer cache.Unlock()
+	if err != nil {
+		if len(cache.wrong) >= cacheSize {
+			clear(cache.wrong)
+		}
+		cache.wrong[strings.Clone(s)] = *err
+		return entry{}, err
+	}
 	if len(cache.units) >= cacheSize {
 		clear(cache.units)
 	}

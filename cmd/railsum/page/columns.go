@@ -125,5 +125,7 @@ func (m *maker) tabled(i *outline.Item, a *outline.Answer, name string) {
 
 // broken is a text that may break behind each sign that joins the words of a name.
 func broken(s string) template.HTML {
-	return template.HTML(strings.NewReplacer("_", "_<wbr>", ".", ".<wbr>").Replace(string(text(s))))
+	return template.HTML(atDots.Replace(string(text(s))))
 }
+
+var atDots = strings.NewReplacer("_", "_<wbr>", ".", ".<wbr>")

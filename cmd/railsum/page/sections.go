@@ -26,7 +26,8 @@ type maker struct {
 	numbered int // questions to be worked out alone
 	now      *section
 	line     *syntax.Line
-	above    *columns // that the last block is, nil for another
+	above    *columns            // that the last block is, nil for another
+	dotted   map[string][]string // of inLines, once asked for
 }
 
 // sections divides the items at their headings. A page that is of one section or one placed sheet has that alone. A
@@ -343,24 +344,36 @@ func (m *maker) Card(_ *outline.Item, c *outline.Card) {
 // used are the answers of a card that its rules or the lines of the notebook use.
 func (m *maker) used(c *answer.Card) map[string]bool {
 	used := map[string]bool{}
-	see := func(prefix string) func(syntax.Expr) {
-		return func(e syntax.Expr) {
-			if n, is := e.(*syntax.Name); is {
-				if name, own := strings.CutPrefix(n.String(), prefix); own {
-					used[name] = true
-				}
-			}
-		}
-	}
 	for i := range c.Rules {
 		if r := &c.Rules[i]; r.Piece == "" && r.Cond.Expr != nil {
-			syntax.Walk(&syntax.Rule{Cond: r.Cond.Expr}, see(""))
+			syntax.Walk(&syntax.Rule{Cond: r.Cond.Expr}, func(e syntax.Expr) {
+				if n, is := e.(*syntax.Name); is {
+					used[n.String()] = true
+				}
+			})
 		}
 	}
-	for _, l := range m.o.Lines {
-		syntax.Walk(l.Node, see(c.Name+"."))
+	for _, name := range m.inLines()[c.Name] {
+		used[name] = true
 	}
 	return used
+}
+
+// inLines are the names that stand in the lines of the notebook behind that of a placed sheet, by the sheet's.
+func (m *maker) inLines() map[string][]string {
+	if m.dotted != nil {
+		return m.dotted
+	}
+	m.dotted = map[string][]string{}
+	for _, l := range m.o.Lines {
+		syntax.Walk(l.Node, func(e syntax.Expr) {
+			if n, is := e.(*syntax.Name); is && len(n.Parts) > 1 && !n.Parts[0].Quoted {
+				place := n.Parts[0].Text
+				m.dotted[place] = append(m.dotted[place], strings.TrimPrefix(n.String(), place+"."))
+			}
+		})
+	}
+	return m.dotted
 }
 
 // mostDrawings is how many pictures are on a page.

@@ -356,10 +356,9 @@ func nameByte(c byte) bool {
 }
 
 // signs writes the signs of a formula as on paper.
-func signs(formula string) string {
-	return strings.NewReplacer(" * ", " \u00d7 ", " / ", " \u00f7 ", " - ", " \u2212 ", "<=", "\u2264", ">=",
-		"\u2265").Replace(formula)
-}
+func signs(formula string) string { return onPaper.Replace(formula) }
+
+var onPaper = strings.NewReplacer(" * ", " \u00d7 ", " / ", " \u00f7 ", " - ", " \u2212 ", "<=", "\u2264", ">=", "\u2265")
 
 // noun is a meaning as it stands for a thing: up to the first colon or semicolon, and nothing of one that begins with a
 // word that no thing begins with.

@@ -41,7 +41,7 @@ const longWord = 24
 const breakable = '\u200b'
 
 func rightToLeft(r rune) bool {
-	return unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko)
+	return r >= 0x590 && unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko)
 }
 
 // together puts a no-break space between a number and its unit.
