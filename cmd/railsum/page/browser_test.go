@@ -40,6 +40,10 @@ func TestBrowser(t *testing.T) {
 			}
 		}
 		seen(t, p, name)
+		if tags, lesson := strings.Count(html, "<")-strings.Count(html, "</"), strings.HasPrefix(name, "lesson:"); lesson && (len(html) > 90_000 || tags > 1500) ||
+			len(html) > 400_000 || tags > 12_000 {
+			t.Errorf("%s has %d bytes and %d tags", name, len(html), tags)
+		}
 		for paper, size := range sheetSizes {
 			pdf := p.PDF(t, size[0], size[1])
 			if !bytes.HasPrefix(pdf, []byte("%PDF")) || !bytes.Contains(pdf, []byte("/StructTreeRoot")) {
