@@ -127,14 +127,19 @@ type builder struct {
 	hints     int                          // names that were measured against all others
 	literals  map[syntax.Expr]*Def         // of the sheets, without a name of their own
 	firsts    map[*Sheet]map[string]string // other words for inputs
-	wording   *wording                     // what shipped sheets ask for, nil until somebody wants to know
-	unnamed   map[string][]int             // rows that place a sheet without a name, where several do
-	shared    int                          // how often one of them has been taken again
-	trial     int                          // more than 0 while a sheet is checked on its own
-	terms     int
-	cells     int
-	full      bool        // a bound has been reached, and that has been said
-	stop      func() bool // whether checking shall end early
+	meant     struct {
+		of    *Scope
+		n     int // how many names the scope had
+		names []string
+	} // of likely
+	wording *wording         // what shipped sheets ask for, nil until somebody wants to know
+	unnamed map[string][]int // rows that place a sheet without a name, where several do
+	shared  int              // how often one of them has been taken again
+	trial   int              // more than 0 while a sheet is checked on its own
+	terms   int
+	cells   int
+	full    bool        // a bound has been reached, and that has been said
+	stop    func() bool // whether checking shall end early
 }
 
 func newBuilder(c *Checked, lib Library) *builder {

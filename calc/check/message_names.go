@@ -24,6 +24,16 @@ func (s *Scope) names() []string {
 	return names
 }
 
+// likely are the names that may have been meant in a scope. They are kept, for a text
+// of nothing but unknown names asks for them again and again.
+func (b *builder) likely(s *Scope) []string {
+	if b.meant.of != s || b.meant.n != len(s.Names) {
+		b.meant.of, b.meant.n = s, len(s.Names)
+		b.meant.names = append(s.names(), b.lib.TableNames()...)
+	}
+	return b.meant.names
+}
+
 // unknownName says that a name has no meaning, and what may have been meant.
 func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 	name := p.Text
@@ -41,7 +51,7 @@ func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 	// names is told only so often what it may have meant.
 	cure := ""
 	if b.hints++; b.hints <= maxHints {
-		cure = words.Meant(name, append(s.names(), b.lib.TableNames()...))
+		cure = words.Meant(name, b.likely(s))
 	}
 	switch {
 	case cure != "":
