@@ -99,7 +99,7 @@ type Def struct {
 	file        *syntax.Text // of a Column that a file holds: its name
 	rows        []*Def       // of an Asked: rows that have a value of their own
 	labels      bool         // of a Column of labels
-	dates       bool         // of a Column: its head says so
+	dates       bool         // of a Column or a Cell: the head says so
 	broken      bool         // of a Column with a cell in error, of a row's own value that there is no row for
 	emptyNoUnit bool         // of a Column without rows or unit: nothing is known of it
 }

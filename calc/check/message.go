@@ -31,7 +31,10 @@ func spell(e syntax.Expr) string { return syntax.PrintExpr(e) }
 // where a temperature is, a text where a date is.
 func otherwise(e syntax.Expr, want types.Type) string {
 	if text, ok := e.(*syntax.Text); ok && want.Kind == types.Date {
-		return "write `" + spell(syntax.DateCall(text.At, text.Value)) + "`"
+		if _, wrong := units.ParseDate(text.Value); wrong == nil {
+			return "write `" + spell(syntax.DateCall(text.At, text.Value)) + "`"
+		}
+		return ""
 	}
 	lit, ok := bare(e).(*syntax.Literal)
 	switch {

@@ -39,6 +39,8 @@ func (b *builder) nothing(d *Def, n *Node) bool {
 		n.Type = d.wanted().typ
 	case as != nil:
 		n.Type = unitType(as.Unit)
+	case d.dates:
+		n.Type = types.Type{Kind: types.Date}
 	case d.Head != nil:
 		n.Type = unitType(d.Head.Unit)
 	case d.Role == Cell || d.Role == Question || d.Whole:

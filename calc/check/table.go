@@ -92,7 +92,7 @@ func (b *builder) newTab(o Origin, node *syntax.Table) *Tab {
 		cells := make([]Def, len(node.Rows)) // all at once: there may be a hundred thousand
 		for i, r := range node.Rows {
 			cell := &cells[i]
-			cell.Role, cell.Origin, cell.Head, cell.Whole = Cell, o, h.As, h.Whole
+			cell.Role, cell.Origin, cell.Head, cell.Whole, cell.dates = Cell, o, h.As, h.Whole, h.Date
 			if j < len(r.Cells) {
 				cell.Expr, cell.Tail.Tol = r.Cells[j].Expr, r.Cells[j].Tol
 			}
