@@ -66,7 +66,7 @@ func (a Aside) Said(unit func(units.Unit) string) string {
 
 // Said says what may be in the list twice, and what to write if it is.
 func (d Doubt) Said() string {
-	return fmt.Sprintf("%s of %s and of %s are both reckoned from %s, and both are listed; if they are one, write `part %s of %s from %s`",
+	return d.Where + fmt.Sprintf("%s of %s and of %s are both reckoned from %s, and both are listed; if they are one, write `part %s of %s from %s`",
 		d.What, d.A, d.B, d.By, d.What, d.A, d.B)
 }
 
@@ -97,6 +97,7 @@ type Aside struct {
 type Doubt struct {
 	What, A, B string
 	By         string // the length
+	Where      string // the file, of several
 }
 
 // placed is a part of a placed sheet, or of a line of the notebook's own, whose sheet is nil then.
@@ -168,7 +169,7 @@ func (n *Needs) Add(book *calc.Book, where string) {
 		for _, q := range parts[:i] {
 			_, other := has[[2]string{q.name, q.What}]
 			if by := shared(p, q); by != nil && !aside && !other {
-				n.Doubts = append(n.Doubts, Doubt{p.What, where + q.name, where + p.name, by.Name})
+				n.Doubts = append(n.Doubts, Doubt{p.What, q.name, p.name, by.Name, where})
 			}
 		}
 	}
