@@ -61,6 +61,7 @@ is written even where a must fails (1).`,
 			if f.opt.Whole {
 				o.Draw(book)
 			}
+			f.opt.Stopped = ctx.Err
 			f.opt.Set = func(ex *answer.Exercise) (*outline.Set, error) { return a.set(ctx, lib, ex) }
 			return a.writePage(&f, func(w io.Writer, opt page.Options) error { return page.Write(w, o, opt) })
 		},
@@ -86,7 +87,7 @@ func (a *app) handoutTo(ctx context.Context, book *calc.Book, name, only, to str
 	if _, err := os.Lstat(a.path(to)); err == nil {
 		return &failure{codeFile, words.Say("there is a file %s already", to).With("choose another name")}
 	}
-	f := pageFile{to: to, opt: page.Options{Only: only, Answers: page.Last}}
+	f := pageFile{to: to, opt: page.Options{Only: only, Answers: page.Last, Stopped: ctx.Err}}
 	f.opt.Set = func(ex *answer.Exercise) (*outline.Set, error) { return a.set(ctx, a.library(), ex) }
 	return a.writePage(&f, func(w io.Writer, opt page.Options) error { return page.Write(w, o, opt) })
 }

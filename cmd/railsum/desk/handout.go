@@ -2,6 +2,7 @@ package desk
 
 import (
 	"context"
+	"errors"
 	"path/filepath"
 	"strings"
 )
@@ -16,9 +17,20 @@ func (d *desk) handout(args string) error {
 	if filepath.Ext(to) == "" {
 		to += ".html"
 	}
-	if err := d.Handout(context.Background(), d.s.Book(), d.name(), only, d.path(to)); err != nil {
+	err := d.signals.during(context.Background(), func(ctx context.Context) error {
+		err := d.Handout(ctx, d.s.Book(), d.name(), only, d.path(to))
+		if ctx.Err() != nil && err != nil {
+			return ctx.Err()
+		}
 		return err
+	})
+	switch {
+	case errors.Is(err, context.Canceled):
+		d.note("Stopped; %s is not written.", to)
+	case err != nil:
+		return err
+	default:
+		d.note("%s is written.", to)
 	}
-	d.note("%s is written.", to)
 	return nil
 }

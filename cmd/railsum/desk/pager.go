@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"regexp"
+	"runtime"
 	"strings"
 
 	"github.com/clipperhouse/displaywidth"
@@ -25,12 +26,45 @@ func (d *desk) paged(do func() error) error {
 	if !is || !d.ed.Edits() || d.ed.More() {
 		return do()
 	}
-	var text bytes.Buffer
+	text := &listing{stopped: d.signals.stopped}
 	out, errs := d.out, d.err
-	d.out, d.err = show.New(&text, out.Options), show.New(&text, errs.Options)
-	err := do()
-	d.out, d.err = out, errs
+	d.out, d.err = show.New(text, out.Options), show.New(text, errs.Options)
+	err := text.written(do)
+	if d.out, d.err = out, errs; d.signals.stopped() {
+		d.note("Stopped.")
+		return err
+	}
 	d.page(window, text.String())
+	return err
+}
+
+// listing is a long text that is being written, until somebody stops that.
+type listing struct {
+	bytes.Buffer
+	stopped func() bool
+}
+
+// Write ends the goroutine that writes once it is to stop.
+func (l *listing) Write(b []byte) (int, error) {
+	if l.stopped() {
+		runtime.Goexit()
+	}
+	return l.Buffer.Write(b)
+}
+
+// written lets do write the text, in a goroutine of its own that can be left at any
+// row, and waits for its end. A panic of it is one of the caller.
+func (l *listing) written(do func() error) (err error) {
+	var failed any
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		defer func() { failed = recover() }()
+		err = do()
+	}()
+	if <-done; failed != nil {
+		panic(failed)
+	}
 	return err
 }
 
@@ -92,6 +126,9 @@ const (
 // turn waits for a key that means something.
 func (d *desk) turn() int {
 	for {
+		if d.signals.stopped() { // it came before the keys were the pager's
+			return done
+		}
 		key, err := d.ed.Key()
 		switch {
 		case err != nil:

@@ -30,6 +30,9 @@ type Options struct {
 	Whole   bool // whole cards
 	Plain   bool // the system's own type: a smaller page
 
+	// Stopped is asked while the page is made, and its error ends that; nil for never.
+	Stopped func() error
+
 	// Set makes the questions of an exercise; without it there are none on the page.
 	Set func(*answer.Exercise) (*outline.Set, error)
 }
@@ -65,6 +68,9 @@ var pages = sync.OnceValue(func() *template.Template {
 func Write(w io.Writer, o *outline.Outline, opt Options) error {
 	m := &maker{opt: opt, o: o}
 	d := m.page()
+	if m.stopped != nil {
+		return m.stopped
+	}
 	if opt.Only != "" && len(d.Sections) == 0 {
 		return fmt.Errorf("nothing in it is called %s", opt.Only)
 	}

@@ -25,6 +25,7 @@ type maker struct {
 	drawings int
 	numbered int // questions to be worked out alone
 	now      *section
+	stopped  error // the page is not to be made after all
 	line     *syntax.Line
 	above    *columns            // that the last block is, nil for another
 	dotted   map[string][]string // of inLines, once asked for
@@ -90,6 +91,12 @@ func (m *maker) section(items []outline.Item) *section {
 	}
 	m.now = s
 	for i := range items {
+		if m.opt.Stopped != nil && m.stopped == nil {
+			m.stopped = m.opt.Stopped()
+		}
+		if m.stopped != nil {
+			break
+		}
 		m.line = items[i].Line
 		m.found(&items[i])
 		items[i].Write(m)
