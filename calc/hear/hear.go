@@ -81,19 +81,24 @@ type Ear struct {
 	tried int             // how many lines of it were only tried
 	names map[string]bool // of the notebook, in small letters
 	gauge string          // "AWG" or "SWG", if the notebook prefers one
+	stop  func() bool
 }
 
 // Beside makes an Ear for a notebook of these lines.
 func Beside(lines []*syntax.Line, lib calc.Library, index *Index) *Ear {
-	return &Ear{index: index, lines: lines, lib: lib}
+	return &Ear{index: index, lines: lines, lib: lib, stop: func() bool { return false }}
 }
+
+// StopWhen sets a question to ask while the lines are opened. Once it says yes, what
+// is heard means nothing.
+func (e *Ear) StopWhen(stop func() bool) { e.stop = stop }
 
 // open makes the book in which lines are tried, when the first is.
 func (e *Ear) open() {
 	if e.book != nil {
 		return
 	}
-	e.book = calc.Open(e.lines, e.lib)
+	e.book = calc.OpenUntil(e.stop, e.lines, e.lib)
 	e.names = map[string]bool{}
 	for _, l := range e.lines {
 		for _, d := range syntax.Defines(l.Node) {

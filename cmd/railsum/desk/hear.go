@@ -9,7 +9,9 @@ import (
 
 // beside is an ear for a line that is typed beside others.
 func (d *desk) beside(others []*syntax.Line) *hear.Ear {
-	return hear.Beside(others, d.s.Library(), d.indexed())
+	e := hear.Beside(others, d.s.Library(), d.indexed())
+	e.StopWhen(d.signals.stopped)
+	return e
 }
 
 // indexed is the index of all that can be named.
@@ -30,6 +32,10 @@ func (d *desk) listen(line *syntax.Line, others []*syntax.Line) (*syntax.Line, b
 	}
 	h := d.beside(others).Hear(line.Raw)
 	switch {
+	case d.signals.stopped():
+		d.ed.Remember(line.Raw)
+		d.note("Stopped. The line is not taken.")
+		return nil, false
 	case h.Line != nil:
 		d.out.Heard(h)
 		heard, _ := syntax.ParseLineAt(h.Text(), line.Row)

@@ -13,6 +13,10 @@ func (d *desk) since(when string) error {
 	default:
 		return misuse("since")
 	}
+	if c == nil {
+		d.note("Stopped.")
+		return nil
+	}
 	return d.paged(func() error {
 		d.out.Comparison("what was "+when, d.name(), c)
 		return nil
