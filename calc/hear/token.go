@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"railsum/calc/syntax"
 )
 
 type kind uint8
@@ -57,7 +59,17 @@ func tokens(line string) ([]token, bool) {
 		t := token{spaced: i > 0 && blankBefore(line, i)}
 		glued := len(ts) > 0 && !t.spaced
 		behindDigit := glued && ts[len(ts)-1].kind == number
+		day, may := 0, []string(nil)
+		if isDigit(line[i]) && !glued {
+			day, may = syntax.LikeDate(line[i:])
+		}
 		switch {
+		case day > 0: // its parts are no numbers of anything
+			n = day
+			t.kind, t.text = done, line[i:i+n]
+			if len(may) == 1 {
+				t.text = syntax.PrintExpr(syntax.DateCall(syntax.Pos{}, may[0]))
+			}
 		case '0' <= r && r <= '9', r == '.' && i+1 < len(line) && isDigit(line[i+1]) && !behindDigit:
 			n = t.number(line[i:])
 		case vulgar[r] != "":

@@ -96,13 +96,23 @@ func WrongDate(text string) words.Wrong {
 	return *wrong
 }
 
+// LikeDate reads what looks like a date where a text begins: how long that is, 0 if
+// nothing does, and the dates that it may mean.
+func LikeDate(text string) (n int, may []string) {
+	s := scanner{}
+	s.start(text, 1)
+	d, ok := s.looksLikeDate(0)
+	if !ok {
+		return 0, nil
+	}
+	return d.end, d.dates()
+}
+
 // otherwise gives the dates that a text may mean that is not written as ISO 8601 has
 // it, nil if it is none.
 func otherwise(text string) []string {
-	s := scanner{}
-	s.start(strings.ReplaceAll(text, ".", "/"), 1)
-	if d, ok := s.looksLikeDate(0); ok && d.end == len(text) {
-		return d.dates()
+	if n, may := LikeDate(strings.ReplaceAll(text, ".", "/")); n > 0 && n == len(text) {
+		return may
 	}
 	for _, form := range []string{"2 Jan 2006", "2 January 2006", "Jan 2, 2006", "January 2, 2006", "Jan 2 2006",
 		"January 2 2006"} {

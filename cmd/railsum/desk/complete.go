@@ -61,6 +61,12 @@ func (c *completer) complete(before string) (words []string, typed int) {
 	if strings.Count(line, `"`)%2 == 1 {
 		return nil, 0
 	}
+	if in != nil {
+		typed := strings.TrimLeft(line[strings.LastIndexByte(line, '=')+1:], " ")
+		if usual := matching(in.usual, typed); typed != "" && len(usual) > 0 {
+			return usual, utf8.RuneCountInString(typed)
+		}
+	}
 	switch {
 	case line == word:
 		return c.opening(word)
@@ -86,6 +92,9 @@ func (c *completer) complete(before string) (words []string, typed int) {
 	}
 	if in != nil {
 		words = c.fitting(words, in.given)
+		if word == "" {
+			words = append(slices.Clone(in.usual), words...)
+		}
 	}
 	return words, typed
 }
@@ -276,7 +285,7 @@ func (c *completer) input(line string) *input {
 	if file == nil {
 		return nil
 	}
-	asks, takes := inputsOf(file)
+	asks, takes := inputsOf(file, c.lib)
 	for _, in := range append(asks, takes...) {
 		if in.name == strings.TrimSpace(name) || slices.Contains(in.also, strings.TrimSpace(name)) {
 			return &in
@@ -311,7 +320,7 @@ func (c *completer) use(line string) (words []string, typed int, ok bool) {
 	}
 	var inputs []string
 	if file := c.sheetFile(sheet); file != nil {
-		asks, takes := inputsOf(file)
+		asks, takes := inputsOf(file, c.lib)
 		for _, in := range append(asks, takes...) {
 			inputs = append(inputs, in.name+" = ")
 			c.note(in.name+" = ", in.keeps())

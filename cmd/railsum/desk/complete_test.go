@@ -123,6 +123,8 @@ func TestCompleteByKind(t *testing.T) {
 		{"use drop with supply = tr", "track,trunc(", "track_length"},
 		{"use drop with volts = tr", "track", "track_length"},
 		{"north.length = ", "track_length", "track"},
+		{"use drop with wire = ", "1.5 mm2,2.5 mm2", "25 mm2"},
+		{"north.wire = 2", "2.5 mm2", "1.5 mm2"},
 		{"north.length = 9.5 ", "m,ft", "V,A"},
 		{"x = 2 * track as ", "V,mV", "m,A"},
 		{"track * 3 A as ", "W,mW", "V"},

@@ -21,7 +21,7 @@ func (d *desk) fill(args string) error {
 	if err != nil {
 		return err
 	}
-	chief, granted := inputsOf(sheet.File)
+	chief, granted := inputsOf(sheet.File, d.s.Library())
 	f := &filling{desk: d, sheet: sheet, name: name}
 	d.note("%s: %s", sheet.Name, sheet.Meaning)
 	d.note("Enter keeps what is in brackets; ? tells more, < goes back, . ends the asking.")
@@ -122,7 +122,9 @@ func (f *filling) askAll(inputs []input) (ended bool, err error) {
 func (f *filling) ask(in *input, step, of int) (turn int, err error) {
 	d := f.desk
 	d.note("  %s", in.asks())
-	d.choices = in.choices
+	if d.choices = in.choices; d.choices == nil {
+		d.choices = in.usual
+	}
 	defer func() { d.choices = nil }()
 	insisted := ""
 	for {

@@ -1,8 +1,11 @@
 package desk
 
 import (
+	"math"
+	"slices"
 	"strings"
 
+	"railsum/calc"
 	"railsum/calc/syntax"
 	"railsum/units/words"
 )
@@ -15,11 +18,12 @@ type input struct {
 	good    string   // the range or the choices, as in the sheet: "from 1 m to 9 m"
 	also    []string // other words for it
 	choices []string
+	usual   []string // values that are usual, of a table that the sheet names
 	heads   []string // of a table
 }
 
 // inputsOf lists what a sheet asks for and what it takes for granted, in its order.
-func inputsOf(file *syntax.File) (asks, takes []input) {
+func inputsOf(file *syntax.File, lib calc.Library) (asks, takes []input) {
 	for _, l := range file.Lines {
 		switch n := l.Node.(type) {
 		case *syntax.Ask:
@@ -39,6 +43,7 @@ func inputsOf(file *syntax.File) (asks, takes []input) {
 			for _, w := range n.Words {
 				in.also = append(in.also, w.Text)
 			}
+			in.usual = usual(n, lib)
 			if n.Taken {
 				takes = append(takes, in)
 			} else {
@@ -55,6 +60,30 @@ func inputsOf(file *syntax.File) (asks, takes []input) {
 		}
 	}
 	return asks, takes
+}
+
+// usual are the values of the column that an input names, in the unit of its own value
+// and as far as it is good for them.
+func usual(n *syntax.Ask, lib calc.Library) (values []string) {
+	own, is := n.Expr.(*syntax.Literal)
+	if n.Tail.Usual == nil || !is {
+		return nil
+	}
+	lo, hi := math.Inf(-1), math.Inf(1)
+	if from, is := n.Tail.From.(*syntax.Literal); is {
+		lo = from.Value
+	}
+	if to, is := n.Tail.To.(*syntax.Literal); is {
+		hi = to.Value
+	}
+	table, column, _ := strings.Cut(n.Tail.Usual.String(), ".")
+	for _, x := range lib.Numbers(table, column) {
+		text := strings.TrimSpace(own.Unit.Format(x) + " " + own.Unit.String())
+		if x >= lo && x <= hi && !slices.Contains(values, text) {
+			values = append(values, text)
+		}
+	}
+	return values
 }
 
 // asks is the row above the question for an input: the beginning of its meaning and
@@ -86,6 +115,9 @@ func (in *input) explained() string {
 		text += ", also called " + words.And(in.also)
 	}
 	text += ": " + in.says(in.meaning) + "; the sheet's own is " + in.keeps()
+	if len(in.usual) > 0 {
+		text += ". Usual are " + words.And(in.usual)
+	}
 	if in.heads == nil {
 		text += ". A value, a name of the notebook or an expression"
 	}
