@@ -58,6 +58,11 @@ func workOn(t *testing.T, p place, d *faulty) (smooth bool) {
 			if !errors.As(err, &e) && !d.ever {
 				t.Errorf("%s: no kind of error: %v", what, err)
 			}
+			// Room is asked for where the disk is full, and nowhere else.
+			if e != nil && (e.Kind == ErrWrite || e.Kind == ErrJournal) &&
+				strings.Contains(e.Cure, "make room") != errors.Is(err, syscall.ENOSPC) {
+				t.Errorf("%s, %v: the cure is %q", what, d.why, e.Cure)
+			}
 			if err := do(); err != nil && !d.ever {
 				t.Errorf("%s, the second time: %v", what, err)
 			}

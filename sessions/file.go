@@ -276,9 +276,12 @@ func (f *File) Save(text []byte, force bool) error {
 	}
 	f.Text, f.Exists, f.Lost = bytes.Clone(text), true, lost
 	if err := f.disk.SyncDir(filepath.Dir(f.Path)); err != nil {
+		cure := "save again"
+		if reason.Full(err) {
+			cure = "make room and save again"
+		}
 		return &Error{Kind: ErrWrite, Path: f.Name, Err: err,
-			Wrong: words.Say("%s is written, but the disk does not say that it is safe: %s", f.Name, reason.Of(err)).
-				With("save again")}
+			Wrong: words.Say("%s is written, but the disk does not say that it is safe: %s", f.Name, reason.Of(err)).With(cure)}
 	}
 	return nil
 }
