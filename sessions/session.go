@@ -131,7 +131,7 @@ func (s *Session) begin(text []byte) {
 	}
 	s.start = text
 	s.opened, s.saved = state{text: text}, state{text: text}
-	s.text = syntax.ParseFile(text)
+	s.text = syntax.ParseFileUntil(s.stop, text)
 	s.crlf = len(s.text.Lines) > 0 && bytes.HasSuffix([]byte(s.text.Lines[0].Raw), []byte("\r"))
 	s.open()
 }

@@ -20,7 +20,7 @@ func (t *state) compute(lib calc.Library) *calc.Book {
 // computeUntil is nil where the question says yes before all is computed.
 func (t *state) computeUntil(stop func() bool, lib calc.Library) *calc.Book {
 	if t.book == nil {
-		book := calc.OpenUntil(stop, syntax.ParseFile(t.text).Lines, lib)
+		book := calc.OpenUntil(stop, syntax.ParseFileUntil(stop, t.text).Lines, lib)
 		if stop() {
 			return nil
 		}

@@ -52,6 +52,10 @@ func NewIndex(lib calc.Library, orders []Entry) *Index {
 	return x
 }
 
+// Warm reads the sheets before somebody waits for that. It may run beside whatever else
+// is done with the index.
+func (x *Index) Warm() { x.shelf() }
+
 // owner is a library that can also list the sheets of the user's own.
 type owner interface{ OwnNames() []string }
 

@@ -17,6 +17,17 @@ type parser struct {
 	notices  []Diag
 	targets  []*Name // what the line would define
 	openings int     // parentheses open
+
+	stop   func() bool // nil for one that reads to the end
+	halted bool
+}
+
+// halts asks now and then whether to read on.
+func (p *parser) halts(row int) bool {
+	if p.stop != nil && row%1024 == 0 {
+		p.halted = p.halted || p.stop()
+	}
+	return p.halted
 }
 
 // equals says what "=" means in an expression.
@@ -85,15 +96,19 @@ func (p *parser) broken(row int, raw string, errors ...Diag) *Line {
 
 // ParseFile reads a whole text. It never fails: rows that cannot be read are
 // Broken lines with their errors. Bytes gives back src.
-func ParseFile(src []byte) *File {
+func ParseFile(src []byte) *File { return ParseFileUntil(nil, src) }
+
+// ParseFileUntil is ParseFile with a question to ask meanwhile. Once it says yes the
+// rest is not read, and the file is not the text.
+func ParseFileUntil(stop func() bool, src []byte) *File {
 	f := &File{}
 	text := string(src)
 	text, f.BOM = strings.CutPrefix(text, "\ufeff")
 	rows, whole := splitRows(text)
 	f.NoFinal = !whole && len(rows) > 0
-	p := &parser{}
+	p := &parser{stop: stop}
 	f.Lines = make([]*Line, 0, min(len(rows), MaxLines+1))
-	for i := 0; i < len(rows); {
+	for i := 0; i < len(rows) && !p.halts(len(f.Lines)); {
 		if len(f.Lines) == MaxLines {
 			f.Lines = append(f.Lines, tooMany(rows[i:], i+1))
 			break

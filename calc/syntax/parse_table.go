@@ -134,7 +134,7 @@ func (p *parser) table(rows []string, row int) (l *Line, n int, open bool) {
 	if !closed && !stopped && errors == nil {
 		open = true
 	}
-	for i := 1; i < n && !(picture && errors != nil); i++ { // cells mean nothing without their columns
+	for i := 1; i < n && !(picture && errors != nil) && !p.halts(i); i++ { // cells mean nothing without their columns
 		p.begin(content(rows[i]), row+i)
 		p.tableRow(t, i == n-1 && closed)
 		if len(l.Errors) < maxErrors {

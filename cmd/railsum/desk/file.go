@@ -83,6 +83,9 @@ func (d *desk) adopt(s *sessions.Session) {
 	d.lookForWaiting()
 	d.found, d.slow = nil, map[string]bool{}
 	d.askAgain(nil)
+	if d.ed.Interactive() {
+		go d.indexed().Warm() // while somebody thinks
+	}
 	if err := s.Warning(); err != nil {
 		d.say(err)
 	}
