@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"encoding/csv"
+	"fmt"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -13,6 +14,7 @@ import (
 	"railsum/calc/syntax"
 	"railsum/cmd/railsum/outline"
 	"railsum/cmd/railsum/show"
+	"railsum/units"
 )
 
 func (a *app) partsCommand() *cobra.Command {
@@ -35,8 +37,8 @@ each field, numbers in SI units.`,
 				}
 			}
 			if asCSV {
-				for _, d := range all.Doubts {
-					a.errors().Say("%s", d.Said())
+				for _, text := range all.Says(units.Unit.String) {
+					a.errors().Say("%s", text)
 				}
 				return a.partsCSV(all.Sorted())
 			}
@@ -58,6 +60,17 @@ func (a *app) partsOf(_ context.Context, name string, several bool, all *outline
 		where = strings.TrimSuffix(filepath.Base(shown(name)), ".sums") + ": "
 	}
 	all.Add(book, where)
+	bad := 0
+	for _, x := range book.Answers() {
+		if len(x.Errors)+len(x.Waiting) > 0 {
+			bad++
+		}
+	}
+	if bad > 0 {
+		all.Unknown = append(all.Unknown, fmt.Sprintf("lines of %s are in error or wait (%d), and what they need is not listed: "+
+			"`railsum read %s --brief` tells them", shown(name), bad, shown(name)))
+		a.note(codeWrong)
+	}
 	return nil
 }
 

@@ -23,6 +23,7 @@ type Need struct {
 	Places []string          // placed sheets that need it, each once
 	None   []string          // keys for which nothing is made
 	Open   []string          // keys that are still a default or assumed: look at this first
+	bare   float64           // the length without the spare
 }
 
 // Spelled are the keys in words.
@@ -85,6 +86,20 @@ type Needs struct {
 	Aside  []Aside // what is in something else of the list, by a line that says so
 	Doubts []Doubt // what may be in the list twice
 	known  map[string]*Need
+
+	Unknown []string // what is not known of the list
+}
+
+// Says is what has to be said of the list, beside what is in it.
+func (n *Needs) Says(unit func(units.Unit) string) []string {
+	all := slices.Clone(n.Unknown)
+	for _, a := range n.Aside {
+		all = append(all, a.Said(unit))
+	}
+	for _, d := range n.Doubts {
+		all = append(all, d.Said())
+	}
+	return all
 }
 
 // Aside is a need that is not bought for itself, since what another place needs has it.
@@ -151,13 +166,31 @@ func (n *Needs) Add(book *calc.Book, where string) {
 			}
 		}
 	}
+	needs := make([][]*Need, len(parts))
 	for i, p := range parts {
-		needs := n.part(p, where+p.name, spare[p.What])
+		var unknown bool
+		if needs[i], unknown = n.part(p, where+p.name, spare[p.What]); unknown {
+			n.Unknown = append(n.Unknown, fmt.Sprintf("%s of %s has no answer, or not all of it, and is not listed", p.What, where+p.name))
+		}
+	}
+	claimed := map[string]float64{} // of what another place has
+	for i, p := range parts {
 		from, aside := has[[2]string{p.name, p.What}]
-		for _, one := range needs {
+		for _, one := range needs[i] {
 			if aside {
-				n.Aside = append(n.Aside, Aside{one, where + from})
-				continue
+				there := 0.0
+				for j, q := range parts {
+					if q.name == from && q.What == p.What {
+						there += covering(needs[j], one)
+					}
+				}
+				key := from + "|" + p.What + "|" + one.Spelled(units.Unit.String)
+				if claimed[key] += one.Length; one.Length > 0 && claimed[key] <= there*(1+1e-9) {
+					n.Aside = append(n.Aside, Aside{one, where + from})
+					continue
+				}
+				n.Unknown = append(n.Unknown, fmt.Sprintf("%s is said to be in that of %s, which has %s m of it for %s m: it is listed all the same",
+					p.What+" of "+where+p.name, where+from, units.Format(there), units.Format(claimed[key])))
 			}
 			each := *one
 			n.Each = append(n.Each, &each)
@@ -175,6 +208,24 @@ func (n *Needs) Add(book *calc.Book, where string) {
 	}
 }
 
+// covering is the length of those needs that have all the keys which they share with one as it has them, before any
+// spare.
+func covering(needs []*Need, one *Need) (length float64) {
+	for _, n := range needs {
+		same := true
+		for i := range one.Keys {
+			for k := range n.Keys {
+				a, b := &one.Keys[i], &n.Keys[k]
+				same = same && (a.Name != b.Name || shown(a.Value, units.Unit.String) == shown(b.Value, units.Unit.String))
+			}
+		}
+		if same {
+			length += n.bare
+		}
+	}
+	return length
+}
+
 // shared is a length that parts of two sheets are reckoned from, nil if there is none. Of one sheet twice nobody would
 // say so: two runs of one length are two runs.
 func shared(p, q placed) *check.Def {
@@ -189,8 +240,9 @@ func shared(p, q placed) *check.Def {
 	return nil
 }
 
-// part gives a part as needs, of columns one for each row; their lengths are still without spare.
-func (n *Needs) part(p placed, place string, spare float64) (needs []*Need) {
+// part gives a part as needs, of columns one for each row; their lengths are still without spare. It reports
+// whether there are some that have no answer.
+func (n *Needs) part(p placed, place string, spare float64) (needs []*Need, unknown bool) {
 	rows, label := 1, func(int) string { return "" }
 	for i := range p.Fields {
 		if v := p.Fields[i].Value; v != nil && v.Column() {
@@ -224,7 +276,7 @@ func (n *Needs) part(p placed, place string, spare float64) (needs []*Need) {
 				one.Open = append(one.Open, f.Name)
 			}
 		}
-		if !sound || counted && one.Count == 0 {
+		if unknown = unknown || !sound; !sound || counted && one.Count == 0 {
 			continue
 		}
 		if one.Length > 0 {
@@ -234,13 +286,14 @@ func (n *Needs) part(p placed, place string, spare float64) (needs []*Need) {
 			}
 		}
 		one.Length *= max(one.Count, 1)
+		one.bare = one.Length
 		one.Places = []string{place}
 		if s := label(r); s != "" {
 			one.Places[0] += " (" + s + ")"
 		}
 		needs = append(needs, one)
 	}
-	return needs
+	return needs, unknown
 }
 
 // merge adds a need to one that is the same as shown, if there is one.

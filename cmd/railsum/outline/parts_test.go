@@ -117,13 +117,7 @@ use cut_list for loom with runs = runs, spare = 20 %, tail = 0.5 m
 		for _, n := range all.Sorted() {
 			got = append(got, n.Amount()+" "+strings.Join(n.Places, "/")+" "+n.Spare())
 		}
-		for _, a := range all.Aside {
-			got = append(got, a.Said(units.Unit.String))
-		}
-		for _, d := range all.Doubts {
-			got = append(got, d.Said())
-		}
-		return strings.Join(got, "; ")
+		return strings.Join(append(got, all.Says(units.Unit.String)...), "; ")
 	}
 	for _, c := range []struct {
 		books []string
@@ -133,10 +127,21 @@ use cut_list for loom with runs = runs, spare = 20 %, tail = 0.5 m
 			"wire of quay and of loom are both reckoned from quay.length, and both are listed; if they are one, write `part wire of quay from loom`"},
 		{[]string{lines + "part wire of quay from loom\n"}, "9.6 m yard with 20 % spare; 26.4 m loom (quay) with 20 % spare; " +
 			"quay needs 20 m of wire, area 1 mm2: it is in that of loom, and not bought twice"},
+		// What the other place has too little of, has of another size or has no answer for is listed all the same.
+		{[]string{strings.Replace(lines, "quay.length | 2", "quay.length | 1", 1) + "part wire of quay from loom\n"},
+			"33.6 m quay/yard with 20 % spare; 13.2 m loom (quay) with 20 % spare; " +
+				"wire of quay is said to be in that of loom, which has 11 m of it for 20 m: it is listed all the same"},
+		{[]string{strings.Replace(lines, "\"red\" | 1 |", "\"red\" | 0.5 |", 1) + "part wire of quay from loom\n"},
+			"33.6 m quay/yard with 20 % spare; 26.4 m loom (quay) with 20 % spare; " +
+				"wire of quay is said to be in that of loom, which has 0 m of it for 20 m: it is listed all the same"},
+		{[]string{strings.Replace(lines, "quay.length | 2", "quay.length / 0 | 2", 1) + "part wire of quay from loom\n"},
+			"33.6 m quay/yard with 20 % spare; wire of loom has no answer, or not all of it, and is not listed; " +
+				"wire of quay is said to be in that of loom, which has 0 m of it for 20 m: it is listed all the same"},
+		// Of two runs that it has not enough for, one is listed; another notebook has its own spare.
 		{[]string{lines + "part wire of quay, yard from loom\n", "use drop for spur with length = 3 m, wire = 1 mm2\n"},
-			"26.4 m loom (quay) with 20 % spare; 6 m spur without spare; " +
-				"quay needs 20 m of wire, area 1 mm2: it is in that of loom, and not bought twice; " +
-				"yard needs 8 m of wire, area 1 mm2: it is in that of loom, and not bought twice"},
+			"15.6 m yard/spur with 20 % spare, some without spare; 26.4 m loom (quay) with 20 % spare; " +
+				"wire of yard is said to be in that of loom, which has 22 m of it for 28 m: it is listed all the same; " +
+				"quay needs 20 m of wire, area 1 mm2: it is in that of loom, and not bought twice"},
 	} {
 		if got := told(c.books...); got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)

@@ -104,12 +104,7 @@ func (b *Bench) Write(w io.Writer, o *outline.Outline, opt Options) error {
 	}
 	if b.Parts {
 		d.Needs = shopping(b.Needs)
-		for _, a := range b.Needs.Aside {
-			d.Twice = append(d.Twice, a.Said(units.Unit.Shown))
-		}
-		for _, x := range b.Needs.Doubts {
-			d.Twice = append(d.Twice, x.Said())
-		}
+		d.Twice = b.Needs.Says(units.Unit.Shown)
 	}
 	d.Style = sheetStyle(opt, d.Title) + template.CSS(benchStyle)
 	d.Style += template.CSS(fmt.Sprintf("\n.labels{grid-template-columns:repeat(auto-fill,%gmm)}.label{width:%gmm;height:%gmm}", b.Wide, b.Wide, b.High))

@@ -9,7 +9,7 @@ import (
 // Needs lists what has to be bought, by what it is, and what is in it for something else or may be in it twice.
 func (p *Printer) Needs(needs *outline.Needs) {
 	all := needs.Sorted()
-	if len(all) == 0 {
+	if len(all) == 0 && len(needs.Unknown) == 0 {
 		p.Say("nothing in it says what has to be bought")
 		return
 	}
@@ -34,13 +34,11 @@ func (p *Printer) Needs(needs *outline.Needs) {
 			p.Say("      look at this first: %s still at the default", strings.Join(n.Open, ", "))
 		}
 	}
-	if len(needs.Aside)+len(needs.Doubts) > 0 {
+	said := needs.Says(p.Unit)
+	if len(all) > 0 && len(said) > 0 {
 		p.Blank()
 	}
-	for _, a := range needs.Aside {
-		p.Say("%s", a.Said(p.Unit))
-	}
-	for _, d := range needs.Doubts {
-		p.Say("%s", d.Said())
+	for _, text := range said {
+		p.Say("%s", text)
 	}
 }
