@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -22,6 +23,8 @@ import (
 const (
 	maxSheet  = 1 << 20 // bytes of one own sheet
 	maxListed = 1000    // entries of a folder looked at to suggest a name
+
+	maxListedSheet = 64 << 10 // bytes of an own sheet that is listed and searched
 )
 
 // Home is the folder in the user's data home that own sheets are looked for in.
@@ -56,6 +59,28 @@ func (l *Library) OwnNames() []string {
 	return slices.Compact(names)
 }
 
+// OwnSheets gives the files in the folders that ask or tell something, and so are sheets,
+// to be listed and searched: read as they are now, neither kept nor watched. Notebooks,
+// which may lie beside them by the hundred, are none.
+func (l *Library) OwnSheets() []*calc.Sheet {
+	var sheets []*calc.Sheet
+	for _, name := range l.OwnNames() {
+		for _, f := range l.folders {
+			text, err := f.read(name, maxListedSheet)
+			if errors.Is(err, fs.ErrNotExist) {
+				continue
+			}
+			if err == nil && asksOrTells.Match(text) {
+				sheets = append(sheets, f.sheet(name, text))
+			}
+			break
+		}
+	}
+	return sheets
+}
+
+var asksOrTells = regexp.MustCompile(`(?m)^[ \t]*(ask|take|tell)[ \t]`)
+
 // find reads an own sheet from the first folder that has it. What is there and
 // cannot be read is an error, not a reason to look further: else a damaged file
 // would be replaced by another one in silence.
@@ -64,14 +89,18 @@ func (l *Library) find(name string) (*calc.Sheet, error) {
 		text, err := f.read(name, maxSheet)
 		switch {
 		case err == nil:
-			file := syntax.ParseFile(text)
-			return &calc.Sheet{Name: name, Own: true, Path: filepath.Join(f.dir, filepath.FromSlash(name)),
-				Meaning: meaning(file), File: file}, nil
+			return f.sheet(name, text), nil
 		case !errors.Is(err, fs.ErrNotExist):
 			return nil, err
 		}
 	}
 	return nil, l.notFound(name)
+}
+
+func (f folder) sheet(name string, text []byte) *calc.Sheet {
+	file := syntax.ParseFile(text)
+	return &calc.Sheet{Name: name, Own: true, Path: filepath.Join(f.dir, filepath.FromSlash(name)),
+		Meaning: meaning(file), File: file}
 }
 
 // read gives the text of a file in the folder, which may have so many bytes.

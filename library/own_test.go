@@ -83,6 +83,18 @@ func TestOwnSheet(t *testing.T) {
 	if got := strings.Join(lib.OwnNames(), " "); got != "both.sums coil.sums drop.sums" {
 		t.Errorf("own names: %s", got)
 	}
+	write(t, filepath.Join(beside, "gannet.sums"), "railsum 1\nuse \"coil.sums\" for points\nteller = 2\n")
+	write(t, filepath.Join(beside, "large.sums"), coil+"tell w = 2\n"+strings.Repeat("# much\n", maxListedSheet/7))
+	var listed []string
+	for _, s := range lib.OwnSheets() {
+		listed = append(listed, s.Name+": "+s.Meaning)
+	}
+	if got := strings.Join(listed, ", "); got != "coil.sums: Coil of a point motor" {
+		t.Errorf("own sheets, notebooks beside them left out: %s", got)
+	}
+	if got := lib.Changed(); slices.Contains(got, "gannet.sums") {
+		t.Errorf("what was only listed is watched: %s", got)
+	}
 }
 
 // wantDiag checks that an error is a Diag with these words in its message and

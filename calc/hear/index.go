@@ -57,7 +57,7 @@ func NewIndex(lib calc.Library, orders []Entry) *Index {
 func (x *Index) Warm() { x.shelf() }
 
 // owner is a library that can also list the sheets of the user's own.
-type owner interface{ OwnNames() []string }
+type owner interface{ OwnSheets() []*calc.Sheet }
 
 func (x *Index) list() map[string][]Entry {
 	names := map[string][]Entry{}
@@ -115,10 +115,8 @@ func (x *Index) read() *shelf {
 		}
 	}
 	if o, ok := x.lib.(owner); ok {
-		for _, name := range o.OwnNames() {
-			if s, err := x.lib.Sheet(name, true); err == nil && s != nil {
-				m.sheets = append(m.sheets, sheetOf(s))
-			}
+		for _, s := range o.OwnSheets() {
+			m.sheets = append(m.sheets, sheetOf(s))
 		}
 	}
 	for _, s := range m.sheets {

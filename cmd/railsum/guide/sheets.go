@@ -13,7 +13,7 @@ import (
 )
 
 // owner is a library that can also list the sheets of the user's own.
-type owner interface{ OwnNames() []string }
+type owner interface{ OwnSheets() []*calc.Sheet }
 
 // Sheets writes the list of sheets, by group; with a word (or several), only
 // those whose name, meaning, inputs or answers speak of it, the likeliest
@@ -55,7 +55,8 @@ func speaking(lib calc.Library, word string) []*calc.Sheet {
 	found := hear.NewIndex(lib, nil).Find(word)
 	for _, s := range sheets(lib) {
 		p := page{name: s.Name, meaning: s.Meaning, also: s.Group + " " + sheetWords(s)}
-		if !slices.Contains(found, s) && speaksOf(p, word) {
+		same := func(f *calc.Sheet) bool { return f.Name == s.Name && f.Own == s.Own }
+		if !slices.ContainsFunc(found, same) && speaksOf(p, word) {
 			found = append(found, s)
 		}
 	}
@@ -90,11 +91,7 @@ func sheets(lib calc.Library) []*calc.Sheet {
 		return gi < gj
 	})
 	if o, ok := lib.(owner); ok {
-		for _, n := range o.OwnNames() {
-			if s, err := lib.Sheet(n, true); err == nil && s != nil {
-				all = append(all, s)
-			}
-		}
+		all = append(all, o.OwnSheets()...)
 	}
 	return all
 }
