@@ -3,6 +3,7 @@ package calc
 import (
 	"context"
 	"fmt"
+	"iter"
 	"strings"
 
 	"railsum/calc/answer"
@@ -21,12 +22,29 @@ func (b *Book) Answer(i int) *Answer { return b.answer(i, b.faultLines()) }
 
 // Answers gives what all lines have to say.
 func (b *Book) Answers() []*Answer {
-	faults := b.faultLines()
 	all := make([]*Answer, len(b.C.Lines))
-	for i := range all {
-		all[i] = b.answer(i, faults)
+	for i, a := range b.All() {
+		all[i] = a
 	}
 	return all
+}
+
+// All goes through what the lines have to say, each made when it is come to.
+func (b *Book) All() iter.Seq2[int, *Answer] {
+	return func(yield func(int, *Answer) bool) {
+		faults := b.faultLines()
+		for i := range b.C.Lines {
+			if !yield(i, b.answer(i, faults)) {
+				return
+			}
+		}
+	}
+}
+
+// Waits names what line i waits for, none of it defined yet.
+func (b *Book) Waits(i int) []string {
+	_, names := b.C.Told(i)
+	return names
 }
 
 func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {

@@ -57,7 +57,7 @@ func compared(c *answer.Comparison, name string, was, is *entry) {
 // summary is what the book comes to.
 func (b *Book) summary() answer.Summary {
 	s := answer.Summary{Verdict: b.Verdict()}
-	for _, a := range b.Answers() {
+	for _, a := range b.All() {
 		if len(a.Errors)+len(a.Waiting) > 0 {
 			s.Errors++
 		}

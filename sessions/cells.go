@@ -101,7 +101,7 @@ func (s *Session) setCell(l *syntax.Line, d *syntax.Define) (Edit, error) {
 	}
 	rows, at := s.rows(p)
 	rows[at] = withCell(rows[at], column, text)
-	done, err := s.do("enter", s.inPlaceOf(p.line, s.again(p, rows)))
+	done, err := s.do("enter", s.inPlaceOf(p.line, s.tidied(p, rows)))
 	done.Replaced = err == nil
 	return done, err
 }
@@ -217,16 +217,19 @@ func (s *Session) MoveRow(table, label, before string) (Edit, error) {
 }
 
 func (s *Session) change(p tableRow, rows []string) (Edit, error) {
-	return s.do("change", s.inPlaceOf(p.line, s.again(p, rows)))
+	return s.do("change", s.inPlaceOf(p.line, s.tidied(p, rows)))
 }
 
-// again is the text of a table whose rows have changed: one that stood tidy stays so.
-func (s *Session) again(p tableRow, rows []string) string {
+// tidied is the text of a table whose rows have changed: one that stood tidy stays so.
+func (s *Session) tidied(p tableRow, rows []string) string {
 	text := strings.Join(rows, "\n")
 	if old := s.text.Lines[p.line]; syntax.Print(old) != old.Raw {
 		return text
 	}
-	l, _ := syntax.ParseLine(text)
+	l, _ := syntax.ParseLineUntil(s.stop, text, 1)
+	if s.stop() {
+		return text // and nothing will come of it
+	}
 	return syntax.Print(l)
 }
 
@@ -267,7 +270,7 @@ func (s *Session) RenameRow(table, label, to string) (Edit, error) {
 				text += " "
 			}
 			rows[k] = text + rows[k][first[0]:]
-			rows = strings.Split(s.again(p, rows), "\n")
+			rows = strings.Split(s.tidied(p, rows), "\n")
 		} else if len(at) == 0 {
 			continue
 		}

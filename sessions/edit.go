@@ -1,6 +1,7 @@
 package sessions
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -13,6 +14,7 @@ import (
 type Edit struct {
 	answer.Change
 	Lines    []int // indices of the lines that are new or another now, in order
+	Rows     []int // the rows of text that are, counted from 1
 	Replaced bool  // a line entered has taken the place of an earlier one
 	Filled   bool  // it is kept with more in it than was typed
 }
@@ -21,11 +23,19 @@ type Edit struct {
 // read before.
 func (s *Session) do(what string, ss splices) (Edit, error) {
 	rows := rowsOf(s.text)
-	if l := worse(s.text, ss.made(s.text, slices.Clone(rows))); l != nil {
+	ss = ss.narrowed(rows)
+	now := ss.made(s.text, slices.Clone(rows), s.stop)
+	if s.stop() {
+		return Edit{}, ErrStopped
+	}
+	if l := worse(s.text, now); l != nil {
 		return Edit{}, &Refusal{Diags: l.Errors, Line: l}
 	}
-	return s.doUnchecked(what, ss)
+	return s.done(what, ss, rows, now)
 }
+
+// ErrStopped is the refusal of an edit that was told to stop before it was made.
+var ErrStopped = errors.New("Stopped. The notebook is as it was.")
 
 // worse gives a line that can no longer be read, nil if there is none.
 func worse(old, now *syntax.File) *syntax.Line {
@@ -47,20 +57,36 @@ func worse(old, now *syntax.File) *syntax.Line {
 
 // doUnchecked records an edit, makes it, and says what has changed.
 func (s *Session) doUnchecked(what string, ss splices) (Edit, error) {
-	back := ss.undoing(rowsOf(s.text))
-	done, err := s.make(what, ss)
-	if err == nil {
-		s.past.done(step{what, ss, back})
+	rows := rowsOf(s.text)
+	now := ss.made(s.text, slices.Clone(rows), s.stop)
+	if s.stop() {
+		return Edit{}, ErrStopped
 	}
-	return done, err
+	return s.done(what, ss, rows, now)
 }
 
-func (s *Session) make(what string, ss splices) (Edit, error) {
+// done is an edit that can be undone: splices made on rows, and what comes of that.
+func (s *Session) done(what string, ss splices, rows []string, now *syntax.File) (Edit, error) {
+	edit, err := s.make(what, ss, now)
+	if err == nil {
+		s.past.done(step{what, ss, ss.undoing(rows)})
+	}
+	return edit, err
+}
+
+// again makes an edit of the past once more, or takes it back.
+func (s *Session) again(what string, ss splices) (Edit, error) {
+	now := ss.made(s.text, rowsOf(s.text), s.stop)
+	if s.stop() {
+		return Edit{}, ErrStopped
+	}
+	return s.make(what, ss, now)
+}
+
+func (s *Session) make(what string, ss splices, now *syntax.File) (Edit, error) {
 	if s.closed {
 		return Edit{}, refuse("the notebook is closed", "")
 	}
-	rows := rowsOf(s.text)
-	now := ss.made(s.text, slices.Clone(rows))
 	if size(now) > MaxBytes {
 		return Edit{}, refuse("the notebook would be larger than one may be (1 MB)", "begin another one")
 	}
@@ -70,7 +96,8 @@ func (s *Session) make(what string, ss splices) (Edit, error) {
 	s.draft = nil
 	old := s.text
 	s.text = now
-	done := Edit{Change: s.book.Update(now.Lines), Lines: touched(now.Lines, ss)}
+	done := Edit{Change: s.book.Update(now.Lines)}
+	done.Lines, done.Rows = touched(now.Lines, ss)
 	done.Moved = rebound(old.Lines, now.Lines, follow(old.Lines, now.Lines, ss))
 	return done, nil
 }
@@ -144,12 +171,17 @@ func size(f *syntax.File) int {
 	return n
 }
 
-// touched gives the lines that splices have brought.
-func touched(lines []*syntax.Line, ss splices) []int {
-	var found []int
+// touched gives the lines that splices have brought, or a row of, and the rows. Of a
+// line that has only lost rows it gives the one above them.
+func touched(lines []*syntax.Line, ss splices) (found, rows []int) {
 	shift := 0
 	for _, p := range ss {
 		first := p.At + shift + 1
+		if len(p.In) == 0 {
+			if i := lineAt(lines, first-1); i >= 0 && lines[i].Row+lines[i].Rows() > first && !slices.Contains(found, i) {
+				found, rows = append(found, i), append(rows, first-1)
+			}
+		}
 		for row := first; row < first+len(p.In); {
 			i := lineAt(lines, row)
 			if i < 0 {
@@ -158,11 +190,15 @@ func touched(lines []*syntax.Line, ss splices) []int {
 			if len(found) == 0 || found[len(found)-1] != i {
 				found = append(found, i)
 			}
-			row = lines[i].Row + lines[i].Rows()
+			next := lines[i].Row + lines[i].Rows()
+			for ; row < min(next, first+len(p.In)); row++ {
+				rows = append(rows, row)
+			}
+			row = next
 		}
 		shift += len(p.In) - p.Out
 	}
-	return found
+	return found, rows
 }
 
 // Change puts a text in the place of line i.

@@ -56,7 +56,10 @@ func (s *Session) parse(text string, row int) (*syntax.Line, error) {
 	}
 	text = strings.TrimSuffix(strings.TrimSuffix(text, "\n"), "\r")
 	text = strings.ReplaceAll(text, "\r\n", "\n")
-	l, open := syntax.ParseLineAt(text, row)
+	l, open := syntax.ParseLineUntil(s.stop, text, row)
+	if s.stop() {
+		return nil, ErrStopped
+	}
 	if open {
 		return nil, ErrIncomplete
 	}

@@ -44,7 +44,7 @@ func (s *Session) Undo() (Edit, error) {
 	if s.past.at == 0 {
 		return Edit{}, refuse("there is nothing to undo", "")
 	}
-	done, err := s.make("undo", s.past.steps[s.past.at-1].back)
+	done, err := s.again("undo", s.past.steps[s.past.at-1].back)
 	if err == nil {
 		s.past.at--
 	}
@@ -56,7 +56,7 @@ func (s *Session) Redo() (Edit, error) {
 	if s.past.at == len(s.past.steps) {
 		return Edit{}, refuse("there is nothing to redo", "")
 	}
-	done, err := s.make("redo", s.past.steps[s.past.at].on)
+	done, err := s.again("redo", s.past.steps[s.past.at].on)
 	if err == nil {
 		s.past.at++
 	}

@@ -103,17 +103,30 @@ func between(old, now []string) splices {
 	return splices{{At: front, Out: len(old) - front - back, In: slices.Clone(now[front : len(now)-back])}}
 }
 
-// made gives the file with splices made. What is neither touched nor shifted
-// keeps its lines.
-func (ss splices) made(f *syntax.File, rows []string) *syntax.File {
-	if now, ok := ss.inPlace(f, rows); ok {
+// narrowed leaves out the rows at either end of a splice that stay as they are: of a
+// table one row may change. One that changes nothing at all stays whole.
+func (ss splices) narrowed(rows []string) splices {
+	out := make(splices, len(ss))
+	for i, s := range ss {
+		out[i] = s
+		if b := between(rows[s.At:s.At+s.Out], s.In); len(b) > 0 {
+			out[i] = splice{At: s.At + b[0].At, Out: b[0].Out, In: b[0].In}
+		}
+	}
+	return out
+}
+
+// made gives the file with splices made on its rows, which are used up. What is neither
+// touched nor shifted keeps its lines. Once stop says yes it is not the text.
+func (ss splices) made(f *syntax.File, rows []string, stop func() bool) *syntax.File {
+	if now, ok := ss.inPlace(f, rows, stop); ok {
 		return now
 	}
 	text := strings.Join(ss.on(rows), "\n")
 	if f.BOM {
 		text = "\ufeff" + text
 	}
-	now := syntax.ParseFile([]byte(text))
+	now := syntax.ParseFileUntil(stop, []byte(text))
 	for i, j := 0, 0; i < len(now.Lines) && j < len(f.Lines); {
 		n, o := now.Lines[i], f.Lines[j]
 		switch {
@@ -133,9 +146,9 @@ func (ss splices) made(f *syntax.File, rows []string) *syntax.File {
 }
 
 // inPlace makes splices that shift nothing and that no other line's reading
-// depends on: whole lines put in the place of others of as many rows, or added
+// depends on: rows put in the place of as many others of the same line, or lines added
 // at the end.
-func (ss splices) inPlace(f *syntax.File, rows []string) (*syntax.File, bool) {
+func (ss splices) inPlace(f *syntax.File, rows []string, stop func() bool) (*syntax.File, bool) {
 	now := *f
 	now.Lines = slices.Clone(f.Lines)
 	row := 0
@@ -149,14 +162,20 @@ func (ss splices) inPlace(f *syntax.File, rows []string) (*syntax.File, bool) {
 			return nil, false // no row of its own any more, but the end of the one above
 		case atEnd:
 			i = len(f.Lines)
-		case i < 0 || f.Lines[i].Row != s.At+1 || f.Lines[i].Rows() != s.Out || len(s.In) != s.Out || broken(f.Lines[i]):
+		case i < 0 || f.Lines[i].Row+f.Lines[i].Rows() < s.At+1+s.Out || len(s.In) != s.Out || broken(f.Lines[i]):
 			return nil, false
 		}
 		if reaches(f.Lines, i) {
 			return nil, false
 		}
-		l, open := syntax.ParseLineAt(strings.Join(s.In, "\n"), s.At+1)
-		if _, header := l.Node.(*syntax.Header); header || open || broken(l) || l.Rows() != len(s.In) {
+		of, at := s.In, s.At+1
+		if !atEnd {
+			old := f.Lines[i]
+			at = old.Row
+			of = slices.Replace(slices.Clone(rows[at-1:at-1+old.Rows()]), s.At+1-at, s.At+1-at+s.Out, s.In...)
+		}
+		l, open := syntax.ParseLineUntil(stop, strings.Join(of, "\n"), at)
+		if _, header := l.Node.(*syntax.Header); header || open || broken(l) || l.Rows() != len(of) {
 			return nil, false // rows of more than one line are read as any text is
 		}
 		if atEnd {
@@ -168,7 +187,7 @@ func (ss splices) inPlace(f *syntax.File, rows []string) (*syntax.File, bool) {
 			}
 			now.Lines[i] = l
 		}
-		row = s.At + len(s.In)
+		row = at - 1 + len(of)
 	}
 	return &now, true
 }

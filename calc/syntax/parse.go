@@ -137,11 +137,17 @@ func ParseLine(src string) (line *Line, incomplete bool) { return ParseLineAt(sr
 // ParseLineAt is ParseLine for a line whose first row is not the first of its
 // text.
 func ParseLineAt(src string, row int) (line *Line, incomplete bool) {
+	return ParseLineUntil(nil, src, row)
+}
+
+// ParseLineUntil is ParseLineAt with a question to ask meanwhile. Once it says yes the
+// rest is not read, and the line is not the text.
+func ParseLineUntil(stop func() bool, src string, row int) (line *Line, incomplete bool) {
 	rows, _ := splitRows(src)
 	if len(rows) == 0 {
 		rows = []string{""}
 	}
-	p := &parser{}
+	p := &parser{stop: stop}
 	line, n, open := p.line(rows, row)
 	for i, r := range rows[n:] {
 		if trimBlanks(content(r)) != "" && len(line.Errors) == 0 {

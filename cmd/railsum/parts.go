@@ -61,7 +61,7 @@ func (a *app) partsOf(_ context.Context, name string, several bool, all *outline
 	}
 	all.Add(book, where)
 	bad := 0
-	for _, x := range book.Answers() {
+	for _, x := range book.All() {
 		if len(x.Errors)+len(x.Waiting) > 0 {
 			bad++
 		}

@@ -181,7 +181,10 @@ func unchanged(err error) error {
 // replace puts a new text in a line's place.
 func (d *desk) replace(i int, rows []string) error {
 	text := strings.Join(rows, "\n")
-	line, open := syntax.ParseLineAt(text, d.s.RowOf(i))
+	line, open := syntax.ParseLineUntil(d.signals.stopped, text, d.s.RowOf(i))
+	if d.signals.stopped() {
+		return sessions.ErrStopped
+	}
 	if open {
 		return refusal("the table has no end; it is as it was")
 	}

@@ -229,7 +229,7 @@ func (d *desk) tell(edit sessions.Edit, numbered bool) {
 			continue
 		}
 		if numbered {
-			d.numbered(i, 0)
+			d.brought(i, edit.Rows)
 		}
 		last = d.studied(i)
 		d.answer(last)
@@ -337,9 +337,9 @@ func (d *desk) arrived(shown map[int]bool) {
 // lookForWaiting notes which lines wait, after more than one line has changed.
 func (d *desk) lookForWaiting() {
 	d.waits = map[string]bool{}
-	for _, a := range d.s.Book().Answers() {
-		if len(a.Waiting) > 0 {
-			d.waits[a.Line.Raw] = true
+	for i, l := range d.s.Lines() {
+		if len(d.s.Book().Waits(i)) > 0 {
+			d.waits[l.Raw] = true
 		}
 	}
 }

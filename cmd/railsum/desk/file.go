@@ -120,7 +120,7 @@ func (d *desk) greet() {
 		d.welcome()
 		return
 	}
-	d.out.Verdicts(d.name(), outline.Count(d.s.Book().Answers()))
+	d.out.Verdicts(d.name(), outline.Count(d.answers()))
 }
 
 // name is what the notebook is called in messages.

@@ -3,6 +3,7 @@ package desk
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"math"
 	"slices"
 	"strconv"
@@ -29,7 +30,7 @@ func (d *desk) listed(which string) error {
 		d.listAll(func(*calc.Answer) bool { return true }, d.brief)
 		return nil
 	case "danger":
-		d.out.Verdicts(d.name(), outline.Count(d.s.Book().Answers()))
+		d.out.Verdicts(d.name(), outline.Count(d.answers()))
 		return nil
 	case "waiting":
 		if !d.listAll(func(a *calc.Answer) bool { return len(a.Waiting) > 0 || len(a.Errors) > 0 }, d.brief) {
@@ -88,8 +89,8 @@ func (d *desk) listAll(pick func(*calc.Answer) bool, tell func(*calc.Answer)) bo
 	any := false
 	d.cut = false
 	width := len(d.number(d.s.NextRow()))
-	for i, a := range d.s.Book().Answers() {
-		if d.signals.stopped() || d.cut {
+	for i, a := range d.answers() {
+		if d.cut {
 			break
 		}
 		if pick(a) {
@@ -102,6 +103,17 @@ func (d *desk) listAll(pick func(*calc.Answer) bool, tell func(*calc.Answer)) bo
 		}
 	}
 	return any
+}
+
+// answers goes through what the lines have to say, until that is stopped.
+func (d *desk) answers() iter.Seq2[int, *calc.Answer] {
+	return func(yield func(int, *calc.Answer) bool) {
+		for i, a := range d.s.Book().All() {
+			if d.signals.stopped() || !yield(i, a) {
+				return
+			}
+		}
+	}
 }
 
 // listMeasured shows what has been measured, the oldest first and what has no date
@@ -160,6 +172,20 @@ func (d *desk) brief(a *calc.Answer) {
 // column of the given width.
 func (d *desk) numbered(i, width int) { d.out.Numbered(d.s.Lines()[i], width) }
 
+// brought shows line i after an edit: of a long table its head and the rows that are new
+// or another now.
+func (d *desk) brought(i int, rows []int) {
+	l := d.s.Lines()[i]
+	if l.Rows() <= longTable {
+		d.numbered(i, 0)
+		return
+	}
+	d.out.NumberedRows(l, rows[:min(len(rows), longTable)])
+}
+
+// longTable is from how many rows on a table that was changed is not shown whole.
+const longTable = 40
+
 // listUnsettled shows the inputs that nobody has settled: those that are still
 // the sheet's own, and guesses. What a sheet takes for granted and nobody has
 // agreed to is named in a few rows. A sheet that could not be put to work asks what
@@ -167,7 +193,7 @@ func (d *desk) numbered(i, width int) { d.out.Numbered(d.s.Lines()[i], width) }
 func (d *desk) listUnsettled() error {
 	any := false
 	var mute []string
-	for i, a := range d.s.Book().Answers() {
+	for i, a := range d.answers() {
 		if unsettled(a) {
 			any = true
 			d.numbered(i, 0)

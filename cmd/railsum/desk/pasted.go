@@ -7,6 +7,7 @@ import (
 
 	"railsum/calc/separated"
 	"railsum/calc/syntax"
+	"railsum/sessions"
 	"railsum/units/words"
 )
 
@@ -25,7 +26,10 @@ func (d *desk) parsed(rows []string, row int) (line *syntax.Line, open bool, err
 			return nil, false, err
 		}
 	}
-	line, open = syntax.ParseLineAt(strings.Join(rows, "\n"), row)
+	line, open = syntax.ParseLineUntil(d.signals.stopped, strings.Join(rows, "\n"), row)
+	if d.signals.stopped() {
+		return nil, false, sessions.ErrStopped
+	}
 	return line, open, nil
 }
 

@@ -136,7 +136,7 @@ func (b working) write(i *Item, w Writer)  { w.Working(i, b.Working) }
 
 // Of makes the list of a notebook's answers; ok is what the book says of them.
 func Of(name string, answers []*calc.Answer, ok bool) *Outline {
-	o := &Outline{Name: name, OK: ok, Tally: Count(answers)}
+	o := &Outline{Name: name, OK: ok, Tally: Count(slices.All(answers))}
 	for _, a := range answers {
 		o.Lines = append(o.Lines, a.Line)
 		o.add(Line(a))

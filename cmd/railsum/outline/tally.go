@@ -3,6 +3,7 @@ package outline
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 
@@ -40,7 +41,7 @@ type Finding struct {
 }
 
 // Count goes through the answers of a notebook.
-func Count(answers []*calc.Answer) Tally {
+func Count(answers iter.Seq2[int, *calc.Answer]) Tally {
 	t := Tally{Verdicts: map[answer.Verdict]int{}}
 	for _, a := range answers {
 		t.Notices += len(a.Notices)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -154,7 +155,7 @@ func writeHostile(t *testing.T, p *Printer, h string) {
 	p.Answer(said, CardForm{Length: Whole})
 	p.Answer(&calc.Answer{Line: line, Waiting: []string{h}}, CardForm{})
 	p.Diags(h, line, []syntax.Diag{diag})
-	p.Verdicts(h, outline.Count([]*calc.Answer{said, {Line: line, Waiting: []string{h}}}))
+	p.Verdicts(h, outline.Count(slices.All([]*calc.Answer{said, {Line: line, Waiting: []string{h}}})))
 	outline.Of(h, []*calc.Answer{said}, false).Write(p.Notebook(p))
 	outline.Of(h, []*calc.Answer{said}, false).Write(p.Called(p, true))
 	p.Table([]string{"", h}, [][]string{{h, h}}, "")

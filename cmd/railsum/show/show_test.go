@@ -6,6 +6,7 @@ import (
 	"math/big"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -294,6 +295,24 @@ func TestVerdicts(t *testing.T) {
 		{Line: line(4, "1 V + 1 m"), Errors: []syntax.Diag{{At: syntax.Pos{Row: 4, Col: 5}, Wrong: words.Wrong{Message: "a voltage (V) and a length (m) cannot be added"}}}},
 		{Line: line(5, "use drop for north"), Cards: []*answer.Card{busCard(t)}},
 	}
-	got := written(Options{Width: 100}, func(p *Printer) { p.Verdicts("gannet.sums", outline.Count(answers)) })
+	got := written(Options{Width: 100}, func(p *Printer) { p.Verdicts("gannet.sums", outline.Count(slices.All(answers))) })
 	golden(t, "verdicts", got)
+}
+
+// Of a long line the ends are shown and the rows that are asked for; one row between is
+// shown and not counted.
+func TestNumberedRows(t *testing.T) {
+	l := &syntax.Line{Row: 5, Raw: "table f | n\n  a | 1\n  b | 2\n  c | 3\n  d | 4\n  e | 5\n  f | 6\nend"}
+	for _, c := range []struct {
+		some []int
+		want string
+	}{
+		{nil, "5. table f | n\n    and 6 rows\n12. end\n"},
+		{[]int{7, 8}, "5. table f | n\n6.   a | 1\n7.   b | 2\n8.   c | 3\n    and 3 rows\n12. end\n"},
+		{[]int{5, 10, 12}, "5. table f | n\n    and 4 rows\n10.   e | 5\n11.   f | 6\n12. end\n"},
+	} {
+		if got := written(Options{Width: 80}, func(p *Printer) { p.NumberedRows(l, c.some) }); got != c.want {
+			t.Errorf("rows %v: got\n%swant\n%s", c.some, got, c.want)
+		}
+	}
 }
