@@ -48,15 +48,22 @@ var huntedClubs = []hunted{
 			pause += v.n("zero")
 		}
 		slow, fast := v.n("pull_up")*v.n("capacitor")*(1+v.n("tolerance")), v.n("pull_up")*v.n("capacitor")*(1-v.n("tolerance"))
-		// After the pause, from nothing, the input must still be below what surely reads as occupied.
-		if after := -math.Expm1(-pause * v.n("margin") / fast); over(after, v.n("low")) {
+		// In step with the signal it is filled, then emptied through both resistors; that comes to a steady swing.
+		closed := v.n("series") / (v.n("series") + v.n("pull_up"))
+		lowest := closed
+		if v.text("waves") == "one" {
+			empties := math.Exp(-95e-6 / (fast * closed))
+			fills := math.Exp(-v.n("zero") / fast)
+			lowest = (closed*(1-empties) + (1-fills)*empties) / (1 - fills*empties)
+		}
+		// After the pause, from there, the input must still be below what surely reads as occupied.
+		if after := 1 - (1-lowest)*math.Exp(-pause*v.n("margin")/fast); over(after, v.n("low")) {
 			return true
 		}
 		// By the time allowed it must be above what surely reads as free.
 		if after := -math.Expm1(-v.n("late") / slow); under(after, v.n("high")) {
 			return true
 		}
-		closed := v.n("series") / (v.n("series") + v.n("pull_up"))
 		return over(v.n("logic")/max(v.n("series"), 0.1), v.n("contact")) || over(2*closed, v.n("low")) || under(v.n("logic")/(v.n("series")+v.n("pull_up")), v.n("wetting"))
 	}},
 	{sheet: "common_return", judge: func(v vars) bool {
