@@ -132,11 +132,20 @@ func (b *Book) severalRows(n *check.Node) (diags []syntax.Diag) {
 	if len(key) != 1 || of == nil || len(of.Labels) != len(column) {
 		return diags
 	}
+	const most = 6 // that are named
 	var rows []string
+	more := 0
 	for i, x := range column {
-		if run.Equal(x, key[0]) {
+		switch {
+		case !run.Equal(x, key[0]):
+		case len(rows) < most:
 			rows = append(rows, of.Labels[i])
+		default:
+			more++
 		}
+	}
+	if more > 0 {
+		rows = append(rows, fmt.Sprintf("%d more", more))
 	}
 	if len(rows) > 1 {
 		diags = append(diags, syntax.Diag{At: n.At, Notice: true,

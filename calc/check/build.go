@@ -14,8 +14,11 @@ const (
 	maxDefs  = 100_000   // everything that has a value, the insides of placed sheets included
 	maxTerms = 250_000   // that are computed: numbers, names, operations, likewise
 	maxCells = 5_000_000 // numbers that columns and what is computed on the way to them hold
-	maxDepth = 16        // sheets within sheets
-	maxHints = 200       // unknown names that are told what may have been meant
+
+	maxSteps   = 300_000_000 // down columns, a look-up one for each key and row, and on the ways of studies
+	maxStudies = 1000        // that take work: find, vary, working and their like
+	maxDepth   = 16          // sheets within sheets
+	maxHints   = 200         // unknown names that are told what may have been meant
 )
 
 // Checked is a notebook after checking: what there is to compute, in an order
@@ -137,6 +140,8 @@ type builder struct {
 	shared  int              // how often one of them has been taken again
 	trial   int              // more than 0 while a sheet is checked on its own
 	terms   int
+	steps   int
+	studies int
 	cells   int
 	full    bool        // a bound has been reached, and that has been said
 	stop    func() bool // whether checking shall end early
@@ -183,10 +188,12 @@ func (b *builder) settle(from int) {
 func (b *builder) overfull(d *Def) bool {
 	what, most := "terms", maxTerms
 	switch {
-	case b.terms <= maxTerms && b.cells <= maxCells:
+	case b.terms <= maxTerms && b.cells <= maxCells && b.steps <= maxSteps:
 		return false
 	case b.cells > maxCells:
 		what, most = "numbers in columns", maxCells
+	case b.steps > maxSteps:
+		what, most = "steps to take", maxSteps
 	}
 	if !b.full {
 		b.full = true

@@ -376,6 +376,7 @@ func (b *builder) call(d *Def, e *syntax.Call) *Node {
 			return &Node{Op: OrNone, Type: n.Type, At: e.At, Kids: []*Node{n}, expr: e}
 		}
 	}
+	terms := b.terms
 	kids := make([]*Node, len(e.Args))
 	for i, a := range e.Args {
 		if fn != nil {
@@ -412,10 +413,17 @@ func (b *builder) call(d *Def, e *syntax.Call) *Node {
 	switch {
 	case n.Fn.Down != nil:
 		t.Of = nil
+		b.steps += rowsOf(kids[0]) * (b.terms - terms)
 	case n.Fn.Along != nil:
 		t.Of = kids[0].Type.Of
 	case n.Fn.Seek != nil:
-		t.Of = kids[n.Fn.Key].Type.Of
+		key := kids[n.Fn.Key]
+		t.Of = key.Type.Of
+		for i, k := range kids {
+			if i != n.Fn.Key {
+				b.steps += rowsOf(key) * rowsOf(k)
+			}
+		}
 	default:
 		of, ok := b.join(d, e.At, kids...)
 		if !ok {
@@ -430,6 +438,14 @@ func (b *builder) call(d *Def, e *syntax.Call) *Node {
 		}
 	}
 	return n
+}
+
+// rowsOf is how many values a part of an expression has.
+func rowsOf(n *Node) int {
+	if n.Type.Of == nil {
+		return 1
+	}
+	return len(n.Type.Of.Labels)
 }
 
 // ownTolerance is the tolerance, as a share, that a value has by its line or by

@@ -66,6 +66,10 @@ func (b *builder) inferExpr(d *Def) {
 	}
 	if t.Of != nil {
 		b.cells += len(t.Of.Labels) * (b.terms - terms)
+		b.steps += len(t.Of.Labels) * (b.terms - terms)
+	}
+	if b.overfull(d) {
+		return
 	}
 	if d.Role == Cell && t.Of != nil {
 		b.report(d, wholeColumn(d.Expr, t.Of))

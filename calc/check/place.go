@@ -166,9 +166,15 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 		return
 	}
 	// Counted before it is built: sheets that place sheets multiply.
-	if more := len(places); b.full || b.size()+more*f.defs > maxDefs || b.terms+more*f.terms > maxTerms {
+	more := len(places)
+	large := b.size()+more*f.defs > maxDefs || b.terms+more*f.terms > maxTerms
+	if b.full || large || b.steps+more*f.steps > maxSteps {
 		if !b.full {
-			b.sheetLine(s, n, say(use.At, "the placed sheets have more than %d values or %d terms together; this one and those that follow are not put to work", maxDefs, maxTerms).
+			what := fmt.Sprintf("have more than %d values or %d terms", maxDefs, maxTerms)
+			if !large {
+				what = fmt.Sprintf("have more than %d steps to take", maxSteps)
+			}
+			b.sheetLine(s, n, say(use.At, "the placed sheets %s together; this one and those that follow are not put to work", what).
 				With("split the notebook, or give one placed sheet a column of a table instead"))
 		}
 		b.full = true
@@ -180,6 +186,7 @@ func (b *builder) instantiate(s *Scope, n int, use *syntax.Use) {
 			return
 		}
 		b.terms += f.terms
+		b.steps += f.steps
 		p.facts = f
 		p.Scope = b.newScope(p)
 		p.Scope.trialDiags = s.trialDiags
@@ -324,6 +331,7 @@ type facts struct {
 	diags   []syntax.Diag
 	defs    int // how many values a placement of it brings,
 	terms   int // and how many terms
+	steps   int // and how many steps down its tables' columns
 }
 
 // asked is what an input has to be.
@@ -356,7 +364,7 @@ func (b *builder) facts(sheet *Sheet) *facts {
 	sub.declare(p.Scope, sheet.File.Lines, 0)
 	sub.settle(0)
 	wordsInTheWay(sheet, &f.diags)
-	f.defs, f.terms = sub.size(), sub.terms
+	f.defs, f.terms, f.steps = sub.size(), sub.terms, sub.steps
 	for _, l := range sheet.File.Lines {
 		f.errors(l.Errors)
 	}

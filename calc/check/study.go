@@ -64,10 +64,23 @@ func (b *builder) study(o Origin, node syntax.Study) *Study {
 	// A Def of the line carries what is wrong with it.
 	d := b.add(o.def(Asking, nil))
 	st.line = d
-	b.later[d] = func() {
+	ask := func() {
 		node.Visit(&asking{b, d, st})
 		st.OK = st.OK && len(d.Diags) == 0
 	}
+	switch node.(type) {
+	case *syntax.Measured, *syntax.Agree: // which take no work, and come by the hundred
+	default:
+		b.studies++
+		if b.studies > maxStudies {
+			ask = func() { st.OK = false }
+		}
+		if b.studies == maxStudies+1 {
+			b.report(d, say(syntax.Pos{Row: o.Src.Row, Col: 1}, "the notebook has more than %d studies; those from here on are left off", maxStudies).
+				With("split the notebook"))
+		}
+	}
+	b.later[d] = ask
 	return st
 }
 
@@ -122,7 +135,7 @@ func (b *asking) shows(shown []syntax.Shown) {
 	}
 	for i := range st.Axes {
 		x := &st.Axes[i]
-		x.Whole = x.X.Whole || slices.ContainsFunc(st.Show, func(p *Def) bool { return OnlyWhole(p, x.X) })
+		x.Whole = x.X.Whole || slices.ContainsFunc(st.Show, func(p *Def) bool { return b.onlyWhole(p, x.X) })
 	}
 }
 
@@ -232,17 +245,18 @@ func (b *builder) list(d *Def, x *Axis, among []syntax.Expr) {
 }
 
 // DependsOn reports whether a Def is computed from x, directly or not.
-func DependsOn(d, x *Def) bool {
-	seen := map[*Def]bool{}
+func DependsOn(d, x *Def) bool { return dependsOn(d, x, &since{}) }
+
+func dependsOn(d, x *Def, seen *since) bool {
+	seen.from = x.Order
 	var visit func(*Def) bool
 	visit = func(d *Def) bool {
 		if d == x {
 			return true
 		}
-		if seen[d] || d.Order < x.Order {
+		if !seen.first(d) {
 			return false
 		}
-		seen[d] = true
 		for _, dep := range d.Deps {
 			if visit(dep) {
 				return true
@@ -251,6 +265,34 @@ func DependsOn(d, x *Def) bool {
 		return false
 	}
 	return visit(d)
+}
+
+// since notes which Defs have been seen of those from a place in the order on.
+type since struct {
+	from  int
+	seen  []bool
+	count int
+}
+
+// first reports whether a Def is one of them and seen for the first time.
+func (s *since) first(d *Def) bool {
+	i := d.Order - s.from
+	if i < 0 || i < len(s.seen) && s.seen[i] {
+		return false
+	}
+	if i >= len(s.seen) {
+		s.seen = append(s.seen, make([]bool, i+1-len(s.seen))...)
+	}
+	s.seen[i] = true
+	s.count++
+	return true
+}
+
+// dependsOn is DependsOn, its steps counted: each is as long as many down a column.
+func (b *builder) dependsOn(d, x *Def) bool {
+	var seen since
+	defer func() { b.steps += 20 * seen.count }()
+	return dependsOn(d, x, &seen)
 }
 
 // Uncounted gives the calls upstream of a Def whose own tolerance does not

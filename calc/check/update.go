@@ -32,9 +32,9 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 		n.Tail.Range = d.Tail.Range
 	}
 	order, defs := len(c.Order), len(c.b.defs)
-	terms, cells := c.b.terms, c.b.cells
+	terms, cells, steps := c.b.terms, c.b.cells, c.b.steps
 	c.b.infer(n)
-	c.b.terms, c.b.cells = terms, cells // about those of the line before
+	c.b.terms, c.b.cells, c.b.steps = terms, cells, steps // about those of the line before
 	grown := len(c.Order) > order+1 || len(c.b.defs) > defs
 	c.Order, c.b.defs = c.Order[:order], c.b.defs[:defs]
 	if grown {

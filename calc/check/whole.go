@@ -33,11 +33,13 @@ func (b *builder) whole(d *Def, n *Node) *Node {
 // OnlyWhole reports whether what a Def is computed from exists only where x is a
 // whole number: x, or a sum or product of it with whole numbers, is handed to a
 // function that has no answer for any other, as the gauge of a wire.
-func OnlyWhole(d, x *Def) bool {
+func OnlyWhole(d, x *Def) bool { return onlyWhole(d, x, &since{}) }
+
+func onlyWhole(d, x *Def, seen *since) bool {
 	if x.Type != types.Plain {
 		return false
 	}
-	seen := map[*Def]bool{}
+	seen.from = x.Order
 	var visit func(d *Def) bool
 	var within func(n *Node) bool
 	within = func(n *Node) bool {
@@ -49,13 +51,16 @@ func OnlyWhole(d, x *Def) bool {
 		return false
 	}
 	visit = func(d *Def) bool {
-		if seen[d] || d.Order < x.Order {
-			return false
-		}
-		seen[d] = true
-		return d.Node != nil && within(d.Node) || slices.ContainsFunc(d.Deps, visit)
+		return seen.first(d) && (d.Node != nil && within(d.Node) || slices.ContainsFunc(d.Deps, visit))
 	}
 	return visit(d)
+}
+
+// onlyWhole is OnlyWhole, its steps counted.
+func (b *builder) onlyWhole(d, x *Def) bool {
+	var seen since
+	defer func() { b.steps += 20 * seen.count }()
+	return onlyWhole(d, x, &seen)
 }
 
 // share is what a term has to do with an input: nothing but whole numbers, the
