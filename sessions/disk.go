@@ -53,7 +53,24 @@ func (realDisk) Rename(old, new string) error             { return os.Rename(old
 func (realDisk) Replace(name string) (replacement, error) { return newReplacement(name) }
 
 func (realDisk) Append(name string) (appended, error) {
-	return os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL|os.O_APPEND, 0o600)
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return nil, err
+	}
+	return file{f}, nil
+}
+
+// file is written to at its end. Opened by the system as one that is added to, it could
+// not be cut under Windows.
+type file struct{ *os.File }
+
+// Truncate cuts a file, and what comes is written there.
+func (f file) Truncate(size int64) error {
+	if err := f.File.Truncate(size); err != nil {
+		return err
+	}
+	_, err := f.Seek(size, io.SeekStart)
+	return err
 }
 
 func (realDisk) Read(name string, most int64) ([]byte, error) {

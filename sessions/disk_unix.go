@@ -11,6 +11,9 @@ import (
 	"github.com/google/renameio/v2"
 )
 
+// openStays says that a file cannot be taken away while it is open.
+const openStays = false
+
 // newReplacement begins a file that will replace the named one. It lies in the
 // same folder, since only within one can a name change hands at once.
 func newReplacement(name string) (replacement, error) {

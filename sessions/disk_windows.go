@@ -9,6 +9,9 @@ import (
 	"github.com/natefinch/atomic"
 )
 
+// openStays says that a file cannot be taken away while it is open.
+const openStays = true
+
 // windowsReplacement is a file beside the one that it will replace.
 type windowsReplacement struct {
 	*os.File
@@ -35,6 +38,10 @@ func (r *windowsReplacement) CloseAtomicallyReplace() error {
 	}
 	if err := r.Close(); err != nil {
 		return err
+	}
+	// Nothing takes the place of what may only be read; who asked for that was told.
+	if info, err := os.Stat(r.name); err == nil && info.Mode()&0o200 == 0 && os.Chmod(r.name, 0o666) == nil {
+		defer os.Chmod(r.name, info.Mode())
 	}
 	if err := atomic.ReplaceFile(r.Name(), r.name); err != nil {
 		return err

@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"syscall"
 	"unicode/utf8"
 
 	"railsum/calc/syntax"
@@ -85,6 +86,9 @@ func resolve(d disk, name string) (path string, exists bool, err error) {
 				With("make it first")}
 	} else if err != nil {
 		return "", false, cannotRead(name, err)
+	}
+	if info, err := d.Stat(dir); err == nil && !info.IsDir() {
+		return "", false, cannotRead(name, syscall.ENOTDIR) // which Windows does not say
 	}
 	return filepath.Join(dir, filepath.Base(abs)), false, nil
 }

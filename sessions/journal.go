@@ -236,10 +236,17 @@ func (j *journal) leave() error {
 // remove takes the journal away, which is no longer needed. It must be gone or
 // empty before its lock is.
 func (j *journal) remove() error {
-	var err error
-	if j.file != nil {
+	if j.file == nil {
+		return j.leave()
+	}
+	err := j.disk.Remove(j.path)
+	if err != nil {
+		// Windows takes away no file that is open.
+		emptied := j.file.Truncate(0)
+		j.file.Close()
+		j.file = nil
 		if err = j.disk.Remove(j.path); err != nil {
-			err = errors.Join(err, j.file.Truncate(0))
+			err = errors.Join(err, emptied)
 		}
 	}
 	return errors.Join(err, j.leave())

@@ -556,6 +556,7 @@ func TestJournalBegunAnew(t *testing.T) {
 }
 
 func TestJournalIsPrivate(t *testing.T) {
+	modes(t)
 	p := newPlace(t)
 	s := p.open(t, "a.sums")
 	enter(t, s, "a = 1")

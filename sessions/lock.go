@@ -99,18 +99,24 @@ func look(path string) (fs.FileInfo, error) {
 	return info, nil
 }
 
-// release gives a lock back and takes its file away, in this order: whoever
+// release takes a lock's file away and gives it back, in this order: whoever
 // takes the lock later makes a new file, whoever holds the old one open notices.
+// Where no file can be taken away that is open the order is the other one, and there
+// it stays if somebody else has opened it.
 func (l *lock) release() {
 	if l == nil || l.held == nil {
 		return
 	}
 	mine, err := l.held.Stat()
 	there, err2 := os.Lstat(l.held.Path())
-	if err == nil && err2 == nil && os.SameFile(mine, there) {
+	same := err == nil && err2 == nil && os.SameFile(mine, there)
+	if same && !openStays {
 		os.Remove(l.held.Path())
 	}
 	l.held.Unlock()
+	if same && openStays {
+		os.Remove(l.held.Path())
+	}
 	l.held = nil
 }
 

@@ -175,10 +175,11 @@ func (o Options) try() error {
 	if err != nil {
 		return err
 	}
-	if err := o.disk.Remove(name); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return errors.Join(err, f.Close())
+	err = f.Close() // first, for Windows takes away no file that is open
+	if gone := o.disk.Remove(name); !errors.Is(gone, fs.ErrNotExist) {
+		err = errors.Join(err, gone)
 	}
-	return f.Close()
+	return err
 }
 
 // Lines are the notebook's lines in order. Neither they nor the slice may be
