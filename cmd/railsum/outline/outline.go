@@ -174,13 +174,17 @@ func (o *Outline) add(items []Item) {
 	default:
 		above, is := o.Items[n-1].Body.(*Prose)
 		at := len(o.Lines) - 1
-		if is && !above.Aside && o.together(o.Items[n-1].Line, at) {
+		if is && !above.Aside && len(above.Text) < mostProse && o.together(o.Items[n-1].Line, at) {
 			above.Text += " " + prose.Text
 			return
 		}
 	}
 	o.Items = append(o.Items, items...)
 }
+
+// mostProse is how long a paragraph of notes, a row each, may become before another is
+// begun.
+const mostProse = 5000
 
 // together reports whether from a line to line i all are notes.
 func (o *Outline) together(from *syntax.Line, i int) bool {
