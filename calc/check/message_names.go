@@ -34,6 +34,15 @@ func (b *builder) likely(s *Scope) []string {
 	return b.meant.names
 }
 
+// hint is words.Meant. A name is measured against all others, so a text of nothing but
+// unknown names is told only so often what it may have meant.
+func (b *builder) hint(name string, names func() []string) string {
+	if b.hints++; b.hints > maxHints {
+		return ""
+	}
+	return words.Meant(name, names())
+}
+
 // unknownName says that a name has no meaning, and what may have been meant.
 func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 	name := p.Text
@@ -47,12 +56,7 @@ func (b *builder) unknownName(s *Scope, p syntax.Part) syntax.Diag {
 	if ohms, ok := leadingLetter(name); ok {
 		return say(p.At, "%s is not defined", name).With(fmt.Sprintf("%s Ω is written `0%s`", ohms, name))
 	}
-	// Each name is measured against all others, so a text of nothing but unknown
-	// names is told only so often what it may have meant.
-	cure := ""
-	if b.hints++; b.hints <= maxHints {
-		cure = words.Meant(name, b.likely(s))
-	}
+	cure := b.hint(name, func() []string { return b.likely(s) })
 	switch {
 	case cure != "":
 	case function.Find(name) != nil:
@@ -72,7 +76,7 @@ func (b *builder) unknownPlace(s *Scope, p syntax.Part) syntax.Diag {
 	if rows := b.unnamed[p.Text]; s.In == nil && rows != nil {
 		return severalOf(p, rows)
 	}
-	cure := words.Meant(p.Text, s.names())
+	cure := b.hint(p.Text, s.names)
 	if cure == "" {
 		cure = fmt.Sprintf("put a sheet to work under that name, `use … for %s`", p.Text)
 	}
@@ -354,8 +358,8 @@ func firstColumn(t *Tab) string {
 	return labelColumn
 }
 
-func noColumn(p syntax.Part, t *Tab) syntax.Diag {
-	cure := words.Meant(p.Text, t.Order)
+func (b *builder) noColumn(p syntax.Part, t *Tab) syntax.Diag {
+	cure := b.hint(p.Text, func() []string { return t.Order })
 	if _, n := t.row(p.Text); n > 0 {
 		cure = fmt.Sprintf("it is a row; add a column, as in `%s.%q.%s`", t.Table.Name, p.Text, firstColumn(t))
 	}
@@ -365,8 +369,8 @@ func noColumn(p syntax.Part, t *Tab) syntax.Diag {
 	return say(p.At, "%s has no column %s", t.Table.Name, p.Text).With(cure)
 }
 
-func noRow(p syntax.Part, t *Tab) syntax.Diag {
-	cure := words.Meant(p.Text, t.Table.Labels)
+func (b *builder) noRow(p syntax.Part, t *Tab) syntax.Diag {
+	cure := b.hint(p.Text, func() []string { return t.Table.Labels })
 	if cure == "" && len(t.Table.Labels) > 0 && len(t.Table.Labels) <= 8 {
 		cure = "its rows are " + words.And(quoted(t.Table.Labels))
 	}

@@ -98,7 +98,7 @@ func (b *builder) tableName(d *Def, e *syntax.Name, t *Tab, i int) *Node {
 			With(fmt.Sprintf("name a column, as in `%s.%s`", e, firstColumn(t))))
 	case 1:
 		if rest[0].Quoted || t.Columns[rest[0].Text] == nil {
-			b.report(d, noColumn(rest[0], t))
+			b.report(d, b.noColumn(rest[0], t))
 			break
 		}
 		return b.ref(d, t.Columns[rest[0].Text], e.Pos(), e)
@@ -106,11 +106,11 @@ func (b *builder) tableName(d *Def, e *syntax.Name, t *Tab, i int) *Node {
 		row, n := t.row(rest[0].Text)
 		switch {
 		case n == 0:
-			b.report(d, noRow(rest[0], t))
+			b.report(d, b.noRow(rest[0], t))
 		case n > 1:
 			b.report(d, rowsAlike(rest[0], n))
 		case t.Columns[rest[1].Text] == nil:
-			b.report(d, noColumn(rest[1], t))
+			b.report(d, b.noColumn(rest[1], t))
 		default:
 			return b.cell(d, e, t.Columns[rest[1].Text], row)
 		}

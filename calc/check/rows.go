@@ -117,7 +117,7 @@ func (b *builder) rowFor(d, x *Def, of *types.Table) (row int, ok bool) {
 		return refuse(say(set.row.At, "%s has no rows: none of its inputs is a column", d.At.Name).
 			With(fmt.Sprintf("write `%s.%s = %s`", d.At.Name, set.key, spell(set.expr))))
 	case n == 0:
-		return refuse(noRow(*set.row, &Tab{Table: of}))
+		return refuse(b.noRow(*set.row, &Tab{Table: of}))
 	case n > 1:
 		return refuse(rowsAlike(*set.row, n))
 	case x.Type.Of != nil:
@@ -160,7 +160,7 @@ func (b *builder) rowOfPlace(d *Def, e *syntax.Name, p *Placement) *Node {
 	row, found := rowIn(n.Type.Of, label.Text)
 	switch {
 	case found == 0:
-		b.report(d, noRow(label, &Tab{Table: n.Type.Of}))
+		b.report(d, b.noRow(label, &Tab{Table: n.Type.Of}))
 		return bad(e)
 	case found > 1:
 		b.report(d, rowsAlike(label, found))
