@@ -281,7 +281,7 @@ func (b *builder) declareLine(o Origin, that *Def) *Def {
 	case *syntax.Question:
 		above := that
 		that = o.def(Question, node.Expr)
-		that.Tail, that.that = node.Tail, above
+		that.Tail, that.that = &node.Tail, above
 		if o.At == nil {
 			b.Main[o.Line] = b.add(that)
 		}
@@ -323,7 +323,7 @@ func (s *Scope) origin(line int, l *syntax.Line) Origin {
 
 // def makes a Def of an expression that stands there.
 func (o Origin) def(role Role, e syntax.Expr) *Def {
-	return &Def{Role: role, Origin: o, Expr: e}
+	return &Def{Role: role, Origin: o, Expr: e, Tail: &noTail, Input: &noInput, Compared: &noCompared}
 }
 
 // title gives a Def its name, in full.
@@ -373,7 +373,7 @@ func (p *Placement) note(d syntax.Diag) {
 
 func (b *builder) named(o Origin, name syntax.Part, e syntax.Expr, t syntax.Tail) *Def {
 	d := o.def(Named, e).title(name.Text)
-	d.Tail, d.Whole = t, t.Whole
+	d.Tail, d.Whole = &t, t.Whole
 	if !b.bind(o, name, &Symbol{Def: d, Row: o.Src.Row}) {
 		return nil
 	}
@@ -408,20 +408,20 @@ func (s *Scope) full(name string) string {
 
 func (b *builder) ask(o Origin, node *syntax.Ask) {
 	d := o.def(Asked, node.Expr).title(node.Name.Text)
-	d.Tail, d.Whole, d.Taken = node.Tail, node.Tail.Whole, node.Taken
+	d.Tail, d.Whole, d.Taken = &node.Tail, node.Tail.Whole, node.Taken
 	if !b.bind(o, node.Name, &Symbol{Def: d, Row: o.Src.Row}) {
 		return
 	}
 	b.add(d)
 	if node.Tail.From != nil {
-		d.Bounds = [2]*Def{b.piece(o, Bound, node.Tail.From), b.piece(o, Bound, node.Tail.To)}
+		d.input().Bounds = [2]*Def{b.piece(o, Bound, node.Tail.From), b.piece(o, Bound, node.Tail.To)}
 	}
 	for _, e := range node.Tail.Among {
-		d.Choice = append(d.Choice, b.piece(o, Bound, e))
+		d.input().Choice = append(d.Choice, b.piece(o, Bound, e))
 	}
 	p := o.At
 	if node.Tail.Usual != nil && (p == nil || b.trial > 0) {
-		d.Usual = b.piece(o, Bound, node.Tail.Usual)
+		d.input().Usual = b.piece(o, Bound, node.Tail.Usual)
 	}
 	if p == nil {
 		b.main(d)
@@ -436,13 +436,14 @@ func (b *builder) ask(o Origin, node *syntax.Ask) {
 	}
 	set.used, set.def = true, d
 	if set.from != nil {
-		set.from = &own{d.Origin, d.Expr, d.Tail}
+		set.from = &own{d.Origin, d.Expr, *d.Tail}
 	}
 	d.Origin = Origin{In: set.in, Line: set.line, Src: set.src, At: p}
-	d.Expr, d.Tail = set.expr, set.tail
-	d.Tail.Range = node.Tail.Range
+	tail := set.tail
+	tail.Range = node.Tail.Range
+	d.Expr, d.Tail = set.expr, &tail
 	d.Whole = d.Whole || set.tail.Whole
-	d.Default, d.Assumed, d.set = false, set.assumed, set
+	d.Default, d.Assumed, d.input().set = false, set.assumed, set
 	if p.Parent == nil && !set.with && set.line < len(b.Main) && b.trial == 0 {
 		b.Main[set.line] = d
 	}
@@ -492,7 +493,7 @@ func (b *builder) rule(o Origin, node *syntax.Rule) {
 	d.Must, d.Listed = node.Must, true
 	if cmp, ok := node.Cond.(*syntax.Compare); ok && len(cmp.X) == 2 && !slices.ContainsFunc(cmp.X, isNone) {
 		for _, x := range cmp.X {
-			d.Sides = append(d.Sides, b.piece(o, Side, x))
+			d.compared().Sides = append(d.Sides, b.piece(o, Side, x))
 		}
 	}
 	b.main(b.add(d))

@@ -57,7 +57,7 @@ type Def struct {
 	Role Role
 	Origin
 	Expr   syntax.Expr // nil for a Column and a Constant
-	Tail   syntax.Tail
+	Tail   *syntax.Tail // never nil, and shared: another one takes its place
 	Must   bool // of a Ruled
 	Listed bool // of a Ruled: it is a rule of a line, and not the comparison of a study
 	Head   *syntax.UnitRef
@@ -65,10 +65,8 @@ type Def struct {
 	Cells []*Def // of a Column
 	Of    *types.Table
 
-	Bounds [2]*Def // of an Asked: "from" and "to"
-	Choice []*Def  // of an Asked: "among"
-	Usual  *Def    // of an Asked: a column of usual values; in a placed sheet nobody looks at it
-	Sides  []*Def  // of a Ruled that compares
+	*Input
+	*Compared
 
 	// Found by checking.
 	Type types.Type
@@ -86,22 +84,59 @@ type Def struct {
 	Default   bool     // an Asked that nobody has set
 	Taken     bool     // an Asked that its sheet takes for granted
 	Assumed   bool
-	Agreed    *Agreement // of an Asked that its sheet takes for granted, nil if no line agrees to it
 
 	// Order is its place in an order in which everything comes after what it
 	// depends on.
 	Order int
 
 	state       state
-	operands    []*Def       // of a Ruled that compares three, once asked for
 	that        *Def         // the nearest question above it
-	set         *setting     // of an Asked that somebody has set
 	file        *syntax.Text // of a Column that a file holds: its name
-	rows        []*Def       // of an Asked: rows that have a value of their own
 	labels      bool         // of a Column of labels
 	dates       bool         // of a Column or a Cell: the head says so
 	broken      bool         // of a Column with a cell in error, of a row's own value that there is no row for
 	emptyNoUnit bool         // of a Column without rows or unit: nothing is known of it
+}
+
+// Input is what only an Asked has. All others share an empty one: there may be a hundred
+// thousand of them.
+type Input struct {
+	Bounds [2]*Def    // "from" and "to"
+	Choice []*Def     // "among"
+	Usual  *Def       // a column of usual values; in a placed sheet nobody looks at it
+	Agreed *Agreement // of what its sheet takes for granted, nil if no line agrees to it
+
+	set  *setting // by somebody
+	rows []*Def   // that have a value of their own
+}
+
+// Compared is what only a Ruled has that compares.
+type Compared struct {
+	Sides []*Def // of two
+
+	operands []*Def // of three, once asked for
+}
+
+var (
+	noTail     syntax.Tail
+	noInput    Input
+	noCompared Compared
+)
+
+// input is the Def's own Input, to be written to.
+func (d *Def) input() *Input {
+	if d.Input == &noInput {
+		d.Input = &Input{}
+	}
+	return d.Input
+}
+
+// compared is likewise its Compared.
+func (d *Def) compared() *Compared {
+	if d.Compared == &noCompared {
+		d.Compared = &Compared{}
+	}
+	return d.Compared
 }
 
 type state uint8

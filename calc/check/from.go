@@ -212,8 +212,8 @@ func (b *builder) leave(d *Def, t types.Type) {
 		b.sheetLine(set.in, set.line, diag)
 	}
 	delete(p.Settings, set.key)
-	d.Origin, d.Expr, d.Tail = set.from.Origin, set.from.expr, set.from.tail
-	d.Whole, d.Default, d.set, d.Deps = d.Tail.Whole, true, nil, nil
+	d.Origin, d.Expr, d.Tail = set.from.Origin, set.from.expr, &set.from.tail
+	d.Whole, d.Default, d.input().set, d.Deps = d.Tail.Whole, true, nil, nil
 }
 
 func toldTwice(p *Placement, key string, under []string) syntax.Diag {

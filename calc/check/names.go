@@ -30,7 +30,7 @@ func (b *builder) constant(name string) *Def {
 }
 
 func newConstant(name string, v float64) *Def {
-	return &Def{Name: name, Role: Constant, Origin: Origin{Line: -1}, Type: types.Plain, state: done,
+	return &Def{Name: name, Role: Constant, Origin: Origin{Line: -1}, Type: types.Plain, state: done, Tail: &noTail, Input: &noInput, Compared: &noCompared,
 		Node: &Node{Op: Const, Type: types.Plain, Value: v}}
 }
 

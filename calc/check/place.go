@@ -460,7 +460,7 @@ func (b *builder) askedTable(o Origin, node *syntax.Table) (*Tab, bool) {
 		Order: []string{labelColumn}, Line: o.Line, Row: o.Src.Row, Node: node, Asked: true}
 	for j, h := range node.Heads {
 		d := Origin{In: sets[j].in, Line: sets[j].line, Src: sets[j].src, At: p}.def(Asked, sources[j])
-		d.Name, d.Of, d.Whole, d.set = o.In.full(name)+"."+h.Name.Text, from.Table, h.Whole, sets[j]
+		d.Name, d.Of, d.Whole, d.input().set = o.In.full(name)+"."+h.Name.Text, from.Table, h.Whole, sets[j]
 		sets[j].def = d
 		b.addColumn(t, h.Name.Text, b.add(d))
 	}

@@ -69,9 +69,11 @@ func (b *builder) ownRows(d *Def, node *syntax.Ask) {
 		x := Origin{In: set.in, Line: set.line, Src: set.src, At: p}.def(Asked, set.expr)
 		x.Name = (&syntax.Name{Parts: []syntax.Part{{Text: p.Name}, {Text: set.row.Text, Quoted: true},
 			{Text: node.Name.Text}}}).String()
-		x.Tail, x.Whole, x.Assumed, x.set, set.def = set.tail, node.Tail.Whole || set.tail.Whole, set.assumed, set, x
-		x.Tail.Range, x.Bounds, x.Choice = node.Tail.Range, d.Bounds, d.Choice
-		d.rows = append(d.rows, b.add(x))
+		x.Whole, x.Assumed, x.input().set, set.def = node.Tail.Whole || set.tail.Whole, set.assumed, set, x
+		tail := set.tail
+		tail.Range = node.Tail.Range
+		x.Tail, x.Input.Bounds, x.Input.Choice = &tail, d.Bounds, d.Choice
+		d.input().rows = append(d.rows, b.add(x))
 		if p.Parent == nil && set.line < len(b.Main) && b.trial == 0 && !set.like {
 			b.Main[set.line] = x
 		}

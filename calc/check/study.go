@@ -97,7 +97,7 @@ func (b *builder) part(d *Def, e syntax.Expr, tail syntax.Tail) *Def {
 		return nil
 	}
 	p := d.Origin.def(Bound, e)
-	p.Tail = tail
+	p.Tail = &tail
 	b.infer(p)
 	d.blame(p)
 	return p

@@ -89,7 +89,7 @@ func (b *asking) agreed(p *Placement, node *syntax.Agree, i syntax.Agreed) {
 		return
 	}
 	v.Show, v.Typed = x.Show, x.Typed || v.Typed
-	x.Agreed = &Agreement{Value: v, Current: node.Edition == p.Sheet.Edition, Line: b.d.Src}
+	x.input().Agreed = &Agreement{Value: v, Current: node.Edition == p.Sheet.Edition, Line: b.d.Src}
 	b.st.Axes = append(b.st.Axes, Axis{X: x, Name: i.X, Value: v})
 }
 

@@ -41,7 +41,7 @@ func (c *Checked) Operands(rule *Def) []*Def {
 	for _, x := range cmp.X {
 		d := rule.Origin.def(Side, x)
 		c.b.infer(d)
-		rule.operands = append(rule.operands, d)
+		rule.compared().operands = append(rule.operands, d)
 	}
 	return rule.operands
 }

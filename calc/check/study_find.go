@@ -51,7 +51,7 @@ func (b *asking) compared(x *Axis, so *syntax.Compare) (whole bool) {
 	d, st := b.d, b.st
 	rule := d.Origin.def(Ruled, so)
 	for _, e := range so.X {
-		rule.Sides = append(rule.Sides, d.Origin.def(Side, e))
+		rule.compared().Sides = append(rule.Sides, d.Origin.def(Side, e))
 	}
 	b.infer(rule)
 	d.blame(rule)

@@ -92,12 +92,14 @@ func (b *builder) newTab(o Origin, node *syntax.Table) *Tab {
 		cells := make([]Def, len(node.Rows)) // all at once: there may be a hundred thousand
 		for i, r := range node.Rows {
 			cell := &cells[i]
-			cell.Role, cell.Origin, cell.Head, cell.Whole, cell.dates = Cell, o, h.As, h.Whole, h.Date
-			if j < len(r.Cells) {
-				cell.Expr, cell.Tail.Tol = r.Cells[j].Expr, r.Cells[j].Tol
+			in := h.Default
+			if j < len(r.Cells) && r.Cells[j].Expr != nil {
+				in = r.Cells[j]
 			}
-			if cell.Expr == nil {
-				cell.Expr, cell.Tail.Tol = h.Default.Expr, h.Default.Tol
+			*cell = Def{Role: Cell, Origin: o, Expr: in.Expr, Head: h.As, Whole: h.Whole, dates: h.Date,
+				Tail: &noTail, Input: &noInput, Compared: &noCompared}
+			if in.Tol != nil {
+				cell.Tail = &syntax.Tail{Tol: in.Tol}
 			}
 			col.Cells[i] = b.add(cell)
 		}
@@ -143,7 +145,7 @@ func (b *builder) computed(o Origin, t *Tab, node *syntax.Define) {
 		return
 	}
 	d := o.def(Named, node.Expr).title(node.Target.String())
-	d.Tail, d.Of, d.Whole, d.Assumed = node.Tail, t.Table, node.Tail.Whole, node.Assumed
+	d.Tail, d.Of, d.Whole, d.Assumed = &node.Tail, t.Table, node.Tail.Whole, node.Assumed
 	b.addColumn(t, head.Text, b.main(b.add(d)))
 }
 

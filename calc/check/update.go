@@ -23,13 +23,14 @@ func (c *Checked) Replace(i int, l *syntax.Line) (*Def, bool) {
 	}
 	o := d.Origin
 	o.Src = l
-	n := &Def{Name: d.Name, Role: d.Role, Origin: o, Expr: now.Expr, Tail: now.Tail, Of: d.Of,
-		Bounds: d.Bounds, Choice: d.Choice, rows: d.rows, Assumed: d.Assumed, Whole: d.Whole, that: d.that}
+	tail, input := now.Tail, *d.Input
+	n := &Def{Name: d.Name, Role: d.Role, Origin: o, Expr: now.Expr, Tail: &tail, Of: d.Of,
+		Input: &input, Compared: &noCompared, Assumed: d.Assumed, Whole: d.Whole, that: d.that}
 	if d.set != nil {
 		set := *d.set
 		set.expr, set.tail, set.src, set.def = now.Expr, now.Tail, l, n
 		n.set = &set
-		n.Tail.Range = d.Tail.Range
+		tail.Range = d.Tail.Range
 	}
 	order, defs := len(c.Order), len(c.b.defs)
 	terms, cells, steps := c.b.terms, c.b.cells, c.b.steps

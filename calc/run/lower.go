@@ -33,18 +33,18 @@ func terms(n *check.Node) int {
 // registers of other Defs; told is called with the place of each operation, in
 // the order of their sites.
 func (m *Machine) lower(l *lane, k *cell, operand func(*check.Def) *Col, told func(syntax.Pos)) {
-	k.program, k.like, k.gather = nil, nil, nil
+	k.program, k.like, k.column = nil, nil, nil
 	if labels := k.def.Labels(); labels != nil {
-		k.labels = make([]float64, len(labels))
+		k.column = &column{labels: make([]float64, len(labels))}
 		for i, label := range labels {
-			k.labels[i] = m.texts.ID(label)
+			k.column.labels[i] = m.texts.ID(label)
 		}
 		return
 	}
 	if k.def.Role == check.Column {
-		k.gather = make([]*Col, len(k.def.Cells))
+		k.column = &column{cells: make([]*Col, len(k.def.Cells))}
 		for i, c := range k.def.Cells {
-			k.gather[i] = operand(c)
+			k.column.cells[i] = operand(c)
 		}
 		return
 	}

@@ -34,14 +34,27 @@ type cell struct {
 	def     *check.Def
 	out     *Col
 	program program
-	like    *Col      // the register it repeats, if it is a bare name
-	value   float64   // if it is a constant
-	gather  []*Col    // of a column, its cells
-	labels  []float64 // of a column of labels
+	like    *Col    // the register it repeats, if it is a bare name
+	value   float64 // if it is a constant
+	column  *column // if it is one
 	deps    []int32
 	site    uint32 // the first of its sites
 	terms   int    // that its program computes
 	dirty   bool
+}
+
+// column is what a column is put together from: its cells, or labels.
+type column struct {
+	cells  []*Col
+	labels []float64
+}
+
+// cells is how many cells are put together in it.
+func (k *cell) cells() int {
+	if k.column == nil {
+		return 0
+	}
+	return len(k.column.cells)
 }
 
 // New makes an empty machine. Functions of the trade read data.
@@ -72,8 +85,10 @@ func (m *Machine) Load(c *check.Checked) bool {
 
 // Extend adds Defs that come after all those loaded.
 func (m *Machine) Extend(defs []*check.Def) {
-	for _, d := range defs {
-		k := &cell{def: d, out: &Col{}}
+	cells, outs := make([]cell, len(defs)), make([]Col, len(defs)) // all at once: there may be a hundred thousand
+	for i, d := range defs {
+		k := &cells[i]
+		k.def, k.out = d, &outs[i]
 		m.cells[d] = k
 		m.order = append(m.order, k)
 		m.Lower(d)
@@ -93,15 +108,15 @@ func (m *Machine) Compute(from int) {
 // fill computes one register.
 func (k *cell) fill() {
 	switch {
-	case k.labels != nil:
-		k.out.reshape(len(k.labels), 1)
-		copy(k.out.V, k.labels)
+	case k.column != nil && k.column.labels != nil:
+		k.out.reshape(len(k.column.labels), 1)
+		copy(k.out.V, k.column.labels)
 	case k.program != nil:
 		k.program.run()
 	case k.like != nil:
 		k.out.copyFrom(k.like)
-	case k.gather != nil:
-		k.out.gather(k.gather)
+	case k.column != nil:
+		k.out.gather(k.column.cells)
 	default:
 		k.out.reshape(1, 1)
 		k.out.V[0] = k.value

@@ -122,7 +122,7 @@ func (m *Machine) Study(ctx context.Context, s Study, sink func(first, n int, co
 	runners := m.runners(s, block, moved)
 	effort := int64(1) // of a row, and of a block beside its rows
 	for j, k := range moved {
-		effort += int64(k.terms+1) * int64(max(1, saved[j].Rows, len(k.gather)))
+		effort += int64(k.terms+1) * int64(max(1, saved[j].Rows, k.cells()))
 	}
 	defer func() {
 		for _, r := range runners {
@@ -299,7 +299,7 @@ func (m *Machine) blockOf(moved []*cell) int {
 	rows, all := 1, 1
 	for _, k := range moved {
 		all += max(1, k.out.Rows)
-		rows = max(rows, k.out.Rows, len(k.gather))
+		rows = max(rows, k.out.Rows, k.cells())
 		for _, j := range k.deps {
 			rows = max(rows, m.order[j].out.Rows)
 		}
