@@ -77,8 +77,9 @@ type entry struct {
 type entries struct {
 	of    map[string]*entry
 	order []string
-	heads []string // names that stand by themselves, and rows of tables: what can be new or gone
+	heads []string // names that stand by themselves: what can be new or gone,
 	has   map[string]bool
+	rows  map[string][]string // and the labels of those that are tables
 	placed
 }
 
@@ -90,7 +91,7 @@ type placed struct {
 }
 
 func (b *Book) named() *entries {
-	n := &entries{of: map[string]*entry{}, has: map[string]bool{},
+	n := &entries{of: map[string]*entry{}, has: map[string]bool{}, rows: map[string][]string{},
 		placed: placed{map[string]*check.Placement{}, map[string]*check.Sheet{}, nil}}
 	for i := range b.C.Lines {
 		if d := b.C.Main[i]; d != nil && d.At == nil && !b.OfStudy(d) {
@@ -133,16 +134,14 @@ func firstPart(name string) string {
 	return head
 }
 
-// table adds the columns of a table, and each of its rows as a name.
+// table adds a table, its columns and its rows.
 func (n *entries) table(b *Book, t *check.Tab) {
 	if t.Alias != "" { // the sheet that tells it is compared
 		n.head(t.Alias)
 		return
 	}
 	n.head(t.Table.Name)
-	for _, label := range t.Table.Labels {
-		n.head((&syntax.Name{Parts: []syntax.Part{{Text: t.Table.Name}, {Text: label, Quoted: true}}}).String())
-	}
+	n.rows[t.Table.Name] = t.Table.Labels
 	for _, name := range t.Order[1:] {
 		col := t.Columns[name]
 		e := b.entry(col)
@@ -217,8 +216,22 @@ func (p *placed) add(name string, at *check.Placement) {
 func (n *entries) without(others *entries) []string {
 	names := []string{}
 	for _, name := range others.heads {
-		if head := firstPart(name); !n.has[name] && (head == name || n.has[head]) {
+		if !n.has[name] {
 			names = append(names, name)
+			continue
+		}
+		if slices.Equal(n.rows[name], others.rows[name]) {
+			continue
+		}
+		mine := map[string]bool{}
+		for _, label := range n.rows[name] {
+			mine[label] = true
+		}
+		for _, label := range others.rows[name] {
+			if !mine[label] {
+				mine[label] = true
+				names = append(names, (&syntax.Name{Parts: []syntax.Part{{Text: name}, {Text: label, Quoted: true}}}).String())
+			}
 		}
 	}
 	return names

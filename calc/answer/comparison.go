@@ -2,6 +2,7 @@ package answer
 
 import (
 	"math"
+	"slices"
 
 	"railsum/calc/types"
 )
@@ -97,13 +98,24 @@ func Between(name string, was, now *Value, share float64) (moved []Moved, slight
 		}
 		return []Moved{{Name: name, Was: was, Now: now}}, 0
 	}
+	alike := was.Type.Of != nil && now.Type.Of != nil && slices.Equal(was.Type.Of.Labels, now.Type.Of.Labels)
 	at := map[string]int{}
-	for i := range was.Rows() {
-		at[was.Label(i)] = i
+	if !alike {
+		for i := range was.Rows() {
+			at[was.Label(i)] = i
+		}
 	}
+	sameTol := was.Tol.String() == now.Tol.String()
 	for i := range now.Rows() {
-		j, both := at[now.Label(i)]
-		if !both {
+		j := i
+		if !alike {
+			var both bool
+			if j, both = at[now.Label(i)]; !both {
+				continue
+			}
+		}
+		sound := was.Fault(j) == "" && now.Fault(i) == ""
+		if sameTol && sound && now.Type.Kind != types.Text && was.Numbers[j] == now.Numbers[i] {
 			continue
 		}
 		m := Moved{Name: name, Label: now.Label(i), Was: was, Now: now}

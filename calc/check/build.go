@@ -321,9 +321,16 @@ func (s *Scope) origin(line int, l *syntax.Line) Origin {
 	return Origin{In: s, Line: line, Src: l, At: s.In}
 }
 
+// newDef is a Def with nothing in it.
+func newDef(role Role) Def {
+	return Def{Role: role, Tail: &noTail, Input: &noInput, Compared: &noCompared}
+}
+
 // def makes a Def of an expression that stands there.
 func (o Origin) def(role Role, e syntax.Expr) *Def {
-	return &Def{Role: role, Origin: o, Expr: e, Tail: &noTail, Input: &noInput, Compared: &noCompared}
+	d := newDef(role)
+	d.Origin, d.Expr = o, e
+	return &d
 }
 
 // title gives a Def its name, in full.

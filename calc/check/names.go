@@ -30,8 +30,10 @@ func (b *builder) constant(name string) *Def {
 }
 
 func newConstant(name string, v float64) *Def {
-	return &Def{Name: name, Role: Constant, Origin: Origin{Line: -1}, Type: types.Plain, state: done, Tail: &noTail, Input: &noInput, Compared: &noCompared,
-		Node: &Node{Op: Const, Type: types.Plain, Value: v}}
+	d := newDef(Constant)
+	d.Name, d.Line, d.Type, d.state = name, -1, types.Plain, done
+	d.Node = &Node{Op: Const, Type: types.Plain, Value: v}
+	return &d
 }
 
 // scaleRatio is how many times larger than its model the full size is; 0 for a

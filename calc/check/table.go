@@ -96,8 +96,8 @@ func (b *builder) newTab(o Origin, node *syntax.Table) *Tab {
 			if j < len(r.Cells) && r.Cells[j].Expr != nil {
 				in = r.Cells[j]
 			}
-			*cell = Def{Role: Cell, Origin: o, Expr: in.Expr, Head: h.As, Whole: h.Whole, dates: h.Date,
-				Tail: &noTail, Input: &noInput, Compared: &noCompared}
+			*cell = newDef(Cell)
+			cell.Origin, cell.Expr, cell.Head, cell.Whole, cell.dates = o, in.Expr, h.As, h.Whole, h.Date
 			if in.Tol != nil {
 				cell.Tail = &syntax.Tail{Tol: in.Tol}
 			}

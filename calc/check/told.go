@@ -125,7 +125,9 @@ func (b *builder) filled(s *Scope, sym *Symbol) bool {
 		from = b.toldBy(s, place.Place, name.Parts[1].Text)
 	}
 	if from == nil {
-		sym.Tab, sym.Broken, sym.Def = nil, true, &Def{Role: Named, Tail: &noTail, Input: &noInput, Compared: &noCompared, state: done}
+		d := newDef(Named)
+		d.state = done
+		sym.Tab, sym.Broken, sym.Def = nil, true, &d
 		if s.In == nil {
 			b.Tabs[t.Line] = nil
 			if len(b.Diags[t.Line]) == 0 {

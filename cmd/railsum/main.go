@@ -37,7 +37,7 @@ type world struct {
 }
 
 // memory is how much the program takes before it rather tidies up than take more.
-const memory = 200 << 20
+const memory = 230 << 20
 
 func main() {
 	debug.SetMemoryLimit(memory)
