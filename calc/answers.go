@@ -43,14 +43,14 @@ func (b *Book) All() iter.Seq2[int, *Answer] {
 
 // Waits names what line i waits for, none of it defined yet.
 func (b *Book) Waits(i int) []string {
-	_, names := b.C.Told(i)
+	_, names := b.C.Said(i)
 	return names
 }
 
 func (b *Book) answer(i int, faults map[int][]syntax.Diag) *Answer {
 	c := b.C
 	a := &Answer{Line: c.Lines[i]}
-	told, waits := c.Told(i)
+	told, waits := c.Said(i)
 	a.Waiting = waits
 	diags := append(append([]syntax.Diag(nil), a.Line.Errors...), told...)
 	if d := c.Main[i]; d != nil {

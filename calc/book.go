@@ -106,7 +106,7 @@ func hasError(ds []syntax.Diag) bool {
 
 // diags gives what checking has to say about a line.
 func (b *Book) diags(i int) []syntax.Diag {
-	ds, _ := b.C.Told(i)
+	ds, _ := b.C.Said(i)
 	return ds
 }
 

@@ -75,9 +75,9 @@ func (b *Book) replace(i int, l *syntax.Line) (answer.Change, bool) {
 	b.M.Lower(d)
 	b.M.Recompute(d, func(d *check.Def, was, now *run.Col) {
 		switch {
-		case d.Role == check.Ruled && d.Listed:
+		case d.Role == check.Ruled && d.OfLine:
 			turned(&change, d, view.VerdictAt(d, was, 0), view.VerdictAt(d, now, 0))
-		case d.Name != "" && b.listed(d):
+		case d.Name != "" && b.reported(d):
 			kept.keep(d, was, now)
 		}
 	})
@@ -153,9 +153,9 @@ func turned(c *answer.Change, d *check.Def, old, now answer.Verdict) {
 	}
 }
 
-// listed reports whether a Def is one whose change is told: what the notebook
+// reported says whether a Def is one whose change is told: what the notebook
 // names, and what the sheets it has placed give.
-func (b *Book) listed(d *check.Def) bool {
+func (b *Book) reported(d *check.Def) bool {
 	switch d.Role {
 	case check.Named, check.Asked, check.Given, check.Column:
 		return d.At == nil || d.At.Parent == nil && d.At.Name != "" && (d.Set() || d.Role == check.Given || d.Told())
@@ -185,7 +185,7 @@ type ruleState struct {
 func (b *Book) ruleStates() []ruleState {
 	var rules []ruleState
 	for _, d := range b.C.Order {
-		if d.Listed {
+		if d.OfLine {
 			rules = append(rules, ruleState{view.PlaceName(d), answer.Expr{Expr: d.Expr}, d.Line, b.RuleVerdict(d), d})
 		}
 	}
@@ -223,7 +223,7 @@ func (b *Book) snapshot() *snapshot {
 	s := &snapshot{values: map[string]*answer.Value{}, lines: map[string]int{}, rules: b.ruleStates(),
 		thats: map[*syntax.Line]*syntax.Line{}}
 	for _, d := range b.C.Order {
-		if d.Listed || d.Name == "" || d.Line < 0 || !b.listed(d) {
+		if d.OfLine || d.Name == "" || d.Line < 0 || !b.reported(d) {
 			continue
 		}
 		if _, twice := s.values[d.Name]; !twice {

@@ -38,7 +38,7 @@ type Checked struct {
 
 	otherWords map[int]map[syntax.Pos]string // per line
 
-	told map[int][]*Def // per line: the Defs on it that have something to say
+	saying map[int][]*Def // per line: the Defs on it that have something to say
 	b    *builder
 }
 
@@ -91,22 +91,22 @@ func blank(lines []*syntax.Line, lib Library) *Checked {
 // tell notes which Defs, from the from-th on, have something to say, by the line
 // they stand on.
 func (c *Checked) tell(from int) {
-	if c.told == nil {
-		c.told = map[int][]*Def{}
+	if c.saying == nil {
+		c.saying = map[int][]*Def{}
 	}
 	for _, d := range c.b.defs[from:] {
 		if (len(d.Diags) > 0 || len(d.Waits) > 0) && (d.At == nil || d.set != nil && !d.set.like) {
-			c.told[d.Line] = append(c.told[d.Line], d)
+			c.saying[d.Line] = append(c.saying[d.Line], d)
 		}
 	}
 }
 
-// Told gives what checking has to say about line i, in the order of the text,
+// Said gives what checking has to say about line i, in the order of the text,
 // and the names that the line waits for.
-func (c *Checked) Told(i int) (diags []syntax.Diag, waits []string) {
+func (c *Checked) Said(i int) (diags []syntax.Diag, waits []string) {
 	diags = append(diags, c.Diags[i]...)
 	waits = append(waits, c.Waits[i]...)
-	for _, d := range c.told[i] {
+	for _, d := range c.saying[i] {
 		diags = append(diags, d.Diags...)
 		waits = append(waits, d.Waits...)
 	}
@@ -497,7 +497,7 @@ func isNone(e syntax.Expr) bool {
 
 func (b *builder) rule(o Origin, node *syntax.Rule) {
 	d := o.def(Ruled, node.Cond)
-	d.Must, d.Listed = node.Must, true
+	d.Must, d.OfLine = node.Must, true
 	if cmp, ok := node.Cond.(*syntax.Compare); ok && len(cmp.X) == 2 && !slices.ContainsFunc(cmp.X, isNone) {
 		for _, x := range cmp.X {
 			d.compared().Sides = append(d.Sides, b.piece(o, Side, x))

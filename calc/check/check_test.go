@@ -103,7 +103,7 @@ func told(c *check.Checked) string {
 			}
 			all = append(all, word+": "+typed(d.Type))
 		}
-		diags, waits := c.Told(i)
+		diags, waits := c.Said(i)
 		for _, d := range append(l.Errors, diags...) {
 			mark := ""
 			if d.Notice {

@@ -59,7 +59,7 @@ type Def struct {
 	Expr   syntax.Expr // nil for a Column and a Constant
 	Tail   *syntax.Tail // never nil, and shared: another one takes its place
 	Must   bool // of a Ruled
-	Listed bool // of a Ruled: it is a rule of a line, and not the comparison of a study
+	OfLine bool // of a Ruled: it is a rule of a line, and not the comparison of a study
 	Head   *syntax.UnitRef
 
 	Cells []*Def // of a Column

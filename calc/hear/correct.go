@@ -120,10 +120,10 @@ func saysNothing(words string) bool {
 func (e *Ear) lookUp(h *Heard, ts []token, note string, formed bool) {
 	e.correct(h, ts, note, formed)
 	if h.Correction != "" {
-		h.Tried, h.Told, h.Message = nil, nil, ""
+		h.Tried, h.Faults, h.Message = nil, nil, ""
 		return
 	}
-	if h.Told == nil && (!formed && (question(ts) == 0 || sentence(ts)) || e.quantityOf(ts)) {
+	if h.Faults == nil && (!formed && (question(ts) == 0 || sentence(ts)) || e.quantityOf(ts)) {
 		h.Proposals, h.Unknown = e.propose(e.numbersOf(cand{ts: ts}))
 	}
 }

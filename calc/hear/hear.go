@@ -28,7 +28,7 @@ type Heard struct {
 	Proposals  []Proposal    // sheets that are about it, best first
 	Unknown    []string      // words of it that nothing here is about
 	Named      []Entry       // what a name alone, or the words for an order, stand for
-	Told       []syntax.Diag // of a line that was read but does not hold: what is wrong with it
+	Faults     []syntax.Diag // of a line that was read but does not hold: what is wrong with it
 	Tried      *syntax.Line  // that line
 }
 
@@ -40,7 +40,7 @@ type Mistake struct{ Typed, Meant string }
 
 // Nothing reports whether there is nothing to say but what strict says.
 func (h *Heard) Nothing() bool {
-	return h.Line == nil && h.Message == "" && h.Correction == "" && h.Told == nil &&
+	return h.Line == nil && h.Message == "" && h.Correction == "" && h.Faults == nil &&
 		len(h.Readings)+len(h.Proposals)+len(h.Named) == 0
 }
 
@@ -276,8 +276,8 @@ func (e *Ear) judge(h *Heard, typed, note string, cands []cand) {
 		seen[text] = true
 		a := e.try(line)
 		if len(a.Errors)+len(a.Waiting) > 0 {
-			if h.Told == nil && len(a.Waiting) == 0 {
-				h.Tried, h.Told = line, a.Errors
+			if h.Faults == nil && len(a.Waiting) == 0 {
+				h.Tried, h.Faults = line, a.Errors
 			}
 			if c.ask != "" && h.Message == "" {
 				h.Message = c.ask
@@ -294,10 +294,10 @@ func (e *Ear) judge(h *Heard, typed, note string, cands []cand) {
 		if all[0].line.Raw != strings.TrimSpace(typed) {
 			h.Line, h.Said = all[0].line, all[0].said
 		}
-		h.Tried, h.Told, h.Message = nil, nil, ""
+		h.Tried, h.Faults, h.Message = nil, nil, ""
 		return
 	}
-	h.Tried, h.Told, h.Message = nil, nil, "this can be heard in more than one way"
+	h.Tried, h.Faults, h.Message = nil, nil, "this can be heard in more than one way"
 	for _, s := range all {
 		if s.ask != "" {
 			h.Message = s.ask

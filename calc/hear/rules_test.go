@@ -37,7 +37,7 @@ func TestRules(t *testing.T) {
 		for _, line := range r.Refuses {
 			if a, h := answered(line); a.Value != nil && len(a.Errors)+len(a.Waiting) == 0 {
 				t.Errorf("%s: %q is answered: %v, %+v", r.Name, line, a.Value, h)
-			} else if h != nil && h.Message == "" && len(h.Readings)+len(h.Proposals)+len(h.Named)+len(h.Told) == 0 && len(a.Errors) == 0 {
+			} else if h != nil && h.Message == "" && len(h.Readings)+len(h.Proposals)+len(h.Named)+len(h.Faults) == 0 && len(a.Errors) == 0 {
 				t.Errorf("%s: nothing is said to %q", r.Name, line)
 			}
 		}

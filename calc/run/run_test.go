@@ -21,7 +21,7 @@ func open(t *testing.T, text string) (*check.Checked, *run.Machine) {
 	lib := library.Shipped()
 	c := check.Check(syntax.ParseFile([]byte(text)).Lines, lib)
 	for i := range c.Lines {
-		if ds, _ := c.Told(i); len(ds) > 0 {
+		if ds, _ := c.Said(i); len(ds) > 0 {
 			t.Fatalf("line %d: %s", i+1, ds[0].Message)
 		}
 	}

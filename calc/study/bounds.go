@@ -30,7 +30,7 @@ func (l *Lab) rulesOf(p *check.Placement) []*check.Def {
 	}
 	var all []*check.Def
 	for _, d := range l.C.Order {
-		if d.Listed && d.At == nil {
+		if d.OfLine && d.At == nil {
 			all = append(all, d)
 		}
 	}

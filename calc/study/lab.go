@@ -136,7 +136,7 @@ func (l *Lab) rulesMoved(by ...*check.Def) []*check.Def {
 				break
 			}
 		}
-		if d.Listed && moved[i] {
+		if d.OfLine && moved[i] {
 			all = append(all, d)
 		}
 	}

@@ -41,7 +41,7 @@ func asked(t *testing.T, text string) string {
 	m.Compute(0)
 	last := len(lines) - 1
 	for i, l := range lines {
-		if diags, _ := c.Told(i); len(l.Errors)+len(diags) > 0 {
+		if diags, _ := c.Said(i); len(l.Errors)+len(diags) > 0 {
 			t.Errorf("%q: line %d: %v %v", text, i+1, l.Errors, diags)
 			return ""
 		}

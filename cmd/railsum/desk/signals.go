@@ -23,7 +23,7 @@ type signals struct {
 	once    sync.Once
 	working atomic.Bool
 	halted  atomic.Bool  // the work at hand shall stop
-	told    atomic.Int64 // when that was said, in milliseconds
+	asked   atomic.Int64 // when somebody asked for that, in milliseconds
 	ending  atomic.Int32
 	cancel  atomic.Pointer[context.CancelFunc] // of the study at hand
 }
@@ -111,9 +111,9 @@ func (s *signals) during(within context.Context, f func(context.Context) error) 
 func (s *signals) deaf() bool {
 	now := time.Now().UnixMilli()
 	if s.halted.Load() {
-		return now-s.told.Load() > patience.Milliseconds()
+		return now-s.asked.Load() > patience.Milliseconds()
 	}
-	s.told.Store(now)
+	s.asked.Store(now)
 	return false
 }
 

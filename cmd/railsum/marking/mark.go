@@ -93,8 +93,8 @@ func (q Asked) Spelled(text string) bool {
 	return q.Right.Type.Kind == types.Text && letters(text) == letters(q.Right.Texts[0])
 }
 
-// Told reports whether each usual mistake, typed in full, is told by its own sentence.
-func (q Asked) Told() bool {
+// TellsApart reports whether each usual mistake, typed in full, is told by its own sentence.
+func (q Asked) TellsApart() bool {
 	for _, s := range q.Slips {
 		x, ok := number(s.Wrong)
 		if !ok {

@@ -21,8 +21,8 @@ type Question struct {
 	Working func() []answer.Step // the answer first
 }
 
-// Told is the working down to what the question tells.
-func (q *Question) Told() []answer.Step {
+// Steps are the working down to what the question tells.
+func (q *Question) Steps() []answer.Step {
 	var steps []answer.Step
 	below := 0 // the level of what is told, whose own working is left out
 	for _, s := range q.Working() {

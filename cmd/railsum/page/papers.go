@@ -113,7 +113,7 @@ func (m *maker) tasks(set *outline.Set, worked bool) []task {
 			r.Mistakes = append(r.Mistakes, mistake{m.value(s.Wrong), s.Why})
 		}
 		if worked {
-			r.Work = m.worked(q.Told())
+			r.Work = m.worked(q.Steps())
 		}
 		m.replies = append(m.replies, r)
 	}

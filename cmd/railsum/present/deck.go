@@ -306,7 +306,7 @@ func (d *deck) exercise(i *outline.Item, ex *answer.Exercise) {
 			s.say(q.Ask)
 		})
 		s.draw(func(p *show.Printer) { p.Hanging(q.Name + " = " + p.Value(q.Right)) })
-		for _, st := range upward(q.Told()) {
+		for _, st := range upward(q.Steps()) {
 			s.draw(func(p *show.Printer) { p.Working(&answer.Working{Steps: []answer.Step{st}}) })
 		}
 	}

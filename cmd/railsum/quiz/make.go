@@ -281,7 +281,7 @@ func (m *Maker) draw(r draws, name string) *outline.Question {
 			q.Slips = append(q.Slips, s)
 		}
 	}
-	if !distinct(right, q.Slips) || !(marking.Asked{Name: name, Right: right, Slips: q.Slips}).Told() {
+	if !distinct(right, q.Slips) || !(marking.Asked{Name: name, Right: right, Slips: q.Slips}).TellsApart() {
 		return nil
 	}
 	if d.Src != nil {

@@ -112,7 +112,7 @@ func (s *Session) ask(q *outline.Question, n, of int) (o outcome) {
 			continue
 		case working:
 			o.hinted = true
-			steps := q.Told()
+			steps := q.Steps()
 			if worked++; worked > 1 {
 				steps = q.Working()
 			}
@@ -157,7 +157,7 @@ func unsourced(steps []answer.Step) []answer.Step {
 // hint shows the formula in words, then with its values, then the first step below
 // it that is worked out itself.
 func (s *Session) hint(q *outline.Question, n int) {
-	steps := q.Told()
+	steps := q.Steps()
 	top := 0 // what only hands a value on is no step
 	for top < len(steps)-1 && steps[top].Formula.Bare() {
 		top++

@@ -29,10 +29,10 @@ func (p *Printer) Unheard(line *syntax.Line, h *hear.Heard) {
 	case h.Correction != "":
 		p.unheard(line, "not understood: "+mistakes(h.Mistakes))
 		p.hanging("  ", "    ", Safe(h.Correction))
-	case h.Told != nil:
+	case h.Faults != nil:
 		p.Say("%s", line.Raw)
 		p.Say("heard: %s", h.Tried.Raw)
-		for _, d := range h.Told {
+		for _, d := range h.Faults {
 			p.Complaint(h.Tried, d)
 		}
 	case len(h.Named)+len(h.Proposals) > 0:
