@@ -39,7 +39,7 @@ type Checked struct {
 	otherWords map[int]map[syntax.Pos]string // per line
 
 	saying map[int][]*Def // per line: the Defs on it that have something to say
-	b    *builder
+	b      *builder
 }
 
 // Check resolves and checks all lines. It never fails: what is wrong is in the

@@ -56,10 +56,10 @@ type Def struct {
 	Name string // in full: "north.lost"; empty where nothing names it
 	Role Role
 	Origin
-	Expr   syntax.Expr // nil for a Column and a Constant
+	Expr   syntax.Expr  // nil for a Column and a Constant
 	Tail   *syntax.Tail // never nil, and shared: another one takes its place
-	Must   bool // of a Ruled
-	OfLine bool // of a Ruled: it is a rule of a line, and not the comparison of a study
+	Must   bool         // of a Ruled
+	OfLine bool         // of a Ruled: it is a rule of a line, and not the comparison of a study
 	Head   *syntax.UnitRef
 
 	Cells []*Def // of a Column
