@@ -109,7 +109,13 @@ func (d *desk) listAll(pick func(*calc.Answer) bool, tell func(*calc.Answer)) bo
 func (d *desk) answers() iter.Seq2[int, *calc.Answer] {
 	return func(yield func(int, *calc.Answer) bool) {
 		for i, a := range d.s.Book().All() {
-			if d.signals.stopped() || !yield(i, a) {
+			if d.signals.stopped() {
+				return
+			}
+			if _, is := a.Line.Node.(*syntax.Agree); is { // one that has lapsed is to be told
+				a = d.studied(i)
+			}
+			if !yield(i, a) {
 				return
 			}
 		}
