@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"context"
+
 	"railsum/calc/answer"
 	"railsum/calc/check"
 	"railsum/calc/run"
@@ -59,7 +61,8 @@ func (b *Book) build(lines []*syntax.Line) {
 // Lines gives the lines the book is of. They must not be changed.
 func (b *Book) Lines() []*syntax.Line { return b.C.Lines }
 
-// Verdict is the worst of all rules of the notebook and of its placed sheets.
+// Verdict is the worst of all rules of the notebook and of its placed sheets; an
+// agreement that has lapsed is a caution.
 func (b *Book) Verdict() answer.Verdict {
 	worst := answer.NotJudged
 	for i := range b.C.Lines {
@@ -77,6 +80,12 @@ func (b *Book) lineVerdict(i int) answer.Verdict {
 	}
 	for _, p := range b.C.Places[i] {
 		worst = max(worst, b.CardVerdict(p))
+	}
+	if _, is := b.C.Lines[i].Node.(*syntax.Agree); is {
+		study, _, _ := b.Study(context.Background(), i)
+		if a, is := study.(*answer.Agreement); is && a.Lapsed() {
+			worst = max(worst, answer.Caution) // what was settled is so no longer
+		}
 	}
 	return worst
 }
