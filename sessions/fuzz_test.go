@@ -46,6 +46,10 @@ func FuzzLoad(f *testing.F) {
 			func() (Edit, error) { return s.Keep("zx") },
 			func() (Edit, error) { return s.Rename("a", "zw") },
 			func() (Edit, error) { return s.Enter("table zv | n\n x | 1\nend") },
+			func() (Edit, error) { return s.AddRow("zv", "y | 2") },
+			func() (Edit, error) { return s.Enter("zv.x.n = 3") },
+			func() (Edit, error) { return s.MoveRow("zv", "y", "x") },
+			func() (Edit, error) { return s.StrikeRow("zv", "x") },
 		} {
 			before := string(s.Text())
 			_, err := do()
