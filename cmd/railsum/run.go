@@ -68,7 +68,7 @@ func run(ctx context.Context, w world) int {
 }
 
 // grace is how long an interrupted command may take to leave the terminal tidy.
-const grace = 200 * time.Millisecond
+const grace = 100 * time.Millisecond
 
 // interrupted ends a batch command. A file is only ever replaced as a whole, so
 // there is nothing to wait for; but a study that stops clears its progress away,
