@@ -35,7 +35,7 @@ func (s *Session) do(what string, ss splices) (Edit, error) {
 }
 
 // ErrStopped is the refusal of an edit that was told to stop before it was made.
-var ErrStopped = errors.New("Stopped. The notebook is as it was.")
+var ErrStopped = errors.New("stopped before the notebook was changed")
 
 // worse gives a line that can no longer be read, nil if there is none.
 func worse(old, now *syntax.File) *syntax.Line {

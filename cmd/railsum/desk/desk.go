@@ -261,6 +261,8 @@ func (d *desk) say(err error) {
 		d.err.Complaint(nil, syntax.Diag{Wrong: e.Wrong})
 	case errors.As(err, &diag):
 		d.err.Complaint(nil, diag)
+	case errors.Is(err, sessions.ErrStopped):
+		d.note("Stopped. The notebook is as it was.")
 	default:
 		d.note("%s", err)
 	}
