@@ -24,9 +24,9 @@ type Edit struct {
 func (s *Session) do(what string, ss splices) (Edit, error) {
 	rows := rowsOf(s.text)
 	ss = ss.narrowed(rows)
-	now := ss.made(s.text, slices.Clone(rows), s.stop)
-	if s.stop() {
-		return Edit{}, ErrStopped
+	now, err := s.made(ss, rows)
+	if err != nil {
+		return Edit{}, err
 	}
 	if l := worse(s.text, now); l != nil {
 		return Edit{}, &Refusal{Diags: l.Errors, Line: l}
@@ -36,6 +36,15 @@ func (s *Session) do(what string, ss splices) (Edit, error) {
 
 // ErrStopped is the refusal of an edit that was told to stop before it was made.
 var ErrStopped = errors.New("stopped before the notebook was changed")
+
+// made is the text with splices made on its rows, unless that is told to stop.
+func (s *Session) made(ss splices, rows []string) (*syntax.File, error) {
+	now := ss.made(s.text, slices.Clone(rows), s.stop)
+	if s.stop() {
+		return nil, ErrStopped
+	}
+	return now, nil
+}
 
 // worse gives a line that can no longer be read, nil if there is none.
 func worse(old, now *syntax.File) *syntax.Line {
@@ -58,9 +67,9 @@ func worse(old, now *syntax.File) *syntax.Line {
 // doUnchecked records an edit, makes it, and says what has changed.
 func (s *Session) doUnchecked(what string, ss splices) (Edit, error) {
 	rows := rowsOf(s.text)
-	now := ss.made(s.text, slices.Clone(rows), s.stop)
-	if s.stop() {
-		return Edit{}, ErrStopped
+	now, err := s.made(ss, rows)
+	if err != nil {
+		return Edit{}, err
 	}
 	return s.done(what, ss, rows, now)
 }
@@ -76,9 +85,9 @@ func (s *Session) done(what string, ss splices, rows []string, now *syntax.File)
 
 // again makes an edit of the past once more, or takes it back.
 func (s *Session) again(what string, ss splices) (Edit, error) {
-	now := ss.made(s.text, rowsOf(s.text), s.stop)
-	if s.stop() {
-		return Edit{}, ErrStopped
+	now, err := s.made(ss, rowsOf(s.text))
+	if err != nil {
+		return Edit{}, err
 	}
 	return s.make(what, ss, now)
 }

@@ -105,7 +105,6 @@ func Between(name string, was, now *Value, share float64) (moved []Moved, slight
 			at[was.Label(i)] = i
 		}
 	}
-	sameTol := was.Tol.String() == now.Tol.String()
 	for i := range now.Rows() {
 		j := i
 		if !alike {
@@ -114,19 +113,15 @@ func Between(name string, was, now *Value, share float64) (moved []Moved, slight
 				continue
 			}
 		}
-		sound := was.Fault(j) == "" && now.Fault(i) == ""
-		if sameTol && sound && now.Type.Kind != types.Text && was.Numbers[j] == now.Numbers[i] {
-			continue
-		}
-		m := Moved{Name: name, Label: now.Label(i), Was: was, Now: now}
-		if now.Column() {
-			m.Was, m.Now = was.Row(j), now.Row(i)
-		}
-		switch by := apart(m.Was, m.Now); {
+		switch by := apart(was, j, now, i); {
 		case by == 0:
 		case math.Abs(by) <= share:
 			slight++
 		default:
+			m := Moved{Name: name, Label: now.Label(i), Was: was, Now: now}
+			if now.Column() {
+				m.Was, m.Now = was.Row(j), now.Row(i)
+			}
 			if finite := !math.IsInf(by, 0) && now.Type.Kind == types.Number; finite {
 				by *= 100
 				m.Percent = &by
@@ -137,26 +132,27 @@ func Between(name string, was, now *Value, share float64) (moved []Moved, slight
 	return moved, slight
 }
 
-// apart is by which share of what it was a single value has moved, without end
-// where a share means nothing.
-func apart(was, now *Value) float64 {
-	x, y := was.Fault(0), now.Fault(0)
+// apart is by which share of what it was a row of a value has moved, without end
+// where a share means nothing. A column has no tolerance for a row.
+func apart(was *Value, j int, now *Value, i int) float64 {
+	x, y := was.Fault(j), now.Fault(i)
 	switch {
-	case x != y || was.Tol.String() != now.Tol.String():
+	case x != y || !now.Column() && was.Tol.String() != now.Tol.String():
 		return math.Inf(1)
 	case x != "":
 		return 0
 	case was.Type.Kind == types.Text:
-		if was.Texts[0] != now.Texts[0] {
+		if was.Texts[j] != now.Texts[i] {
 			return math.Inf(1)
 		}
 		return 0
-	case was.Numbers[0] == now.Numbers[0]:
+	case was.Numbers[j] == now.Numbers[i]:
 		return 0
 	case was.Type.Kind == types.Truth, was.Type.Kind == types.Date:
 		return math.Inf(1)
 	case was.Type.Kind == types.Point: // as somebody reads it, in its own degrees
-		return (now.InUnit(0) - now.Unit.FromSI(was.Numbers[0])) / math.Abs(now.Unit.FromSI(was.Numbers[0]))
+		before := now.Unit.FromSI(was.Numbers[j])
+		return (now.InUnit(i) - before) / math.Abs(before)
 	}
-	return (now.Numbers[0] - was.Numbers[0]) / math.Abs(was.Numbers[0])
+	return (now.Numbers[i] - was.Numbers[j]) / math.Abs(was.Numbers[j])
 }

@@ -135,7 +135,7 @@ func (b *asking) shows(shown []syntax.Shown) {
 	}
 	for i := range st.Axes {
 		x := &st.Axes[i]
-		x.Whole = x.X.Whole || slices.ContainsFunc(st.Show, func(p *Def) bool { return b.onlyWhole(p, x.X) })
+		x.Whole = x.X.Whole || slices.ContainsFunc(st.Show, func(p *Def) bool { return b.counted(onlyWhole(p, x.X)) })
 	}
 }
 
@@ -245,10 +245,14 @@ func (b *builder) list(d *Def, x *Axis, among []syntax.Expr) {
 }
 
 // DependsOn reports whether a Def is computed from x, directly or not.
-func DependsOn(d, x *Def) bool { return dependsOn(d, x, &since{}) }
+func DependsOn(d, x *Def) bool {
+	yes, _ := dependsOn(d, x)
+	return yes
+}
 
-func dependsOn(d, x *Def, seen *since) bool {
-	seen.from = x.Order
+// dependsOn tells how many steps it took, too.
+func dependsOn(d, x *Def) (yes bool, steps int) {
+	seen := since{from: x.Order}
 	var visit func(*Def) bool
 	visit = func(d *Def) bool {
 		if d == x {
@@ -264,7 +268,15 @@ func dependsOn(d, x *Def, seen *since) bool {
 		}
 		return false
 	}
-	return visit(d)
+	yes = visit(d)
+	return yes, seen.count
+}
+
+// counted is what a walk through what a Def is computed from came to, its steps counted:
+// each is as long as many down a column.
+func (b *builder) counted(yes bool, steps int) bool {
+	b.steps += 20 * steps
+	return yes
 }
 
 // since notes which Defs have been seen of those from a place in the order on.
@@ -286,13 +298,6 @@ func (s *since) first(d *Def) bool {
 	s.seen[i] = true
 	s.count++
 	return true
-}
-
-// dependsOn is DependsOn, its steps counted: each is as long as many down a column.
-func (b *builder) dependsOn(d, x *Def) bool {
-	var seen since
-	defer func() { b.steps += 20 * seen.count }()
-	return dependsOn(d, x, &seen)
 }
 
 // Uncounted gives the calls upstream of a Def whose own tolerance does not

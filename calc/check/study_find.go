@@ -70,11 +70,11 @@ func (b *asking) compared(x *Axis, so *syntax.Compare) (whole bool) {
 			With("compare one row, or gather it with sum, most or least"))
 	case rule.Sides[0].Type.Kind != types.Number && rule.Sides[0].Type.Kind != types.Point:
 		b.report(d, say(so.X[0].Pos(), "find compares quantities; this is %s", rule.Sides[0].Type.Words()))
-	case !b.dependsOn(rule, x.X):
+	case !b.counted(dependsOn(rule, x.X)):
 		b.report(d, say(x.Name.Pos(), "%s has no part in %s", x.Name, spell(so)))
 	}
 	st.So = append(st.So, Comparison{so, rule.Sides, op})
-	return b.onlyWhole(rule, x.X)
+	return b.counted(onlyWhole(rule, x.X))
 }
 
 func rangeOfChoice(node *syntax.Find, x *Def) syntax.Diag {

@@ -33,13 +33,17 @@ func (b *builder) whole(d *Def, n *Node) *Node {
 // OnlyWhole reports whether what a Def is computed from exists only where x is a
 // whole number: x, or a sum or product of it with whole numbers, is handed to a
 // function that has no answer for any other, as the gauge of a wire.
-func OnlyWhole(d, x *Def) bool { return onlyWhole(d, x, &since{}) }
+func OnlyWhole(d, x *Def) bool {
+	yes, _ := onlyWhole(d, x)
+	return yes
+}
 
-func onlyWhole(d, x *Def, seen *since) bool {
+// onlyWhole tells how many steps it took, too.
+func onlyWhole(d, x *Def) (yes bool, steps int) {
 	if x.Type != types.Plain {
-		return false
+		return false, 0
 	}
-	seen.from = x.Order
+	seen := since{from: x.Order}
 	var visit func(d *Def) bool
 	var within func(n *Node) bool
 	within = func(n *Node) bool {
@@ -53,14 +57,8 @@ func onlyWhole(d, x *Def, seen *since) bool {
 	visit = func(d *Def) bool {
 		return seen.first(d) && (d.Node != nil && within(d.Node) || slices.ContainsFunc(d.Deps, visit))
 	}
-	return visit(d)
-}
-
-// onlyWhole is OnlyWhole, its steps counted.
-func (b *builder) onlyWhole(d, x *Def) bool {
-	var seen since
-	defer func() { b.steps += 20 * seen.count }()
-	return onlyWhole(d, x, &seen)
+	yes = visit(d)
+	return yes, seen.count
 }
 
 // share is what a term has to do with an input: nothing but whole numbers, the
