@@ -11,6 +11,7 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf16"
+	"unicode/utf8"
 
 	"railsum/calc/answer"
 	"railsum/calc/syntax"
@@ -269,16 +270,20 @@ func (w *Writer) spelt(x any, indent string) string {
 // JSON it is the same document.
 func inert(doc string) string {
 	var b strings.Builder
-	for _, r := range doc {
-		switch {
-		case r == '\n' || unicode.IsGraphic(r):
-			b.WriteRune(r)
-		case r > 0xffff:
+	from := 0 // of what is not yet written: nearly all goes through as it is
+	for i, r := range doc {
+		if r == '\n' || unicode.IsGraphic(r) {
+			continue
+		}
+		b.WriteString(doc[from:i])
+		from = i + utf8.RuneLen(r)
+		if r > 0xffff {
 			high, low := utf16.EncodeRune(r)
 			fmt.Fprintf(&b, `\u%04x\u%04x`, high, low)
-		default:
+		} else {
 			fmt.Fprintf(&b, `\u%04x`, r)
 		}
 	}
+	b.WriteString(doc[from:])
 	return b.String()
 }
